@@ -1,0 +1,1 @@
+//! Strandline's command line.

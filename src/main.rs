@@ -1,0 +1,2 @@
+//! Strandline.
+fn main() {}

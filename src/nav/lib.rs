@@ -1,0 +1,26 @@
+//! Strandline's arithmetic of position, direction and time.
+//!
+//! Every number on the screen and on the command line is computed here, once.
+//! The crate is pure: it reads no file, no clock and no environment, starts no
+//! thread and keeps no global. What a number means is in its type: a
+//! [`Bearing<True>`](Bearing) cannot be passed where a [`Bearing<Magnetic>`](Bearing)
+//! is meant, and turning one into the other needs the [`Variation`] that it really needs.
+//!
+//! Angles are stored in degrees, lengths in metres, speeds in metres per second;
+//! constructors and getters are named by unit. Constructors that take numbers from
+//! outside refuse NaN, infinities and values out of range with an [`OutOfRange`] that
+//! names the value and the bound.
+//!
+//! Results are for planning and teaching. They are not for navigation.
+
+mod direction;
+mod error;
+mod position;
+mod units;
+
+pub use direction::{
+    Bearing, Convergence, Grid as GridNorth, Magnetic, North, True, Turn, Variation,
+};
+pub use error::OutOfRange;
+pub use position::{Datum, Latitude, Longitude, Position, Wgs84};
+pub use units::{Length, Speed};

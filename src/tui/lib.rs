@@ -1,0 +1,1 @@
+//! Strandline's screen: state, update, view and the runtime that feeds them.
