@@ -1,1 +1,9 @@
 //! Strandline's map: model, file format, generator, import, and dots for a view.
+//!
+//! A [`Chart`] is a plain value on its own grid. Everything in it is in metres on that grid
+//! ([`Point`] is easting, northing), heights and depths in metres above and below chart datum.
+//! The crate is pure: formats are read from text or bytes and written to them.
+
+pub mod model;
+
+pub use model::{Chart, Extent, Point, Ring};

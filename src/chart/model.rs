@@ -1,0 +1,333 @@
+//! The chart as a value: what lies where, in metres on the chart's grid.
+
+/// A point of the chart: `x` is the easting, `y` the northing, in metres on the chart's grid.
+pub type Point = geo::Coord<f64>;
+
+/// The part of the grid that a chart covers.
+pub type Extent = geo::Rect<f64>;
+
+/// A closed line without its repeated last point: at least three points, not crossing itself,
+/// its inside on the left hand (counter-clockwise).
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Ring(pub Vec<Point>);
+
+impl Ring {
+    /// The ring's sides in order, the closing one last.
+    pub fn sides(&self) -> impl Iterator<Item = (Point, Point)> + '_ {
+        let next = self.0.iter().cycle().skip(1);
+        self.0.iter().zip(next).map(|(a, b)| (*a, *b))
+    }
+}
+
+/// A gridded chart.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Chart {
+    /// What it is called.
+    pub title: String,
+    /// Whether the place does not exist; screens and papers say so.
+    pub invented: bool,
+    /// Where it came from and under which terms, if it is of a real place.
+    pub source: String,
+    /// What it covers.
+    pub extent: Extent,
+    /// Shores that enclose land: mainland, islands and skerries, at high water.
+    pub land: Vec<Land>,
+    /// Shores that enclose nothing: pieces of coast as a survey gives them, open at both ends.
+    pub shorelines: Vec<Vec<Point>>,
+    /// Ground that covers and uncovers with the tide.
+    pub drying: Vec<Drying>,
+    /// Water between two depths. Where no area lies the water is deep.
+    pub depths: Vec<DepthArea>,
+    /// Where a kayak can land.
+    pub landings: Vec<Landing>,
+    /// What to keep clear of.
+    pub hazards: Vec<Hazard>,
+    /// Where a stream breaks.
+    pub races: Vec<Race>,
+    /// Names on the chart.
+    pub places: Vec<Place>,
+    /// Fixed and floating marks to take bearings of.
+    pub marks: Vec<Mark>,
+    /// Where the height of the tide is known.
+    pub ports: Vec<Port>,
+    /// Where the tidal stream is known.
+    pub streams: Vec<Stream>,
+}
+
+/// A piece of land within one shore, with the lakes in it.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Land {
+    /// Its name, or empty.
+    pub name: String,
+    /// The high water line.
+    pub shore: Ring,
+    /// Water within, shut off from the sea.
+    pub lakes: Vec<Ring>,
+}
+
+/// Ground that dries at low water.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Drying {
+    /// How high it stands above chart datum, in metres.
+    pub height_m: f64,
+    /// What it is made of.
+    pub ground: Ground,
+    /// Its edge.
+    pub edge: Ring,
+}
+
+/// Water between two depths below chart datum.
+#[derive(Debug, Clone, PartialEq)]
+pub struct DepthArea {
+    /// The least depth, in metres below chart datum.
+    pub from_m: f64,
+    /// The greatest depth, in metres below chart datum.
+    pub to_m: f64,
+    /// Its edge.
+    pub edge: Ring,
+}
+
+/// What the ground is made of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Ground {
+    /// Fine, firm.
+    Sand,
+    /// Rounded stones that move underfoot.
+    Shingle,
+    /// Stones too big to carry a boat over.
+    Boulders,
+    /// Ledges and slabs.
+    Rock,
+    /// Soft; legs sink in it.
+    Mud,
+    /// A built ramp.
+    Slip,
+}
+
+/// The part of the tide in which something serves.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Serves {
+    /// At any height of tide.
+    AnyTide,
+    /// In the upper half of the range.
+    AboveHalfTide,
+    /// In the lower half of the range.
+    BelowHalfTide,
+    /// For an hour or two about high water.
+    NearHighWater,
+    /// For an hour or two about low water.
+    NearLowWater,
+}
+
+/// Where a kayak can land.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Landing {
+    /// Its name.
+    pub name: String,
+    /// Where the bow touches.
+    pub at: Point,
+    /// What it is made of.
+    pub ground: Ground,
+    /// When it serves.
+    pub serves: Serves,
+    /// A word of advice, or empty.
+    pub note: String,
+}
+
+/// What kind of hazard.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum HazardKind {
+    /// A rock that shows at low water.
+    DryingRock,
+    /// A rock just under the surface at low water.
+    SunkenRock,
+    /// A bank on which swell breaks.
+    BreakingBank,
+    /// A wreck.
+    Wreck,
+    /// Ground that is fished with fixed gear.
+    FixedGear,
+    /// A way that ships take.
+    Fairway,
+}
+
+/// Something to keep clear of.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Hazard {
+    /// Its name, or empty.
+    pub name: String,
+    /// Where it lies.
+    pub at: Point,
+    /// What it is.
+    pub kind: HazardKind,
+    /// A word of advice, or empty.
+    pub note: String,
+}
+
+/// A place where the stream breaks: a race or overfalls.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Race {
+    /// Its name.
+    pub name: String,
+    /// Where it breaks at its worst.
+    pub edge: Ring,
+    /// When and how it runs, in words.
+    pub note: String,
+}
+
+/// What a name stands for; the order is the order in which names give way to each other.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum PlaceKind {
+    /// A town, a village, a harbour.
+    Settlement,
+    /// An island.
+    Island,
+    /// A sound, strait, firth or large stretch of water.
+    Water,
+    /// A point or headland.
+    Headland,
+    /// A bay, inlet or cove.
+    Inlet,
+    /// A narrows.
+    Narrows,
+    /// A rock or skerry.
+    Skerry,
+    /// A hill seen from the water.
+    Hill,
+}
+
+/// A name on the chart.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Place {
+    /// The name.
+    pub name: String,
+    /// Its middle, near which the name is written.
+    pub at: Point,
+    /// What it stands for.
+    pub kind: PlaceKind,
+}
+
+/// What kind of mark.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum MarkKind {
+    /// A lit structure ashore.
+    Light,
+    /// An unlit structure ashore or on a rock.
+    Beacon,
+    /// A floating mark.
+    Buoy,
+    /// A pile of stones on a hill or point.
+    Cairn,
+    /// A tower, chapel or chimney that shows from the water.
+    Tower,
+}
+
+/// A mark to take a bearing of.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Mark {
+    /// Its name.
+    pub name: String,
+    /// Where it stands.
+    pub at: Point,
+    /// What it is.
+    pub kind: MarkKind,
+}
+
+/// A place where the height of the tide is known.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Port {
+    /// Its name.
+    pub name: String,
+    /// Where its gauge stands.
+    pub at: Point,
+    /// How its tide is known.
+    pub tide: PortTide,
+}
+
+/// How the tide of a port is known.
+#[derive(Debug, Clone, PartialEq)]
+pub enum PortTide {
+    /// By harmonic constants.
+    Constants {
+        /// Mean level above chart datum, in metres.
+        mean_level_m: f64,
+        /// The constituents.
+        constituents: Vec<Constituent>,
+    },
+    /// By differences on another port.
+    Differences {
+        /// The other port's name.
+        standard: String,
+        /// Minutes added to its time of high water, at springs and at neaps.
+        high_water_min: (f64, f64),
+        /// Minutes added to its time of low water, at springs and at neaps.
+        low_water_min: (f64, f64),
+        /// Metres added to its height of high water, at springs and at neaps.
+        high_water_m: (f64, f64),
+        /// Metres added to its height of low water, at springs and at neaps.
+        low_water_m: (f64, f64),
+    },
+}
+
+/// One harmonic constituent.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Constituent {
+    /// Its standard name: `M2`, `S2`, `N2`, ...
+    pub name: String,
+    /// Its amplitude, in metres for a height, in knots for a stream.
+    pub amplitude: f64,
+    /// Its phase lag on the equilibrium tide at Greenwich, in degrees.
+    pub phase_deg: f64,
+}
+
+/// A place where the tidal stream is known.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Stream {
+    /// Its name.
+    pub name: String,
+    /// Where it was measured.
+    pub at: Point,
+    /// How it is known.
+    pub rates: StreamRates,
+}
+
+/// How a stream is known.
+#[derive(Debug, Clone, PartialEq)]
+pub enum StreamRates {
+    /// By thirteen hourly rows from six hours before high water at a port to six after.
+    Hourly {
+        /// The port whose high water the hours count from.
+        port: String,
+        /// Direction in degrees true, rate at springs and at neaps in knots.
+        rows: Vec<StreamRow>,
+    },
+    /// By constituents along one axis.
+    Axis {
+        /// The direction of the flood, in degrees true.
+        flood_deg: f64,
+        /// The constituents, in knots along the flood.
+        constituents: Vec<Constituent>,
+    },
+    /// By the greatest spring rate alone.
+    Greatest {
+        /// The direction of the flood, in degrees true.
+        flood_deg: f64,
+        /// The port whose high water the stream turns by.
+        port: String,
+        /// Hours after that high water at which the flood begins.
+        flood_begins_h: f64,
+        /// The greatest spring rate, in knots.
+        springs_kn: f64,
+    },
+}
+
+/// One hour of a stream.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct StreamRow {
+    /// Where it sets to, in degrees true.
+    pub set_deg: f64,
+    /// Its rate at springs, in knots.
+    pub springs_kn: f64,
+    /// Its rate at neaps, in knots.
+    pub neaps_kn: f64,
+}
