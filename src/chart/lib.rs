@@ -5,5 +5,7 @@
 //! The crate is pure: formats are read from text or bytes and written to them.
 
 pub mod model;
+mod view;
 
 pub use model::{Chart, Extent, Point, Ring};
+pub use view::{COLUMNS_PER_ROW, Cells, View};
