@@ -13,9 +13,12 @@
 //!
 //! Results are for planning and teaching. They are not for navigation.
 
+mod angle;
 mod direction;
 mod error;
+pub mod geodesic;
 mod position;
+pub mod rhumb;
 mod units;
 
 pub use direction::{
