@@ -1,1 +1,16 @@
 //! Strandline's document: the route, the one way to change it, its history and the readings taken from it.
+//!
+//! A [`Route`] is a plain value. It changes through an [`Edit`] alone, applied by a
+//! [`Document`], which keeps every revision and knows which one is saved. Readings are
+//! computed from a route and a grid and never stored in it.
+//! The crate is pure: it reads no file, no clock and no environment.
+
+mod departure;
+mod document;
+mod edit;
+mod route;
+
+pub use departure::{Departure, DepartureError};
+pub use document::Document;
+pub use edit::{Edit, EditError};
+pub use route::{Route, Waypoint, rounded};

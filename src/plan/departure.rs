@@ -1,0 +1,73 @@
+//! When the group leaves, on which clock.
+
+use std::fmt;
+use std::str::FromStr;
+
+use jiff::ZonedDateTime;
+use jiff::civil::DateTime;
+use jiff::tz::TimeZone;
+
+/// A moment of departure with the time zone in which the day's clock times are given.
+///
+/// Two departures are equal when moment and zone are: the same moment on another clock is
+/// another departure, since every time on the card would read differently.
+#[derive(Debug, Clone)]
+pub struct Departure(ZonedDateTime);
+
+/// Why a departure could not be read.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error(
+    "departure {text:?} is not a local time with its zone in brackets, such as \
+     2026-06-14T09:30[-02:00] or 2026-06-14T09:30[Europe/Oslo]"
+)]
+pub struct DepartureError {
+    /// What was given.
+    pub text: String,
+}
+
+impl Departure {
+    /// The departure when a clock in `zone` shows `local`.
+    ///
+    /// A local time that the spring change of clocks leaves out is moved on by the gap; of two
+    /// moments that the autumn change gives one time, the first is meant.
+    ///
+    /// # Errors
+    /// [`DepartureError`] when the moment lies outside the years -9999 to 9999.
+    pub fn new(local: DateTime, zone: TimeZone) -> Result<Departure, DepartureError> {
+        zone.to_ambiguous_zoned_datetime(local)
+            .compatible()
+            .map(Departure)
+            .map_err(|_| DepartureError { text: local.to_string() })
+    }
+
+    /// The moment with its zone.
+    pub const fn moment(&self) -> &ZonedDateTime {
+        &self.0
+    }
+
+    /// The time zone of the day's clock times.
+    pub fn zone(&self) -> &TimeZone {
+        self.0.time_zone()
+    }
+}
+
+impl PartialEq for Departure {
+    fn eq(&self, other: &Self) -> bool {
+        self.0 == other.0 && self.0.time_zone() == other.0.time_zone()
+    }
+}
+
+/// Local time, offset and zone (RFC 9557): `2026-06-14T09:30:00-02:00[-02:00]`.
+impl fmt::Display for Departure {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.0.fmt(f)
+    }
+}
+
+impl FromStr for Departure {
+    type Err = DepartureError;
+
+    fn from_str(text: &str) -> Result<Departure, DepartureError> {
+        text.trim().parse().map(Departure).map_err(|_| DepartureError { text: text.to_owned() })
+    }
+}

@@ -1,0 +1,117 @@
+//! The route as a value.
+
+use jiff::SignedDuration;
+use nav::{OutOfRange, Position};
+
+use crate::{Departure, EditError};
+
+/// A route: points in order, and what its times are reckoned from.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Route {
+    /// What it is called, or empty.
+    pub title: String,
+    /// The title of the chart that it is laid on.
+    pub chart: String,
+    /// Launch, turning points and landing, in the order in which they are reached.
+    pub points: Vec<Waypoint>,
+    /// When the group leaves; nothing until it is set.
+    pub departure: Option<Departure>,
+}
+
+/// A point of a route.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Waypoint {
+    /// Its name, or empty. Two points may share one: a route can pass a place twice.
+    pub name: String,
+    /// Where it is, rounded as [`rounded`] does.
+    pub at: Position,
+    /// How long the group stays there.
+    pub stop: SignedDuration,
+    /// A word about it, or empty.
+    pub note: String,
+}
+
+impl Route {
+    /// The most points that a route holds: three figures number them.
+    pub const MOST_POINTS: usize = 999;
+    /// The most characters in a title.
+    pub const MOST_TITLE: usize = 80;
+
+    /// A route without points, on the chart of this title.
+    pub fn new(chart: &str) -> Route {
+        Route { title: String::new(), chart: chart.to_owned(), points: Vec::new(), departure: None }
+    }
+
+    /// This route with its text cleaned and its positions rounded, if it keeps every bound.
+    pub(crate) fn checked(self) -> Result<Route, EditError> {
+        if self.points.len() > Route::MOST_POINTS {
+            return Err(EditError::TooManyPoints);
+        }
+        let points = self.points.into_iter().map(Waypoint::checked).collect::<Result<_, _>>()?;
+        Ok(Route { title: text("title", &self.title, Route::MOST_TITLE)?, points, ..self })
+    }
+}
+
+impl Waypoint {
+    /// The most characters in a name.
+    pub const MOST_NAME: usize = 60;
+    /// The most characters in a note.
+    pub const MOST_NOTE: usize = 400;
+    /// The longest stop: a week.
+    pub const LONGEST_STOP: SignedDuration = SignedDuration::from_hours(7 * 24);
+
+    /// A point without a name, a stop or a note.
+    pub fn new(at: Position) -> Waypoint {
+        Waypoint {
+            name: String::new(),
+            at: rounded(at),
+            stop: SignedDuration::ZERO,
+            note: String::new(),
+        }
+    }
+
+    /// The same point with this name.
+    #[must_use]
+    pub fn named(self, name: &str) -> Waypoint {
+        Waypoint { name: name.to_owned(), ..self }
+    }
+
+    pub(crate) fn checked(self) -> Result<Waypoint, EditError> {
+        Ok(Waypoint {
+            name: text("name", &self.name, Waypoint::MOST_NAME)?,
+            at: rounded(self.at),
+            stop: stop(self.stop)?,
+            note: text("note", &self.note, Waypoint::MOST_NOTE)?,
+        })
+    }
+}
+
+/// `at` rounded to 1e-7 of a degree, at most 6 mm of latitude away: what a route file holds.
+///
+/// A position is rounded once, as it enters a route, so that document and file agree to the last bit.
+#[must_use]
+pub fn rounded(at: Position) -> Position {
+    // Adding zero turns a negative zero into a plain one, which the file would write differently.
+    let round = |degrees: f64| (degrees * 1e7).round() / 1e7 + 0.0;
+    let rounded: Result<Position, OutOfRange> =
+        Position::from_degrees(round(at.lat.as_degrees()), round(at.lon.as_degrees()));
+    // The bounds are whole degrees, so that rounding cannot leave them.
+    rounded.unwrap_or(at)
+}
+
+/// `value` cleaned and trimmed, if it is not too long.
+pub(crate) fn text(what: &'static str, value: &str, most: usize) -> Result<String, EditError> {
+    let clean = value.trim().to_owned();
+    match clean.chars().count() {
+        count if count > most => Err(EditError::TooLong { what, count, most }),
+        _ => Ok(clean),
+    }
+}
+
+/// `stop` in whole seconds, if it is one.
+pub(crate) fn stop(stop: SignedDuration) -> Result<SignedDuration, EditError> {
+    if stop.is_negative() || stop > Waypoint::LONGEST_STOP {
+        return Err(EditError::Stop { hours: stop.as_secs_f64() / 3600.0 });
+    }
+    Ok(SignedDuration::from_secs(stop.as_secs()))
+}
