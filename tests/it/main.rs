@@ -1,4 +1,5 @@
 //! The integration tests, in one binary: the house rules, the real program end to end,
 //! and its numbers beside published ones.
+#![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test says by panicking")]
 
 mod tidy;
