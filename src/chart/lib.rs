@@ -4,6 +4,7 @@
 //! ([`Point`] is easting, northing), heights and depths in metres above and below chart datum.
 //! The crate is pure: formats are read from text or bytes and written to them.
 
+pub mod dots;
 pub mod model;
 mod view;
 

@@ -1,0 +1,65 @@
+//! From metres on the grid to dots of a drawing.
+
+use crate::{Cells, Point, View};
+
+/// How a view is cut into dots. Dots are counted from the top left corner; the dot `(x, y)` covers
+/// the square from `(x, y)` to `(x + 1, y + 1)`, and its middle decides what it shows.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Raster {
+    width: usize,
+    height: usize,
+    left: f64,
+    top: f64,
+    dot_width: f64,
+    dot_height: f64,
+}
+
+impl Raster {
+    /// The raster of a view in `cells`, each cut into `across` by `down` dots (at least one).
+    #[must_use]
+    pub fn new(view: &View, cells: Cells, across: u8, down: u8) -> Raster {
+        let (across, down) = (across.max(1), down.max(1));
+        let corner = view.point_at(cells, 0.0, 0.0);
+        Raster {
+            width: usize::from(cells.columns) * usize::from(across),
+            height: usize::from(cells.rows) * usize::from(down),
+            left: corner.x,
+            top: corner.y,
+            dot_width: view.metres_per_column / f64::from(across),
+            dot_height: view.metres_per_row() / f64::from(down),
+        }
+    }
+
+    /// How many dots it is wide.
+    #[must_use]
+    pub fn width(&self) -> usize {
+        self.width
+    }
+
+    /// How many dots it is high.
+    #[must_use]
+    pub fn height(&self) -> usize {
+        self.height
+    }
+
+    /// Where a point lies, in dots from the top left corner.
+    #[must_use]
+    pub fn place(&self, point: Point) -> (f64, f64) {
+        ((point.x - self.left) / self.dot_width, (self.top - point.y) / self.dot_height)
+    }
+
+    /// The dot that covers a point, if the drawing shows it.
+    #[must_use]
+    pub fn dot(&self, point: Point) -> Option<(usize, usize)> {
+        let (x, y) = self.place(point);
+        let inside = x >= 0.0 && y >= 0.0 && x < self.width as f64 && y < self.height as f64;
+        inside.then_some((x as usize, y as usize))
+    }
+
+    /// The number of the first dot when dots are counted from the grid's origin instead: adding it
+    /// to a dot makes a pattern move with the ground when the view is panned.
+    #[must_use]
+    pub fn origin(&self) -> (i64, i64) {
+        ((self.left / self.dot_width).round() as i64, (-self.top / self.dot_height).round() as i64)
+    }
+}
