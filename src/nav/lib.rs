@@ -15,15 +15,24 @@
 
 mod angle;
 mod direction;
+mod ellipsoid;
 mod error;
 pub mod geodesic;
+mod grid;
 mod position;
 pub mod rhumb;
+mod transverse_mercator;
 mod units;
 
 pub use direction::{
     Bearing, Convergence, Grid as GridNorth, Magnetic, North, True, Turn, Variation,
 };
+pub use ellipsoid::Ellipsoid;
 pub use error::OutOfRange;
+pub use grid::{
+    Accuracy, ChartGrid, ChartGridError, Figures, FromGrid, Grid, GridError, GridNameError,
+    GridPoint, Hemisphere, Lettering, LetteringError, OnGrid, ReferenceError, Square, Utm, UtmZone,
+};
 pub use position::{Datum, Latitude, Longitude, Position, Wgs84};
+pub use transverse_mercator::{Projected, TooFarFromMeridian, TransverseMercator, Unprojected};
 pub use units::{Length, Speed};

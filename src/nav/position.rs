@@ -3,7 +3,7 @@
 use std::fmt;
 use std::marker::PhantomData;
 
-use crate::OutOfRange;
+use crate::{Ellipsoid, OutOfRange};
 
 /// A geodetic latitude, -90 to 90 degrees, north positive.
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]
@@ -86,6 +86,8 @@ impl Longitude {
 pub trait Datum: Copy + fmt::Debug + 'static {
     /// The datum's usual name.
     const NAME: &'static str;
+    /// The ellipsoid that its latitudes and longitudes are laid on.
+    const ELLIPSOID: Ellipsoid;
 }
 
 /// World Geodetic System 1984 (EPSG:4326), the datum of satellite receivers and of everything
@@ -95,6 +97,7 @@ pub enum Wgs84 {}
 
 impl Datum for Wgs84 {
     const NAME: &'static str = "WGS 84";
+    const ELLIPSOID: Ellipsoid = Ellipsoid::WGS84;
 }
 
 /// A position by latitude and longitude on the datum `D`.

@@ -1,0 +1,146 @@
+//! Krüger's two series and their sum.
+
+use std::ops::{Add, Mul, Sub};
+
+/// A complex number: northing along its real part, easting along its imaginary one.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Complex {
+    pub(super) re: f64,
+    pub(super) im: f64,
+}
+
+impl Complex {
+    pub(super) fn modulus(self) -> f64 {
+        self.re.hypot(self.im)
+    }
+
+    fn scaled(self, factor: f64) -> Complex {
+        Complex { re: self.re * factor, im: self.im * factor }
+    }
+}
+
+impl Add for Complex {
+    type Output = Complex;
+    fn add(self, other: Complex) -> Complex {
+        Complex { re: self.re + other.re, im: self.im + other.im }
+    }
+}
+
+impl Sub for Complex {
+    type Output = Complex;
+    fn sub(self, other: Complex) -> Complex {
+        Complex { re: self.re - other.re, im: self.im - other.im }
+    }
+}
+
+impl Mul for Complex {
+    type Output = Complex;
+    fn mul(self, other: Complex) -> Complex {
+        Complex {
+            re: self.re * other.re - self.im * other.im,
+            im: self.re * other.im + self.im * other.re,
+        }
+    }
+}
+
+/// A point moved by a series, and how the series turns and stretches there.
+pub(super) struct Sum {
+    /// z + Σ cⱼ sin 2jz.
+    pub(super) moved: Complex,
+    /// Its derivative, 1 + Σ 2j cⱼ cos 2jz.
+    pub(super) slope: Complex,
+}
+
+/// 2j for the derivative's terms.
+const TWICE_J: [f64; 6] = [2.0, 4.0, 6.0, 8.0, 10.0, 12.0];
+
+/// The coefficients c₁ to c₆ of z + Σ cⱼ sin 2jz.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Series([f64; 6]);
+
+impl Series {
+    /// From the conformal sphere to the plane: Karney (2011), equation (35).
+    pub(super) fn forward(n: f64) -> Series {
+        Series([
+            n * poly(
+                n,
+                [1.0 / 2.0, -2.0 / 3.0, 5.0 / 16.0, 41.0 / 180.0, -127.0 / 288.0, 7891.0 / 37800.0],
+            ),
+            n.powi(2)
+                * poly(
+                    n,
+                    [
+                        13.0 / 48.0,
+                        -3.0 / 5.0,
+                        557.0 / 1440.0,
+                        281.0 / 630.0,
+                        -1_983_433.0 / 1_935_360.0,
+                    ],
+                ),
+            n.powi(3)
+                * poly(n, [61.0 / 240.0, -103.0 / 140.0, 15061.0 / 26880.0, 167_603.0 / 181_440.0]),
+            n.powi(4) * poly(n, [49561.0 / 161_280.0, -179.0 / 168.0, 6_601_661.0 / 7_257_600.0]),
+            n.powi(5) * poly(n, [34729.0 / 80640.0, -3_418_889.0 / 1_995_840.0]),
+            n.powi(6) * (212_378_941.0 / 319_334_400.0),
+        ])
+    }
+
+    /// From the plane to the conformal sphere: Karney (2011), equation (36), signs turned.
+    pub(super) fn inverse(n: f64) -> Series {
+        Series([
+            -n * poly(
+                n,
+                [
+                    1.0 / 2.0,
+                    -2.0 / 3.0,
+                    37.0 / 96.0,
+                    -1.0 / 360.0,
+                    -81.0 / 512.0,
+                    96199.0 / 604_800.0,
+                ],
+            ),
+            -n.powi(2)
+                * poly(
+                    n,
+                    [
+                        1.0 / 48.0,
+                        1.0 / 15.0,
+                        -437.0 / 1440.0,
+                        46.0 / 105.0,
+                        -1_118_711.0 / 3_870_720.0,
+                    ],
+                ),
+            -n.powi(3) * poly(n, [17.0 / 480.0, -37.0 / 840.0, -209.0 / 4480.0, 5569.0 / 90720.0]),
+            -n.powi(4) * poly(n, [4397.0 / 161_280.0, -11.0 / 504.0, -830_251.0 / 7_257_600.0]),
+            -n.powi(5) * poly(n, [4583.0 / 161_280.0, -108_847.0 / 3_991_680.0]),
+            -n.powi(6) * (20_648_693.0 / 638_668_800.0),
+        ])
+    }
+
+    /// Both sums at once by Clenshaw's recurrence, which needs one sine and cosine.
+    pub(super) fn sum(&self, z: Complex) -> Sum {
+        let (sin, cos) = (2.0 * z.re).sin_cos();
+        let (sinh, cosh) = ((2.0 * z.im).sinh(), (2.0 * z.im).cosh());
+        let sine = Complex { re: sin * cosh, im: cos * sinh };
+        let cosine = Complex { re: cos * cosh, im: -sin * sinh };
+        let twice = cosine.scaled(2.0);
+        let zero = Complex { re: 0.0, im: 0.0 };
+        let (mut b1, mut b2, mut d1, mut d2) = (zero, zero, zero, zero);
+        for (c, twice_j) in self.0.into_iter().zip(TWICE_J).rev() {
+            (b1, b2) = (Complex { re: c, im: 0.0 } + twice * b1 - b2, b1);
+            (d1, d2) = (Complex { re: twice_j * c, im: 0.0 } + twice * d1 - d2, d1);
+        }
+        let one = Complex { re: 1.0, im: 0.0 };
+        Sum { moved: z + sine * b1, slope: one + cosine * d1 - d2 }
+    }
+}
+
+/// The rectifying radius over the equatorial one, to n⁶: Karney (2011), equation (14).
+pub(super) fn rectifying_radius(n: f64) -> f64 {
+    poly(n * n, [1.0, 1.0 / 4.0, 1.0 / 64.0, 1.0 / 256.0]) / (1.0 + n)
+}
+
+/// c₀ + c₁ x + c₂ x² + ..., by Horner's rule.
+fn poly<const N: usize>(x: f64, coefficients: [f64; N]) -> f64 {
+    coefficients.iter().rev().fold(0.0, |sum, c| sum * x + c)
+}
