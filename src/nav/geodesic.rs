@@ -95,3 +95,6 @@ fn inverse_on<D: Datum>(ellipsoid: &Geodesic, from: Position<D>, to: Position<D>
         bearing_at_end: Bearing::wrapped(end),
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -20,6 +20,8 @@ mod error;
 pub mod geodesic;
 mod grid;
 mod position;
+#[cfg(test)]
+mod published;
 pub mod rhumb;
 mod transverse_mercator;
 mod units;

@@ -124,3 +124,6 @@ pub fn direct(
     let east = radians * sin / span.rectifying_by_isometric();
     Ok(Position::computed(lat.as_degrees(), from.lon.as_degrees() + east.to_degrees()))
 }
+
+#[cfg(test)]
+mod tests;
