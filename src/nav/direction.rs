@@ -304,3 +304,6 @@ between_norths!(
     Variation,
     "variation"
 );
+
+#[cfg(test)]
+mod tests;

@@ -19,10 +19,12 @@ mod ellipsoid;
 mod error;
 pub mod geodesic;
 mod grid;
+mod pace;
 mod position;
 #[cfg(test)]
 mod published;
 pub mod rhumb;
+pub mod text;
 mod transverse_mercator;
 mod units;
 
@@ -35,6 +37,7 @@ pub use grid::{
     Accuracy, ChartGrid, ChartGridError, Figures, FromGrid, Grid, GridError, GridNameError,
     GridPoint, Hemisphere, Lettering, LetteringError, OnGrid, ReferenceError, Square, Utm, UtmZone,
 };
+pub use pace::{Pace, PaceError, PaceUnit, arrival};
 pub use position::{Datum, Latitude, Longitude, Position, Wgs84};
 pub use transverse_mercator::{Projected, TooFarFromMeridian, TransverseMercator, Unprojected};
 pub use units::{Length, Speed};

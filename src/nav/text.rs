@@ -1,0 +1,98 @@
+//! The one way to write every quantity, on screen, on paper and on the command line.
+//!
+//! | quantity | as |
+//! | --- | --- |
+//! | distance | `4.3 NM`, `8.0 km`, `240 m` |
+//! | duration | `1 h 25`, `34 min` |
+//! | clock time | `14:05` |
+//! | latitude, longitude | `57°09.3′N  002°04.8′W` and [in other forms](AngleForm) |
+//!
+//! Directions, with their three figures and their north, and variation are written by their
+//! own [`Display`](std::fmt::Display).
+
+use jiff::{SignedDuration, Unit, ZonedDateTime};
+
+use crate::Length;
+
+mod angle;
+mod parse;
+
+pub use angle::{AngleForm, AngleStyle, latitude, longitude, position};
+pub use parse::{PositionError, parse_position};
+
+/// A distance in nautical miles, to a tenth: `4.3 NM`.
+///
+/// ```
+/// use nav::{Length, text};
+/// assert_eq!(text::nautical_miles(8.0 * Length::KILOMETRE), "4.3 NM");
+/// ```
+#[must_use]
+pub fn nautical_miles(distance: Length) -> String {
+    format!("{} NM", decimals(distance.as_nautical_miles(), 1))
+}
+
+/// A distance in kilometres, to a tenth; under one kilometre in metres: `8.0 km`, `240 m`.
+///
+/// ```
+/// use nav::{Length, text};
+/// assert_eq!(text::kilometres(8.04 * Length::KILOMETRE), "8.0 km");
+/// assert_eq!(text::kilometres(240.2 * Length::METRE), "240 m");
+/// assert_eq!(text::kilometres(999.7 * Length::METRE), "1.0 km");
+/// ```
+#[must_use]
+pub fn kilometres(distance: Length) -> String {
+    let metres = distance.as_metres().round();
+    if metres.abs() < 1000.0 {
+        format!("{} m", decimals(metres, 0))
+    } else {
+        format!("{} km", decimals(distance.as_kilometres(), 1))
+    }
+}
+
+/// A duration to the nearest minute: `34 min`, and from an hour on `1 h 25`.
+///
+/// ```
+/// use jiff::SignedDuration;
+/// use nav::text;
+/// assert_eq!(text::duration(SignedDuration::from_mins(85)), "1 h 25");
+/// assert_eq!(text::duration(SignedDuration::from_secs(59 * 60 + 36)), "1 h 00");
+/// ```
+#[must_use]
+pub fn duration(time: SignedDuration) -> String {
+    // Half minutes away from zero. The day's arithmetic never nears the ends of the range,
+    // where rounding has no answer and the whole minutes stand.
+    let whole = i128::from(time.as_mins());
+    let half_over = time.as_millis() - whole * 60_000;
+    let minutes = whole + half_over / 30_000;
+    let sign = if minutes < 0 { "-" } else { "" };
+    match (minutes.abs() / 60, minutes.abs() % 60) {
+        (0, minutes) => format!("{sign}{minutes} min"),
+        (hours, minutes) => format!("{sign}{hours} h {minutes:02}"),
+    }
+}
+
+/// A time of day to the nearest minute, `14:05`; its zone is named elsewhere, once.
+///
+/// ```
+/// use nav::text;
+/// let start: jiff::ZonedDateTime = "2026-06-14T09:59:40+01:00[Europe/London]".parse()?;
+/// assert_eq!(text::clock(&start), "10:00");
+/// # Ok::<(), jiff::Error>(())
+/// ```
+#[must_use]
+pub fn clock(time: &ZonedDateTime) -> String {
+    let minute = time.round(Unit::Minute).map_or_else(|_| time.time(), |rounded| rounded.time());
+    format!("{:02}:{:02}", minute.hour(), minute.minute())
+}
+
+/// A number with so many decimals, and no minus before a zero.
+pub(crate) fn decimals(value: f64, places: usize) -> String {
+    let text = format!("{value:.places$}");
+    match text.strip_prefix('-') {
+        Some(zero) if zero.bytes().all(|digit| matches!(digit, b'0' | b'.')) => zero.to_owned(),
+        _ => text,
+    }
+}
+
+#[cfg(test)]
+mod tests;
