@@ -3,7 +3,7 @@ use proptest::prelude::*;
 use super::*;
 use crate::published::rows;
 
-const CONVERSIONS: &str = include_str!("../../../tests/data/bearing_conversions.csv");
+const CONVERSIONS: &str = include_str!("../../../tests/data/sailings/bearing_conversions.csv");
 
 fn bearing<N: North>(degrees: f64) -> Bearing<N> {
     Bearing::from_degrees(degrees).unwrap()

@@ -3,10 +3,10 @@ use crate::OutOfRange;
 use crate::published::{Row, rows};
 use crate::{Latitude, Longitude};
 
-const GEODTEST: &str = include_str!("../../../tests/data/geodtest.csv");
-const SUITE: &str = include_str!("../../../tests/data/geographiclib_testsuite.csv");
-const EDGES: &str = include_str!("../../../tests/data/geodesic_edge_cases.csv");
-const VINCENTY: &str = include_str!("../../../tests/data/vincenty_1975.csv");
+const GEODTEST: &str = include_str!("../../../tests/data/geodesic/geodtest.csv");
+const SUITE: &str = include_str!("../../../tests/data/geodesic/geographiclib_testsuite.csv");
+const EDGES: &str = include_str!("../../../tests/data/geodesic/geodesic_edge_cases.csv");
+const VINCENTY: &str = include_str!("../../../tests/data/geodesic/vincenty_1975.csv");
 
 /// Twenty nanometres.
 const NANOMETRES: f64 = 20e-9;

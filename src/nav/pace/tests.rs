@@ -3,7 +3,7 @@ use rstest::rstest;
 use super::*;
 use crate::published::rows;
 
-const TABLE_11: &str = include_str!("../../../tests/data/bowditch2024_table11.csv");
+const TABLE_11: &str = include_str!("../../../tests/data/sailings/bowditch2024_table11.csv");
 
 #[test]
 fn bowditchs_table_of_speed_time_and_distance() {

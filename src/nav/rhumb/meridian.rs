@@ -2,17 +2,15 @@
 
 use std::f64::consts::FRAC_PI_2;
 
-use crate::Latitude;
 use crate::angle::sin_cos_degrees;
+use crate::{Ellipsoid, Latitude};
 
-/// WGS 84's equatorial radius in metres (NGA.STND.0036, table 3.1).
-const A: f64 = 6_378_137.0;
-/// WGS 84's flattening (NGA.STND.0036, table 3.1).
-const F: f64 = 1.0 / 298.257_223_563;
+/// The equatorial radius in metres.
+const A: f64 = Ellipsoid::WGS84.a();
 /// The third flattening.
-const N: f64 = F / (2.0 - F);
+const N: f64 = Ellipsoid::WGS84.third_flattening();
 /// The eccentricity squared.
-const E2: f64 = F * (2.0 - F);
+const E2: f64 = Ellipsoid::WGS84.eccentricity_squared();
 
 /// The radius of the circle as long as the meridian, in metres: n to the sixth order.
 pub(super) const RADIUS: f64 =

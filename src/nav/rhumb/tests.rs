@@ -2,7 +2,7 @@ use super::*;
 use crate::published::{Row, rows};
 use crate::{Latitude, Longitude, geodesic};
 
-const RHUMBS: &str = include_str!("../../../tests/data/rhumb.csv");
+const RHUMBS: &str = include_str!("../../../tests/data/geodesic/rhumb.csv");
 
 fn at(lat: f64, lon: f64) -> Position {
     Position::new(Latitude::from_degrees(lat).unwrap(), Longitude::wrapping(lon).unwrap())
