@@ -1,1 +1,17 @@
 //! Strandline's screen: state, update, view and the runtime that feeds them.
+//!
+//! What happens arrives as a [`Msg`]; [`update`] changes the [`State`] and returns the
+//! [`Command`]s that the runtime carries out; [`view`] draws the state. Neither does any I/O
+//! or reads a clock, so the whole screen can be driven without a terminal.
+
+pub mod action;
+pub mod layout;
+mod message;
+pub mod state;
+mod update;
+pub mod view;
+
+pub use message::{Command, Gesture, Msg, Pointer};
+pub use state::State;
+pub use update::update;
+pub use view::view;

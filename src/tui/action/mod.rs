@@ -1,0 +1,76 @@
+//! What can be done, by which keys, and when.
+
+mod hints;
+mod key;
+mod keyfile;
+mod keymap;
+mod script;
+mod table;
+mod text;
+mod when;
+
+#[cfg(test)]
+mod tests;
+
+pub use hints::{BETWEEN, Hint, hand, hints};
+pub use key::{Code, Key, KeyError, Named};
+pub use keyfile::KeyFileError;
+pub use keymap::Keymap;
+pub use script::{ScriptError, Step, script};
+pub use table::{Act, Action, Group, table};
+pub use text::{key_table_markdown, manual};
+pub use when::When;
+
+/// What has the keys: a hand, or what lies open on top of the chart.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Context {
+    /// The chart, nothing in hand.
+    Look,
+    /// The chart, the pencil in hand.
+    Plot,
+    /// The chart, a waypoint taken up.
+    Carry,
+    /// The help overlay.
+    Help,
+    /// The table of legs laid over a small screen.
+    Legs,
+    /// The list of actions.
+    List,
+    /// The jump box.
+    Jump,
+    /// A question with a line to answer in.
+    Ask,
+}
+
+impl Context {
+    /// All of them.
+    pub const ALL: &'static [Context] = &[
+        Context::Look,
+        Context::Plot,
+        Context::Carry,
+        Context::Help,
+        Context::Legs,
+        Context::List,
+        Context::Jump,
+        Context::Ask,
+    ];
+
+    /// The word for it in the manual.
+    pub fn word(self) -> &'static str {
+        match self {
+            Context::Look => "look",
+            Context::Plot => "plot",
+            Context::Carry => "carry",
+            Context::Help => "help",
+            Context::Legs => "legs",
+            Context::List => "list",
+            Context::Jump => "jump",
+            Context::Ask => "ask",
+        }
+    }
+
+    /// Whether characters that are no keys of an action go into a line of text here.
+    pub fn takes_text(self) -> bool {
+        matches!(self, Context::List | Context::Jump | Context::Ask)
+    }
+}

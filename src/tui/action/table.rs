@@ -1,0 +1,201 @@
+//! The one table of actions: everything that can be done, each with its keys.
+//!
+//! Key lookup, hints, the help overlay, the action list, the README's table and the manual page
+//! all come from here.
+
+use super::Context::{self, Ask, Carry, Help, Jump, Legs, List, Look, Plot};
+use super::When::{self, *};
+
+/// A heading under which actions stand together.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Group {
+    /// Moving the cursor.
+    Cursor,
+    /// What of the chart is seen, and how.
+    Chart,
+    /// The points of the route.
+    Waypoints,
+    /// The route as a whole.
+    Route,
+    /// The program itself.
+    Program,
+    /// Lines of text and lists.
+    Typing,
+}
+
+impl Group {
+    /// All groups, in the order in which they are shown.
+    pub const ALL: [Group; 6] = [
+        Group::Cursor,
+        Group::Chart,
+        Group::Waypoints,
+        Group::Route,
+        Group::Program,
+        Group::Typing,
+    ];
+
+    /// The heading.
+    pub fn title(self) -> &'static str {
+        match self {
+            Group::Cursor => "Cursor",
+            Group::Chart => "Chart",
+            Group::Waypoints => "Waypoints",
+            Group::Route => "Route",
+            Group::Program => "Program",
+            Group::Typing => "Lists and lines of text",
+        }
+    }
+}
+
+/// One row of the table.
+#[derive(Debug)]
+pub struct Action {
+    /// Which action.
+    pub act: Act,
+    /// Its name, by which the key file calls it.
+    pub name: &'static str,
+    /// Its heading.
+    pub group: Group,
+    /// Where its keys count.
+    pub contexts: &'static [Context],
+    /// Its keys, the one that is shown first.
+    pub keys: &'static [&'static str],
+    /// What the pointer does for it, or empty.
+    pub mouse: &'static str,
+    /// When it can be done.
+    pub when: When,
+    /// The word for it in the line of hints, or empty.
+    pub word: &'static str,
+    /// One line of help.
+    pub help: &'static str,
+}
+
+const CHART: &[Context] = &[Look, Plot, Carry];
+const HANDS: &[Context] = &[Look, Plot];
+const TEXT: &[Context] = &[Jump, Ask, List];
+const LISTS: &[Context] = &[Jump, List, Legs, Help];
+const ALL: &[Context] = Context::ALL;
+
+macro_rules! actions {
+    ($([$group:ident] $($act:ident $name:literal $contexts:ident $([$($context:ident)*])? ($($key:literal)*) $when:ident $word:literal $help:literal $(mouse $mouse:literal)?;)+)+) => {
+        /// Everything that can be done.
+        #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub enum Act { $($(#[doc = $help] $act,)+)+ }
+
+        const TABLE: &[Action] = &[$($(Action {
+            act: Act::$act,
+            name: $name,
+            group: Group::$group,
+            contexts: contexts!($contexts $([$($context)*])?),
+            keys: &[$($key),*],
+            mouse: concat!($($mouse)?),
+            when: $when,
+            word: $word,
+            help: $help,
+        },)+)+];
+    };
+}
+
+macro_rules! contexts {
+    (IN [$($context:ident)*]) => { &[$($context),*] };
+    ($name:ident) => { $name };
+}
+
+// act, name, where its keys count, keys, when it can be done, word in the hints, help, mouse
+#[rustfmt::skip]
+actions! {
+[Cursor]
+    CursorLeft   "cursor-left"  CHART ("Left" "h")  Always "left"  "Move the cursor left by one dot of the drawing" mouse "click";
+    CursorRight  "cursor-right" CHART ("Right" "l") Always "right" "Move the cursor right by one dot";
+    CursorUp     "cursor-up"    CHART ("Up" "k")    Always "up"    "Move the cursor up by one dot";
+    CursorDown   "cursor-down"  CHART ("Down" "j")  Always "down"  "Move the cursor down by one dot";
+    TenthWest    "tenth-west"   CHART ("Shift-Left" "H")  Always "" "Move the cursor west by a tenth of a grid square";
+    TenthEast    "tenth-east"   CHART ("Shift-Right" "L") Always "" "Move the cursor east by a tenth of a grid square";
+    TenthNorth   "tenth-north"  CHART ("Shift-Up" "K")    Always "" "Move the cursor north by a tenth of a grid square";
+    TenthSouth   "tenth-south"  CHART ("Shift-Down" "J")  Always "" "Move the cursor south by a tenth of a grid square";
+    Jump         "jump"         CHART ("/") Always "go to" "Put the cursor on a grid reference, a latitude and longitude, or a name";
+
+[Chart]
+    ZoomIn       "zoom-in"      CHART ("+" "=") Always "closer"  "Show less ground, larger, about the cursor" mouse "wheel up, about the pointer";
+    ZoomOut      "zoom-out"     CHART ("-" "_") Always "farther" "Show more ground, smaller, about the cursor" mouse "wheel down";
+    WholeChart   "whole-chart"  CHART ("w") Always "whole chart" "Show the whole chart";
+    WholeRoute   "whole-route"  CHART ("W") HasPoint "whole route" "Show the whole route";
+    Centre       "centre"       CHART ("c") Always "centre" "Bring the cursor to the middle of the screen";
+    PanWest      "pan-west"     CHART ("Ctrl-Left")  Always "" "Look further west" mouse "drag the chart";
+    PanEast      "pan-east"     CHART ("Ctrl-Right") Always "" "Look further east";
+    PanNorth     "pan-north"    CHART ("Ctrl-Up" "PageUp")     Always "" "Look further north";
+    PanSouth     "pan-south"    CHART ("Ctrl-Down" "PageDown") Always "" "Look further south";
+    Names        "names"        CHART ("n") Always "names" "Show the names, or hide them";
+    GridLines    "grid"         CHART ("g") Always "grid" "Show the grid lines, or hide them";
+    Dots         "dots"         CHART (".") Always "dots" "Draw with the next set of dots, finer or coarser";
+    Figures      "figures"      CHART ("#") Always "figures" "Give grid references in 4, 6, 8 or 10 figures";
+
+[Waypoints]
+    Drop         "drop"         HANDS ("Enter") Editable "drop" "Drop a waypoint at the cursor, at the end of the route" mouse "click, with the pencil in hand";
+    Insert       "insert"       HANDS ("i") EditableLeg "insert" "Put a waypoint at the cursor into the leg that is chosen, or the nearest";
+    Move         "move"         HANDS ("m") EditablePoint "move" "Take up the waypoint that is under the cursor or chosen, to put it down elsewhere" mouse "drag it, with the pencil in hand";
+    PutDown      "put-down"     IN[Carry] ("Enter" "m") Always "put down" "Put the waypoint down at the cursor" mouse "click";
+    NudgeWest    "nudge-west"   HANDS ("Alt-Left")  EditablePoint "" "Nudge the waypoint west by one dot";
+    NudgeEast    "nudge-east"   HANDS ("Alt-Right") EditablePoint "" "Nudge the waypoint east by one dot";
+    NudgeNorth   "nudge-north"  HANDS ("Alt-Up")    EditablePoint "" "Nudge the waypoint north by one dot";
+    NudgeSouth   "nudge-south"  HANDS ("Alt-Down")  EditablePoint "" "Nudge the waypoint south by one dot";
+    NudgeTenthWest  "nudge-tenth-west"  HANDS ("Alt-Shift-Left" "Alt-H")  EditablePoint "" "Nudge the waypoint west by a tenth of a grid square";
+    NudgeTenthEast  "nudge-tenth-east"  HANDS ("Alt-Shift-Right" "Alt-L") EditablePoint "" "Nudge the waypoint east by a tenth of a grid square";
+    NudgeTenthNorth "nudge-tenth-north" HANDS ("Alt-Shift-Up" "Alt-K")    EditablePoint "" "Nudge the waypoint north by a tenth of a grid square";
+    NudgeTenthSouth "nudge-tenth-south" HANDS ("Alt-Shift-Down" "Alt-J")  EditablePoint "" "Nudge the waypoint south by a tenth of a grid square";
+    Delete       "delete"       HANDS ("Backspace" "Delete") EditablePoint "delete" "Delete the waypoint that is under the cursor or chosen";
+    Rename       "rename"       HANDS ("r") EditablePoint "rename" "Give the waypoint a name";
+    Stop         "stop"         HANDS ("s") EditablePoint "stop" "Set how long the group stops at the waypoint";
+    NextPoint    "next-waypoint"     HANDS ("Tab")       HasPoint "next" "Choose the next waypoint and go there" mouse "click it";
+    PreviousPoint "previous-waypoint" HANDS ("Shift-Tab") HasPoint "previous" "Choose the waypoint before and go there";
+    NextLeg      "next-leg"     HANDS ("]") HasLeg "next leg" "Choose the next leg" mouse "click its row";
+    PreviousLeg  "previous-leg" HANDS ("[") HasLeg "leg before" "Choose the leg before";
+
+[Route]
+    Pencil       "pencil"       HANDS ("Space") Always "pencil" "Take the pencil in hand, or lay it down";
+    Undo         "undo"         HANDS ("u") CanUndo "undo" "Take the last change back";
+    Redo         "redo"         HANDS ("U" "Ctrl-R") CanRedo "redo" "Make the change again that was taken back";
+    Reverse      "reverse"      HANDS ("R") EditableLeg "reverse" "Turn the route round: last waypoint first";
+    Pace         "pace"         HANDS ("p") Editable "pace" "Set the group's pace, in knots or km/h";
+    Departure    "departure"    HANDS ("D") Editable "departure" "Set the date and time of departure";
+    Variation    "variation"    HANDS ("V") Editable "variation" "Take the variation from the field model, or from a printed chart";
+    Title        "title"        HANDS ("T") Editable "title" "Give the route a title";
+    LegsTable    "legs"         HANDS ("a") Folded "legs" "Show the table of legs, where the screen has no room for it beside the chart";
+
+[Program]
+    Help         "help"         CHART ("?" "F1") Always "all" "Show everything that can be done";
+    Actions      "actions"      CHART ("Ctrl-P") Always "actions" "List the actions; type to filter, Enter does the one chosen";
+    Back         "back"         ALL ("Esc") Always "back" "Step back: close what is open, put back what is taken up, lay the pencil down";
+    Redraw       "redraw"       ALL ("Ctrl-L") Always "" "Draw the whole screen again";
+    Suspend      "suspend"      ALL ("Ctrl-Z") JobControl "" "Go back to the shell for now; `fg` returns";
+    Quit         "quit"         IN[Look Plot Carry Help Legs] ("q") Always "quit" "Leave; everything is saved";
+    QuitAnywhere "quit-anywhere" ALL ("Ctrl-Q" "Ctrl-C") Always "" "Leave, from wherever you are; everything is saved";
+
+[Typing]
+    Accept       "accept"       IN[Jump Ask List Legs] ("Enter") Always "take it" "Take what is written or chosen" mouse "click it";
+    RowUp        "row-up"       LISTS ("Up")   Always "up"   "Go up a row" mouse "wheel";
+    RowDown      "row-down"     LISTS ("Down") Always "down" "Go down a row";
+    PageUp       "page-up"      LISTS ("PageUp")   Always "" "Go up a page";
+    PageDown     "page-down"    LISTS ("PageDown") Always "" "Go down a page";
+    TextLeft     "text-left"    TEXT ("Left")  Always "" "Go left by one character";
+    TextRight    "text-right"   TEXT ("Right") Always "" "Go right by one character";
+    TextStart    "text-start"   TEXT ("Home" "Ctrl-A") Always "" "Go to the start of the line";
+    TextEnd      "text-end"     TEXT ("End" "Ctrl-E")  Always "" "Go to the end of the line";
+    EraseLeft    "erase-left"   TEXT ("Backspace") Always "" "Erase the character before";
+    EraseRight   "erase-right"  TEXT ("Delete") Always "" "Erase the character behind";
+    EraseWord    "erase-word"   TEXT ("Ctrl-W") Always "" "Erase the word before";
+    EraseLine    "erase-line"   TEXT ("Ctrl-U") Always "clear" "Erase the whole line";
+}
+
+/// All actions, in the order in which they are shown.
+pub fn table() -> &'static [Action] {
+    TABLE
+}
+
+impl Act {
+    /// Its row of the table.
+    pub fn row(self) -> &'static Action {
+        // The table is generated together with the enumeration, in its order.
+        &TABLE[self as usize]
+    }
+}

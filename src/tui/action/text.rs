@@ -1,0 +1,66 @@
+//! The table of actions as text: for the README and for the manual page.
+
+use std::fmt::Write;
+
+use super::{Action, Group, Key, table};
+
+/// The keys of an action as the table gives them, joined by commas.
+fn keys(row: &Action) -> String {
+    let shown = |key: &&str| key.parse::<Key>().map_or_else(|_| key.to_string(), |k| k.to_string());
+    row.keys.iter().map(shown).collect::<Vec<_>>().join(", ")
+}
+
+fn rows(group: Group) -> impl Iterator<Item = &'static Action> {
+    table().iter().filter(move |row| row.group == group)
+}
+
+/// What an action does, when it can be done, and what the pointer does for it.
+fn sentence(row: &Action) -> String {
+    let mut text = row.help.to_owned();
+    for extra in [row.when.words(), row.mouse] {
+        if !extra.is_empty() {
+            let _ = write!(text, "; {extra}");
+        }
+    }
+    text
+}
+
+/// The table in Markdown, one part for each group.
+pub fn key_table_markdown() -> String {
+    let mut text = String::new();
+    for group in Group::ALL {
+        let _ =
+            write!(text, "### {}\n\n| keys | name | what |\n| --- | --- | --- |\n", group.title());
+        for row in rows(group) {
+            let keys = row.keys.iter().map(|key| format!("`{key}`")).collect::<Vec<_>>().join(" ");
+            let _ = writeln!(text, "| {keys} | `{}` | {} |", row.name, sentence(row));
+        }
+        text.push('\n');
+    }
+    text.truncate(text.trim_end().len());
+    text.push('\n');
+    text
+}
+
+/// The part of the manual page about keys, in roff.
+pub fn manual() -> String {
+    let mut text = String::from(".SH KEYS\n");
+    for group in Group::ALL {
+        let _ = writeln!(text, ".SS {}", group.title());
+        for row in rows(group) {
+            let name = escape(row.name);
+            let _ = write!(
+                text,
+                ".TP\n\\fB{}\\fR  ({name})\n{}\n",
+                escape(&keys(row)),
+                escape(&sentence(row))
+            );
+        }
+    }
+    text
+}
+
+/// `text` with what roff would take for a command made plain.
+fn escape(text: &str) -> String {
+    text.replace('\\', "\\(rs").replace('-', "\\-").replace('\'', "\\(aq").replace('.', "\\&.")
+}

@@ -1,0 +1,83 @@
+//! When an action can be done.
+
+use crate::state::State;
+
+/// What must hold for an action to be possible.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum When {
+    /// Nothing: it always is.
+    Always,
+    /// The route may be changed.
+    Editable,
+    /// The route may be changed, and a waypoint is under the cursor or chosen.
+    EditablePoint,
+    /// The route may be changed, and has a leg.
+    EditableLeg,
+    /// There is a waypoint.
+    HasPoint,
+    /// There is a leg.
+    HasLeg,
+    /// There is a change to take back.
+    CanUndo,
+    /// There is a change that was taken back.
+    CanRedo,
+    /// The screen has no room for the table of legs.
+    Folded,
+    /// The shell can take the terminal back for a while.
+    JobControl,
+}
+
+impl When {
+    /// Whether it holds in `state`.
+    pub fn holds(self, state: &State) -> bool {
+        let editable = state.read_only().is_none();
+        let points = state.document.route().points.len();
+        match self {
+            When::Always => true,
+            When::Editable => editable,
+            When::EditablePoint => editable && state.aimed_point().is_some(),
+            When::EditableLeg => editable && points > 1,
+            When::HasPoint => points > 0,
+            When::HasLeg => points > 1,
+            When::CanUndo => editable && state.document.can_undo().is_some(),
+            When::CanRedo => editable && state.document.can_redo().is_some(),
+            When::Folded => !state.layout().shape.has_column(),
+            When::JobControl => cfg!(unix),
+        }
+    }
+
+    /// What is missing when it does not hold, as the screen says it.
+    pub fn missing(self, state: &State) -> String {
+        let changes = !matches!(self, When::Always | When::HasPoint | When::HasLeg | When::Folded);
+        if let (true, Some(why)) = (changes, state.read_only()) {
+            return format!("read-only: {why}");
+        }
+        match self {
+            When::Always | When::Editable => String::new(),
+            When::EditablePoint => {
+                "no waypoint is under the cursor or chosen; Tab chooses one".to_owned()
+            }
+            When::EditableLeg | When::HasLeg => "the route has no leg yet".to_owned(),
+            When::HasPoint => "the route has no waypoint yet".to_owned(),
+            When::CanUndo => "there is no change to take back".to_owned(),
+            When::CanRedo => "there is no change to make again".to_owned(),
+            When::Folded => "the table of legs stands beside the chart".to_owned(),
+            When::JobControl => "there is no shell to go back to on this system".to_owned(),
+        }
+    }
+
+    /// When it holds, as the manual says it; empty if always.
+    pub fn words(self) -> &'static str {
+        match self {
+            When::Always => "",
+            When::Editable => "unless read-only",
+            When::EditablePoint => "with a waypoint under the cursor or chosen",
+            When::EditableLeg | When::HasLeg => "with two waypoints or more",
+            When::HasPoint => "with a waypoint",
+            When::CanUndo => "after a change",
+            When::CanRedo => "after an undo",
+            When::Folded => "on a small screen",
+            When::JobControl => "under a shell",
+        }
+    }
+}

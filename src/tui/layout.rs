@@ -1,0 +1,251 @@
+//! Where everything stands: a pure function of the size of the screen and of what is open.
+//!
+//! The view draws into these rectangles and the pointer is read by them; neither remembers one.
+
+use ratatui::layout::{Rect, Size};
+
+use crate::state::Overlay;
+
+/// How the screen is divided.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Shape {
+    /// Too small to draw a chart in.
+    TooSmall,
+    /// The chart across the whole width, the readings folded into two lines below it.
+    Folded,
+    /// The chart with a column of readings and the table of legs beside it.
+    Wide,
+}
+
+impl Shape {
+    /// Whether readings and legs have a column of their own.
+    pub fn has_column(self) -> bool {
+        self == Shape::Wide
+    }
+}
+
+/// The least size of the screen on which a chart is drawn.
+pub const LEAST: Size = Size { width: 60, height: 20 };
+
+/// From this size on the readings have a column of their own.
+const WIDE: Size = Size { width: 110, height: 32 };
+
+/// The rows that the panes of readings take in their column.
+const READINGS_ROWS: u16 = 21;
+
+/// The parts of the screen. A part that is not there has no width or no height.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Layout {
+    /// How the screen is divided.
+    pub shape: Shape,
+    /// The whole screen.
+    pub screen: Rect,
+    /// The chart with its frame.
+    pub chart: Rect,
+    /// The panes of readings, one above the other.
+    pub readings: Rect,
+    /// The table of legs: a heading, the rows, the sum.
+    pub legs: Rect,
+    /// The readings folded into two lines.
+    pub folded: Rect,
+    /// What the program says: titles, whether all is saved, messages. Without it, messages
+    /// stand in place of the hints.
+    pub notice: Rect,
+    /// The line of hints.
+    pub hints: Rect,
+}
+
+impl Layout {
+    /// The parts of a screen of `size`.
+    pub fn new(size: Size) -> Layout {
+        let screen = Rect::new(0, 0, size.width, size.height);
+        let fits = |least: Size| size.width >= least.width && size.height >= least.height;
+        if fits(WIDE) {
+            Layout::wide(screen)
+        } else if fits(LEAST) {
+            Layout::folded(screen)
+        } else {
+            let none = Rect::default();
+            let shape = Shape::TooSmall;
+            Layout {
+                shape,
+                screen,
+                chart: none,
+                readings: none,
+                legs: none,
+                folded: none,
+                notice: none,
+                hints: none,
+            }
+        }
+    }
+
+    fn wide(screen: Rect) -> Layout {
+        let column = if screen.width >= 160 { 42 } else { 36 };
+        let body = screen.height - 2;
+        let left = screen.width - column;
+        let row = |y| Rect::new(0, y, screen.width, 1);
+        Layout {
+            shape: Shape::Wide,
+            screen,
+            chart: Rect::new(0, 0, left - 1, body),
+            readings: Rect::new(left, 0, column, READINGS_ROWS),
+            legs: Rect::new(left, READINGS_ROWS, column, body - READINGS_ROWS),
+            folded: Rect::default(),
+            notice: row(body),
+            hints: row(body + 1),
+        }
+    }
+
+    fn folded(screen: Rect) -> Layout {
+        let body = screen.height - 3;
+        Layout {
+            shape: Shape::Folded,
+            screen,
+            chart: Rect::new(0, 0, screen.width, body),
+            readings: Rect::default(),
+            legs: Rect::default(),
+            folded: Rect::new(0, body, screen.width, 2),
+            notice: Rect::default(),
+            hints: Rect::new(0, body + 2, screen.width, 1),
+        }
+    }
+
+    /// The drawing within the chart's frame. The frame takes the numbers of the grid lines on the
+    /// left and above, and a line on every side.
+    pub fn sea(&self) -> Rect {
+        let Rect { x, y, width, height } = self.chart;
+        match self.shape {
+            Shape::TooSmall => Rect::default(),
+            _ => Rect::new(x + 4, y + 2, width - 5, height - 3),
+        }
+    }
+
+    /// The rows of the table of legs, without its heading and its sum.
+    pub fn leg_rows(&self) -> Rect {
+        inside(self.legs, 0, 1, 2)
+    }
+}
+
+/// The parts of an overlay.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct OverlayLayout {
+    /// All of it, with its border.
+    pub area: Rect,
+    /// The line of text in it.
+    pub line: Rect,
+    /// What is said about that line.
+    pub note: Rect,
+    /// The rows to choose from.
+    pub rows: Rect,
+}
+
+/// The parts of `overlay` on a screen of `size`.
+pub fn overlay(size: Size, overlay: &Overlay) -> OverlayLayout {
+    let (width, height, line, note) = match overlay {
+        Overlay::Help { .. } => (112, size.height.saturating_sub(2), 0, 1),
+        Overlay::List(_) => (84, 22, 1, 0),
+        Overlay::Jump(_) => (66, 11, 1, 1),
+        Overlay::Ask(_) => (66, 5, 1, 2),
+        Overlay::Legs => (84, size.height.saturating_sub(4), 0, 1),
+    };
+    let area = centred(size, width, height);
+    let inner = inside(area, 2, 1, 1);
+    let from = |skip: u16, rows: u16| {
+        let skip = skip.min(inner.height);
+        Rect::new(inner.x, inner.y + skip, inner.width, rows.min(inner.height - skip))
+    };
+    OverlayLayout {
+        area,
+        line: from(0, line),
+        note: from(line, note),
+        rows: from(line + note, u16::MAX),
+    }
+}
+
+/// A rectangle of this size, or what fits of it, in the middle and a little above it.
+fn centred(size: Size, width: u16, height: u16) -> Rect {
+    let width = width.min(size.width.saturating_sub(2));
+    let height = height.min(size.height);
+    Rect::new((size.width - width) / 2, (size.height - height) / 3, width, height)
+}
+
+/// `area` without `sides` columns on the left and right, `top` rows above and `foot` below.
+fn inside(area: Rect, sides: u16, top: u16, foot: u16) -> Rect {
+    let top = top.min(area.height);
+    let sides = sides.min(area.width / 2);
+    let height = (area.height - top).saturating_sub(foot);
+    Rect::new(area.x + sides, area.y + top, area.width - 2 * sides, height)
+}
+
+/// The first row to show of `total` in a window of `rows`, so that row `focus` is seen, as near to
+/// the middle as the ends allow.
+pub fn window(total: usize, focus: usize, rows: u16) -> usize {
+    let rows = usize::from(rows);
+    focus.saturating_sub(rows / 2).min(total.saturating_sub(rows))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn parts(layout: &Layout) -> Vec<Rect> {
+        let Layout { chart, readings, legs, folded, notice, hints, .. } = *layout;
+        [chart, readings, legs, folded, notice, hints]
+            .into_iter()
+            .filter(|r| !r.is_empty())
+            .collect()
+    }
+
+    #[test]
+    fn parts_lie_on_the_screen_and_apart_at_every_size() {
+        for width in 0..260 {
+            for height in 0..80 {
+                let layout = Layout::new(Size { width, height });
+                let parts = parts(&layout);
+                for (i, part) in parts.iter().enumerate() {
+                    assert_eq!(part.intersection(layout.screen), *part, "{width}x{height}");
+                    assert!(
+                        parts[i + 1..].iter().all(|o| !o.intersects(*part)),
+                        "{width}x{height}"
+                    );
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn overlays_fit_every_size() {
+        for width in 0..140 {
+            for height in 0..50 {
+                let size = Size { width, height };
+                for open in [Overlay::Help { top: 0 }, Overlay::Legs] {
+                    let parts = overlay(size, &open);
+                    let screen = Rect::new(0, 0, width, height);
+                    for part in [parts.area, parts.line, parts.note, parts.rows] {
+                        assert_eq!(part.intersection(screen), part, "{width}x{height}");
+                    }
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn the_three_sizes() {
+        let shape = |width, height| Layout::new(Size { width, height }).shape;
+        assert_eq!(shape(200, 60), Shape::Wide);
+        assert_eq!(shape(80, 24), Shape::Folded);
+        assert_eq!(shape(60, 20), Shape::Folded);
+        assert_eq!(shape(59, 20), Shape::TooSmall);
+        assert_eq!(shape(0, 0), Shape::TooSmall);
+    }
+
+    #[test]
+    fn a_window_shows_the_focus() {
+        assert_eq!(window(5, 4, 10), 0);
+        assert_eq!(window(100, 0, 10), 0);
+        assert_eq!(window(100, 50, 10), 45);
+        assert_eq!(window(100, 99, 10), 90);
+        assert_eq!(window(3, 2, 0), 2);
+    }
+}

@@ -1,0 +1,67 @@
+//! What reaches the screen, and what it asks of the runtime.
+
+use ratatui::layout::Size;
+
+use crate::action::{Act, Key};
+
+/// Something that happened.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Msg {
+    /// A key was pressed.
+    Key(Key),
+    /// Text was pasted.
+    Paste(String),
+    /// The pointer did something.
+    Pointer(Pointer),
+    /// The screen has another size.
+    Resize(Size),
+    /// The terminal window lost the keyboard, and with it the pointer's release.
+    FocusLost,
+    /// An action was asked for other than by its key.
+    Act(Act),
+    /// The route as it stood at this many changes is on disk.
+    Saved,
+    /// The route could not be saved, and why.
+    SaveFailed(String),
+    /// It is time to try again what failed.
+    Retry,
+}
+
+/// What the pointer did, at a cell of the screen counted from zero.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Pointer {
+    /// What it did.
+    pub what: Gesture,
+    /// The column.
+    pub column: u16,
+    /// The row.
+    pub row: u16,
+}
+
+/// What a pointer can do.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Gesture {
+    /// The button went down.
+    Press,
+    /// It moved with the button down.
+    Drag,
+    /// The button came up.
+    Release,
+    /// The wheel turned away from the hand.
+    WheelUp,
+    /// The wheel turned towards the hand.
+    WheelDown,
+}
+
+/// What the runtime is asked to do.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Command {
+    /// Write the route to disk.
+    Save,
+    /// Draw the whole screen again.
+    Redraw,
+    /// Give the terminal back to the shell until the program is continued.
+    Suspend,
+    /// Leave.
+    Quit,
+}

@@ -1,0 +1,68 @@
+//! What is in hand, what is chosen, what the pointer holds.
+
+use chart::{Point, View};
+
+/// The one thing in hand.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Hand {
+    /// Nothing: move, zoom, read.
+    Look,
+    /// The pencil: waypoints are dropped and moved.
+    Plot {
+        /// The waypoint taken up, which follows the cursor until it is put down.
+        carried: Option<usize>,
+    },
+}
+
+impl Hand {
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            Hand::Look => "look",
+            Hand::Plot { carried: None } => "plot",
+            Hand::Plot { carried: Some(_) } => "move",
+        }
+    }
+
+    /// The waypoint taken up.
+    pub fn carried(self) -> Option<usize> {
+        match self {
+            Hand::Plot { carried } => carried,
+            Hand::Look => None,
+        }
+    }
+}
+
+/// What of the route is chosen. Both count from zero; leg `i` runs from waypoint `i` to the next.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Chosen {
+    /// A waypoint.
+    Point(usize),
+    /// A leg.
+    Leg(usize),
+}
+
+/// What the pointer holds while its button is down.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Held {
+    /// The chart: it moves along with the pointer.
+    Chart {
+        /// Where the button went down, in cells of the screen.
+        from: (u16, u16),
+        /// What was looked at then.
+        view: View,
+        /// Whether the pointer has moved since.
+        moved: bool,
+    },
+    /// A waypoint.
+    Point {
+        /// Which.
+        index: usize,
+        /// Where the button went down, in cells of the screen.
+        from: (u16, u16),
+        /// Where the waypoint was then.
+        at: Point,
+        /// Whether the pointer has moved since.
+        moved: bool,
+    },
+}

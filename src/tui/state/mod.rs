@@ -1,0 +1,189 @@
+//! Everything that the screen shows, as a value. It changes through `update` alone.
+
+mod hand;
+mod line;
+mod overlay;
+mod place;
+
+pub use hand::{Chosen, Hand, Held};
+pub use line::Line;
+pub use overlay::{Answer, Ask, Found, FoundKind, Jump, List, Overlay, Question};
+
+use std::sync::Arc;
+
+use chart::{Cells, Chart, Point, View};
+use nav::{Figures, Grid};
+use plan::Document;
+use ratatui::layout::Size;
+
+use crate::action::{Context, Keymap};
+use crate::layout::Layout;
+
+/// What the screen is about and how it is looked at.
+#[derive(Debug, Clone)]
+pub struct State {
+    /// The size of the screen.
+    pub size: Size,
+    /// The chart.
+    pub chart: Arc<Chart>,
+    /// The chart's grid.
+    pub grid: Grid,
+    /// The route on it, with its history.
+    pub document: Document,
+    /// Whether the route may be changed.
+    pub access: Access,
+    /// How the last save went.
+    pub saving: Saving,
+    /// What part of the chart is looked at.
+    pub view: View,
+    /// Where the cursor is on the chart's grid.
+    pub cursor: Point,
+    /// What is in hand.
+    pub hand: Hand,
+    /// What of the route is chosen.
+    pub chosen: Option<Chosen>,
+    /// What the pointer holds while its button is down.
+    pub held: Option<Held>,
+    /// What lies open on top of the chart, the topmost last.
+    pub overlays: Vec<Overlay>,
+    /// What the program last had to say; gone with the next key.
+    pub message: Option<Message>,
+    /// What the reader set.
+    pub settings: Settings,
+    /// The keys in force.
+    pub keymap: Keymap,
+    /// Whether the last change was a nudge, which the next one of the same waypoint joins.
+    pub(crate) nudging: bool,
+}
+
+/// Whether the route may be changed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Access {
+    /// It may.
+    Full,
+    /// It may not, and why.
+    ReadOnly(String),
+}
+
+/// How the last save went.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub enum Saving {
+    /// All is on disk, or is about to be.
+    #[default]
+    Well,
+    /// It failed; this is why. It is tried again.
+    Failed(String),
+    /// It failed, and the reader asked to leave: asked again, the program leaves without it.
+    FailedLeaving(String),
+}
+
+/// What the program says in a line.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Message {
+    /// How much it matters.
+    pub tone: Tone,
+    /// The words.
+    pub text: String,
+}
+
+/// How much a message matters.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Tone {
+    /// A word about what was done.
+    Word,
+    /// Something that could not be done.
+    Refusal,
+}
+
+/// What the reader set, kept for the next start.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Settings {
+    /// The figures of grid references.
+    pub figures: Figures,
+    /// Whether names are shown.
+    pub names: bool,
+    /// Whether grid lines are shown.
+    pub grid: bool,
+}
+
+impl Default for Settings {
+    fn default() -> Settings {
+        Settings { figures: Figures::Six, names: true, grid: true }
+    }
+}
+
+impl State {
+    /// The state in which `document` is first seen on `chart`, on a screen of `size`: all of the
+    /// chart, or all of the route if it has one.
+    pub fn new(
+        size: Size,
+        chart: Arc<Chart>,
+        grid: Grid,
+        document: Document,
+        keymap: Keymap,
+    ) -> State {
+        let view = View::fit(chart.extent, Cells::default());
+        let mut state = State {
+            size,
+            cursor: chart.extent.center(),
+            chart,
+            grid,
+            document,
+            access: Access::Full,
+            saving: Saving::Well,
+            view,
+            hand: Hand::Look,
+            chosen: None,
+            held: None,
+            overlays: Vec::new(),
+            message: None,
+            settings: Settings::default(),
+            keymap,
+            nudging: false,
+        };
+        state.view = View::fit(state.chart.extent, state.cells());
+        state
+    }
+
+    /// Where everything stands on the screen.
+    pub fn layout(&self) -> Layout {
+        Layout::new(self.size)
+    }
+
+    /// What has the keys.
+    pub fn context(&self) -> Context {
+        match (self.overlays.last(), &self.hand) {
+            (Some(overlay), _) => overlay.context(),
+            (None, Hand::Look) => Context::Look,
+            (None, Hand::Plot { carried: None }) => Context::Plot,
+            (None, Hand::Plot { carried: Some(_) }) => Context::Carry,
+        }
+    }
+
+    /// Why the route may not be changed; nothing if it may.
+    pub fn read_only(&self) -> Option<&str> {
+        match &self.access {
+            Access::Full => None,
+            Access::ReadOnly(why) => Some(why),
+        }
+    }
+
+    /// Whether everything that was done is on disk.
+    pub fn is_saved(&self) -> bool {
+        self.document.is_saved() || self.read_only().is_some()
+    }
+
+    /// The size of the drawing within the chart's frame.
+    pub fn cells(&self) -> Cells {
+        let sea = self.layout().sea();
+        Cells { columns: sea.width, rows: sea.height }
+    }
+
+    pub(crate) fn say(&mut self, text: impl Into<String>) {
+        self.message = Some(Message { tone: Tone::Word, text: text.into() });
+    }
+
+    pub(crate) fn refuse(&mut self, text: impl Into<String>) {
+        self.message = Some(Message { tone: Tone::Refusal, text: text.into() });
+    }
+}

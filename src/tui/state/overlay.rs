@@ -1,0 +1,170 @@
+//! What lies open on top of the chart.
+
+use chart::Point;
+
+use super::Line;
+use crate::action::{Act, Context};
+
+/// Something open on top of the chart. The topmost has the keys.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Overlay {
+    /// Everything that can be done.
+    Help {
+        /// The first row shown.
+        top: usize,
+    },
+    /// The table of legs, where the screen has no room for it beside the chart.
+    Legs,
+    /// The list of actions.
+    List(List),
+    /// The jump box.
+    Jump(Jump),
+    /// A question with a line to answer in.
+    Ask(Ask),
+}
+
+impl Overlay {
+    /// What has the keys while this is topmost.
+    pub fn context(&self) -> Context {
+        match self {
+            Overlay::Help { .. } => Context::Help,
+            Overlay::Legs => Context::Legs,
+            Overlay::List(_) => Context::List,
+            Overlay::Jump(_) => Context::Jump,
+            Overlay::Ask(_) => Context::Ask,
+        }
+    }
+
+    /// The line of text that it holds.
+    pub(crate) fn line_mut(&mut self) -> Option<&mut Line> {
+        match self {
+            Overlay::Help { .. } | Overlay::Legs => None,
+            Overlay::List(list) => Some(&mut list.line),
+            Overlay::Jump(jump) => Some(&mut jump.line),
+            Overlay::Ask(ask) => Some(&mut ask.line),
+        }
+    }
+}
+
+/// The list of actions.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct List {
+    /// What was typed to filter it.
+    pub line: Line,
+    /// The actions that it leaves.
+    pub acts: Vec<Act>,
+    /// Which of them is chosen.
+    pub row: usize,
+}
+
+/// The jump box.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Jump {
+    /// What was typed.
+    pub line: Line,
+    /// What it finds, the best first.
+    pub found: Vec<Found>,
+    /// Which of them is chosen.
+    pub row: usize,
+    /// What is wrong with it, if it finds nothing.
+    pub wrong: Option<String>,
+}
+
+/// A place that the jump box found.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Found {
+    /// Where it is on the chart's grid.
+    pub at: Point,
+    /// Its name, or its reference or position as it was understood.
+    pub title: String,
+    /// What it is.
+    pub kind: FoundKind,
+}
+
+/// What the jump box found.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum FoundKind {
+    /// A square by its grid reference: its middle.
+    Reference,
+    /// A latitude and longitude.
+    Position,
+    /// A waypoint by its name.
+    Waypoint,
+    /// Something on the chart by its name: the word for it.
+    Named(&'static str),
+}
+
+impl FoundKind {
+    /// The word for it.
+    pub fn word(self) -> &'static str {
+        match self {
+            FoundKind::Reference => "grid reference",
+            FoundKind::Position => "latitude, longitude",
+            FoundKind::Waypoint => "waypoint",
+            FoundKind::Named(word) => word,
+        }
+    }
+}
+
+/// A question with a line to answer in.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Ask {
+    /// What is asked.
+    pub question: Question,
+    /// The answer so far.
+    pub line: Line,
+    /// How the answer is understood, or what is wrong with it.
+    pub answer: Result<Answer, String>,
+}
+
+/// What is asked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Question {
+    /// The name of a waypoint.
+    Name(usize),
+    /// The minutes that the group stops at a waypoint.
+    Stop(usize),
+    /// The group's pace.
+    Pace,
+    /// When the group leaves.
+    Departure,
+    /// Where the variation is taken from.
+    Variation,
+    /// What the route is called.
+    Title,
+}
+
+/// An answer understood.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Answer {
+    /// The change that it makes.
+    pub edit: plan::Edit,
+    /// How it is understood, in words.
+    pub words: String,
+}
+
+impl Question {
+    /// The question, as the heading of its box.
+    pub fn title(self) -> String {
+        match self {
+            Question::Name(index) => format!("Name of waypoint {}", index + 1),
+            Question::Stop(index) => format!("Stop at waypoint {}", index + 1),
+            Question::Pace => "Pace".to_owned(),
+            Question::Departure => "Departure".to_owned(),
+            Question::Variation => "Variation".to_owned(),
+            Question::Title => "Title of the route".to_owned(),
+        }
+    }
+
+    /// What an answer looks like.
+    pub fn example(self) -> &'static str {
+        match self {
+            Question::Name(_) => "a name, or nothing",
+            Question::Stop(_) => "minutes: 20, or 1 h 10, or 0 for none",
+            Question::Pace => "3 kn, or 5.5 km/h",
+            Question::Departure => "2026-06-14 09:30, or 09:30, or none",
+            Question::Variation => "model, or as printed: 4°30′W 2019 8′E",
+            Question::Title => "a title, or nothing",
+        }
+    }
+}
