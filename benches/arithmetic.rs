@@ -1,0 +1,97 @@
+//! Positions, directions and grids, each beside its peer in the same run: compare the ratios.
+//! One item is one position or one pair.
+#![allow(clippy::unwrap_used, missing_docs, reason = "a bench")]
+
+use divan::Bencher;
+use divan::counter::ItemsCount;
+use nav::{Bearing, Grid, GridPoint, Length, Position, geodesic, rhumb};
+
+const MANY: usize = 1_000;
+
+fn main() {
+    divan::main();
+}
+
+/// Positions scattered over zone 30 of UTM between 49 and 61 degrees north, the same at every run.
+fn positions() -> Vec<Position> {
+    let mut state = 0x9E37_79B9_7F4A_7C15_u64;
+    let mut next = || {
+        state =
+            state.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        (state >> 11) as f64 / (1_u64 << 53) as f64
+    };
+    (0..MANY)
+        .map(|_| Position::from_degrees(49.0 + 12.0 * next(), -6.0 + 6.0 * next()).unwrap())
+        .collect()
+}
+
+/// Each position with the next.
+fn pairs() -> Vec<(Position, Position)> {
+    let all = positions();
+    all.iter().copied().zip(all.iter().copied().cycle().skip(1)).collect()
+}
+
+fn each<T: Sync, O>(bencher: Bencher<'_, '_>, items: &[T], work: impl Fn(&T) -> O + Sync) {
+    bencher.counter(ItemsCount::new(items.len())).bench(|| {
+        for item in items {
+            divan::black_box(work(divan::black_box(item)));
+        }
+    });
+}
+
+#[divan::bench]
+fn geodesic_inverse(bencher: Bencher<'_, '_>) {
+    each(bencher, &pairs(), |(from, to)| geodesic::inverse(*from, *to));
+}
+
+#[divan::bench]
+fn geodesic_inverse_peer_geographiclib(bencher: Bencher<'_, '_>) {
+    use geographiclib_rs::{Geodesic, InverseGeodesic};
+    let wgs84 = Geodesic::wgs84();
+    let degrees = |at: Position| (at.lat.as_degrees(), at.lon.as_degrees());
+    each(bencher, &pairs(), |(from, to)| {
+        let ((lat1, lon1), (lat2, lon2)) = (degrees(*from), degrees(*to));
+        let solved: (f64, f64, f64, f64) = wgs84.inverse(lat1, lon1, lat2, lon2);
+        solved
+    });
+}
+
+#[divan::bench]
+fn geodesic_direct(bencher: Bencher<'_, '_>) {
+    let bearing = Bearing::from_degrees(47.0).unwrap();
+    let distance = 4.3 * Length::NAUTICAL_MILE;
+    each(bencher, &positions(), |from| geodesic::direct(*from, bearing, distance));
+}
+
+#[divan::bench]
+fn rhumb_inverse(bencher: Bencher<'_, '_>) {
+    each(bencher, &pairs(), |(from, to)| rhumb::inverse(*from, *to));
+}
+
+#[divan::bench(args = ["UTM:30N", "EPSG:27700", "EPSG:2157"])]
+fn grid_forward(bencher: Bencher<'_, '_>, name: &str) {
+    let grid = Grid::parse(name).unwrap();
+    each(bencher, &positions(), |at| grid.forward(*at));
+}
+
+#[divan::bench(args = ["UTM:30N", "EPSG:27700", "EPSG:2157"])]
+fn grid_inverse(bencher: Bencher<'_, '_>, name: &str) {
+    let grid = Grid::parse(name).unwrap();
+    let points: Vec<GridPoint> =
+        positions().iter().map(|at| grid.forward(*at).unwrap().point).collect();
+    each(bencher, &points, |at| grid.inverse(*at));
+}
+
+#[divan::bench]
+fn grid_forward_peer_proj4rs_utm(bencher: Bencher<'_, '_>) {
+    let longlat = "+proj=longlat +datum=WGS84 +type=crs";
+    let utm = "+proj=utm +zone=30 +datum=WGS84 +type=crs";
+    let from = proj4rs::Proj::from_proj_string(longlat).unwrap();
+    let to = proj4rs::Proj::from_proj_string(utm).unwrap();
+    let points: Vec<(f64, f64, f64)> =
+        positions().iter().map(|at| (at.lon.as_radians(), at.lat.as_radians(), 0.0)).collect();
+    each(bencher, &points, |at| {
+        let mut at = *at;
+        proj4rs::transform::transform(&from, &to, &mut at).map(|()| at)
+    });
+}
