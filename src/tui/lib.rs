@@ -5,9 +5,11 @@
 //! or reads a clock, so the whole screen can be driven without a terminal.
 
 pub mod action;
+pub mod glyphs;
 pub mod layout;
 mod message;
 pub mod state;
+pub mod theme;
 mod update;
 pub mod view;
 

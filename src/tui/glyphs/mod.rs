@@ -1,0 +1,12 @@
+//! The characters of the chart: dots of several finenesses, symbols, textures.
+
+mod dots;
+mod symbols;
+mod texture;
+
+#[cfg(test)]
+mod tests;
+
+pub use dots::{DotSet, UnknownDots};
+pub use symbols::{Sign, Symbol, waypoint_number};
+pub(crate) use texture::{Texture, race, texture};
