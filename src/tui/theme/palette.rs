@@ -192,7 +192,7 @@ fn paper(role: Role) -> (u32, Color) {
         Role::Name => (0x2b2012, Color::Black),
         Role::Settlement => (0x000000, Color::Black),
         Role::WaterName => (0x083a66, Color::Blue),
-        Role::Mark => (0x5c3a00, Color::Black),
+        Role::Mark => (0x4d3000, Color::Black),
         Role::Landing => (0x00552b, Color::Green),
         Role::Hazard => (0x9c1400, Color::Red),
         Role::Race => (0x7a2f92, Color::Magenta),
