@@ -4,7 +4,11 @@
 //! ([`Point`] is easting, northing), heights and depths in metres above and below chart datum.
 //! The crate is pure: formats are read from text or bytes and written to them.
 
+pub mod check;
+pub mod clean;
 pub mod dots;
+pub mod format;
+pub mod geojson;
 pub mod model;
 mod view;
 

@@ -1,4 +1,10 @@
 //! The chart as a value: what lies where, in metres on the chart's grid.
+//!
+//! The names of the fields are also the names in a chart file (see [`format`](crate::format)).
+
+use serde::Deserialize;
+
+use crate::format::fields::{name, note, point};
 
 /// A point of the chart: `x` is the easting, `y` the northing, in metres on the chart's grid.
 pub type Point = geo::Coord<f64>;
@@ -8,7 +14,8 @@ pub type Extent = geo::Rect<f64>;
 
 /// A closed line without its repeated last point: at least three points, not crossing itself,
 /// its inside on the left hand (counter-clockwise).
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq, Default, Deserialize)]
+#[serde(from = "Vec<(f64, f64)>")]
 pub struct Ring(pub Vec<Point>);
 
 impl Ring {
@@ -16,6 +23,32 @@ impl Ring {
     pub fn sides(&self) -> impl Iterator<Item = (Point, Point)> + '_ {
         let next = self.0.iter().cycle().skip(1);
         self.0.iter().zip(next).map(|(a, b)| (*a, *b))
+    }
+
+    /// Twice the area within, in square metres: positive when the inside is on the left hand.
+    pub(crate) fn doubled_area(&self) -> f64 {
+        let Some(&origin) = self.0.first() else {
+            return 0.0;
+        };
+        // Measured from the first point, so that large coordinates do not eat the digits.
+        self.sides()
+            .map(|(a, b)| (a.x - origin.x) * (b.y - origin.y) - (b.x - origin.x) * (a.y - origin.y))
+            .sum()
+    }
+
+    /// Turns the ring so that its inside is on the left hand; its first point stays the first.
+    pub(crate) fn turn_left(&mut self) {
+        if self.doubled_area() < 0.0
+            && let Some(rest) = self.0.get_mut(1..)
+        {
+            rest.reverse();
+        }
+    }
+}
+
+impl From<Vec<(f64, f64)>> for Ring {
+    fn from(pairs: Vec<(f64, f64)>) -> Ring {
+        Ring(pairs.into_iter().map(Point::from).collect())
     }
 }
 
@@ -28,6 +61,8 @@ pub struct Chart {
     pub invented: bool,
     /// Where it came from and under which terms, if it is of a real place.
     pub source: String,
+    /// The grid on which everything is placed.
+    pub grid: nav::Grid,
     /// What it covers.
     pub extent: Extent,
     /// Shores that enclose land: mainland, islands and skerries, at high water.
@@ -55,18 +90,22 @@ pub struct Chart {
 }
 
 /// A piece of land within one shore, with the lakes in it.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq, Default, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Land {
     /// Its name, or empty.
+    #[serde(default, deserialize_with = "name")]
     pub name: String,
     /// The high water line.
     pub shore: Ring,
     /// Water within, shut off from the sea.
+    #[serde(default)]
     pub lakes: Vec<Ring>,
 }
 
 /// Ground that dries at low water.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Drying {
     /// How high it stands above chart datum, in metres.
     pub height_m: f64,
@@ -77,7 +116,8 @@ pub struct Drying {
 }
 
 /// Water between two depths below chart datum.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct DepthArea {
     /// The least depth, in metres below chart datum.
     pub from_m: f64,
@@ -88,7 +128,7 @@ pub struct DepthArea {
 }
 
 /// What the ground is made of.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
 pub enum Ground {
     /// Fine, firm.
     Sand,
@@ -105,7 +145,7 @@ pub enum Ground {
 }
 
 /// The part of the tide in which something serves.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
 pub enum Serves {
     /// At any height of tide.
     AnyTide,
@@ -120,22 +160,26 @@ pub enum Serves {
 }
 
 /// Where a kayak can land.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Landing {
     /// Its name.
+    #[serde(deserialize_with = "name")]
     pub name: String,
     /// Where the bow touches.
+    #[serde(deserialize_with = "point")]
     pub at: Point,
     /// What it is made of.
     pub ground: Ground,
     /// When it serves.
     pub serves: Serves,
     /// A word of advice, or empty.
+    #[serde(default, deserialize_with = "note")]
     pub note: String,
 }
 
 /// What kind of hazard.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
 pub enum HazardKind {
     /// A rock that shows at low water.
     DryingRock,
@@ -152,31 +196,38 @@ pub enum HazardKind {
 }
 
 /// Something to keep clear of.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Hazard {
     /// Its name, or empty.
+    #[serde(default, deserialize_with = "name")]
     pub name: String,
     /// Where it lies.
+    #[serde(deserialize_with = "point")]
     pub at: Point,
     /// What it is.
     pub kind: HazardKind,
     /// A word of advice, or empty.
+    #[serde(default, deserialize_with = "note")]
     pub note: String,
 }
 
 /// A place where the stream breaks: a race or overfalls.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Race {
     /// Its name.
+    #[serde(deserialize_with = "name")]
     pub name: String,
     /// Where it breaks at its worst.
     pub edge: Ring,
     /// When and how it runs, in words.
+    #[serde(default, deserialize_with = "note")]
     pub note: String,
 }
 
 /// What a name stands for; the order is the order in which names give way to each other.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize)]
 pub enum PlaceKind {
     /// A town, a village, a harbour.
     Settlement,
@@ -197,18 +248,21 @@ pub enum PlaceKind {
 }
 
 /// A name on the chart.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Place {
     /// The name.
+    #[serde(deserialize_with = "name")]
     pub name: String,
     /// Its middle, near which the name is written.
+    #[serde(deserialize_with = "point")]
     pub at: Point,
     /// What it stands for.
     pub kind: PlaceKind,
 }
 
 /// What kind of mark.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
 pub enum MarkKind {
     /// A lit structure ashore.
     Light,
@@ -223,29 +277,36 @@ pub enum MarkKind {
 }
 
 /// A mark to take a bearing of.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Mark {
     /// Its name.
+    #[serde(deserialize_with = "name")]
     pub name: String,
     /// Where it stands.
+    #[serde(deserialize_with = "point")]
     pub at: Point,
     /// What it is.
     pub kind: MarkKind,
 }
 
 /// A place where the height of the tide is known.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Port {
     /// Its name.
+    #[serde(deserialize_with = "name")]
     pub name: String,
     /// Where its gauge stands.
+    #[serde(deserialize_with = "point")]
     pub at: Point,
     /// How its tide is known.
     pub tide: PortTide,
 }
 
 /// How the tide of a port is known.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub enum PortTide {
     /// By harmonic constants.
     Constants {
@@ -257,6 +318,7 @@ pub enum PortTide {
     /// By differences on another port.
     Differences {
         /// The other port's name.
+        #[serde(deserialize_with = "name")]
         standard: String,
         /// Minutes added to its time of high water, at springs and at neaps.
         high_water_min: (f64, f64),
@@ -270,9 +332,11 @@ pub enum PortTide {
 }
 
 /// One harmonic constituent.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Constituent {
     /// Its standard name: `M2`, `S2`, `N2`, ...
+    #[serde(deserialize_with = "name")]
     pub name: String,
     /// Its amplitude, in metres for a height, in knots for a stream.
     pub amplitude: f64,
@@ -281,22 +345,27 @@ pub struct Constituent {
 }
 
 /// A place where the tidal stream is known.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Stream {
     /// Its name.
+    #[serde(deserialize_with = "name")]
     pub name: String,
     /// Where it was measured.
+    #[serde(deserialize_with = "point")]
     pub at: Point,
     /// How it is known.
     pub rates: StreamRates,
 }
 
 /// How a stream is known.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub enum StreamRates {
     /// By thirteen hourly rows from six hours before high water at a port to six after.
     Hourly {
         /// The port whose high water the hours count from.
+        #[serde(deserialize_with = "name")]
         port: String,
         /// Direction in degrees true, rate at springs and at neaps in knots.
         rows: Vec<StreamRow>,
@@ -313,6 +382,7 @@ pub enum StreamRates {
         /// The direction of the flood, in degrees true.
         flood_deg: f64,
         /// The port whose high water the stream turns by.
+        #[serde(deserialize_with = "name")]
         port: String,
         /// Hours after that high water at which the flood begins.
         flood_begins_h: f64,
@@ -322,7 +392,8 @@ pub enum StreamRates {
 }
 
 /// One hour of a stream.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct StreamRow {
     /// Where it sets to, in degrees true.
     pub set_deg: f64,

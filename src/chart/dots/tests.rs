@@ -15,6 +15,7 @@ fn empty_chart() -> Chart {
         title: String::new(),
         invented: true,
         source: String::new(),
+        grid: nav::Grid::parse("UTM:33N").unwrap(),
         extent: Extent::new(point(0.0, 0.0), point(1_000.0, 1_000.0)),
         land: vec![],
         shorelines: vec![],

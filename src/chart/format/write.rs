@@ -1,0 +1,270 @@
+//! Writes a chart as people read it: one thing to a line, points several to a line.
+//!
+//! The order of fields and things is fixed and numbers are written in the shortest form that
+//! reads back as the same number, so that a small change to a chart is a small change to its text.
+
+use std::fmt::{self, Display, Write};
+
+use super::VERSION;
+use crate::model::{
+    Chart, Constituent, DepthArea, Drying, Hazard, Land, Landing, Mark, Place, Point, Port,
+    PortTide, Race, Stream, StreamRates,
+};
+
+/// How long a line of points may become, in characters.
+const WIDTH: usize = 96;
+
+/// The text of a chart file that holds the whole chart.
+///
+/// Reading it gives an equal chart, as long as the chart is one that can be read: names clean,
+/// rings turned left, nothing that [`check::faults`](crate::check::faults) finds.
+pub fn write(chart: &Chart) -> String {
+    let mut text =
+        String::from("// A Strandline chart; src/chart/format/FORMAT.md describes the format.\n");
+    // Writing to a String cannot fail.
+    let _ = Writer { out: &mut text }.chart(chart);
+    text
+}
+
+struct Writer<'a> {
+    out: &'a mut String,
+}
+
+/// A string in RON's quotes.
+pub(super) struct Quoted<'a>(pub(super) &'a str);
+
+impl Display for Quoted<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_char('"')?;
+        for c in self.0.chars() {
+            match c {
+                '"' | '\\' => write!(f, "\\{c}")?,
+                c if c.is_control() => write!(f, "\\u{{{:x}}}", u32::from(c))?,
+                c => f.write_char(c)?,
+            }
+        }
+        f.write_char('"')
+    }
+}
+
+/// A note as the last field of a line, left out when it is empty.
+struct Note<'a>(&'a str);
+
+impl Display for Note<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if self.0.is_empty() {
+            return Ok(());
+        }
+        write!(f, ", note: {}", Quoted(self.0))
+    }
+}
+
+/// A point as `(easting, northing)`.
+struct Pair(Point);
+
+impl Display for Pair {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "({}, {})", self.0.x, self.0.y)
+    }
+}
+
+impl Writer<'_> {
+    fn chart(&mut self, chart: &Chart) -> fmt::Result {
+        writeln!(self.out, "(\n    version: {VERSION},")?;
+        writeln!(self.out, "    title: {},", Quoted(&chart.title))?;
+        writeln!(self.out, "    invented: {},", chart.invented)?;
+        self.text("    ", "source", &chart.source)?;
+        self.out.push_str("    grid: ");
+        super::grid::write(self.out, &chart.grid)?;
+        let (low, high) = (Pair(chart.extent.min()), Pair(chart.extent.max()));
+        writeln!(self.out, "    extent: (south_west: {low}, north_east: {high}),")?;
+        self.out.push_str("    shore: Here([\n");
+        chart.land.iter().try_for_each(|land| self.land(land))?;
+        self.out.push_str("    ]),\n");
+        self.list("shorelines", &chart.shorelines, |w, line| w.points("        ", "", line))?;
+        self.list("drying", &chart.drying, Self::drying)?;
+        self.list("depths", &chart.depths, Self::depth)?;
+        self.list("landings", &chart.landings, Self::landing)?;
+        self.list("hazards", &chart.hazards, Self::hazard)?;
+        self.list("races", &chart.races, Self::race)?;
+        self.list("places", &chart.places, Self::place)?;
+        self.list("marks", &chart.marks, Self::mark)?;
+        self.list("ports", &chart.ports, Self::port)?;
+        self.list("streams", &chart.streams, Self::stream)?;
+        writeln!(self.out, ")")
+    }
+
+    /// A list of the chart, left out when it is empty.
+    fn list<T>(
+        &mut self,
+        name: &str,
+        items: &[T],
+        one: impl Fn(&mut Self, &T) -> fmt::Result,
+    ) -> fmt::Result {
+        if items.is_empty() {
+            return Ok(());
+        }
+        writeln!(self.out, "    {name}: [")?;
+        items.iter().try_for_each(|item| one(self, item))?;
+        writeln!(self.out, "    ],")
+    }
+
+    /// A text on a line of its own, left out when it is empty.
+    fn text(&mut self, indent: &str, name: &str, text: &str) -> fmt::Result {
+        if text.is_empty() {
+            return Ok(());
+        }
+        writeln!(self.out, "{indent}{name}: {},", Quoted(text))
+    }
+
+    /// Points, wrapped; `name` is the field's name with its colon, or nothing.
+    fn points(&mut self, indent: &str, name: &str, points: &[Point]) -> fmt::Result {
+        write!(self.out, "{indent}{name}[")?;
+        let mut column = WIDTH;
+        for point in points {
+            let pair = Pair(*point).to_string();
+            if column + pair.len() + 2 > WIDTH {
+                write!(self.out, "\n{indent}    ")?;
+                column = indent.len() + 4;
+            } else {
+                self.out.push(' ');
+                column += 1;
+            }
+            write!(self.out, "{pair},")?;
+            column += pair.len() + 1;
+        }
+        writeln!(self.out, "\n{indent}],")
+    }
+
+    fn land(&mut self, land: &Land) -> fmt::Result {
+        const IN: &str = "            ";
+        writeln!(self.out, "        (")?;
+        self.text(IN, "name", &land.name)?;
+        self.points(IN, "shore: ", &land.shore.0)?;
+        if !land.lakes.is_empty() {
+            writeln!(self.out, "{IN}lakes: [")?;
+            for lake in &land.lakes {
+                self.points("                ", "", &lake.0)?;
+            }
+            writeln!(self.out, "{IN}],")?;
+        }
+        writeln!(self.out, "        ),")
+    }
+
+    fn area(&mut self, head: fmt::Arguments<'_>, edge: &[Point]) -> fmt::Result {
+        writeln!(self.out, "        ({head},")?;
+        self.points("            ", "edge: ", edge)?;
+        writeln!(self.out, "        ),")
+    }
+
+    fn drying(&mut self, d: &Drying) -> fmt::Result {
+        self.area(format_args!("height_m: {}, ground: {:?}", d.height_m, d.ground), &d.edge.0)
+    }
+
+    fn depth(&mut self, d: &DepthArea) -> fmt::Result {
+        self.area(format_args!("from_m: {}, to_m: {}", d.from_m, d.to_m), &d.edge.0)
+    }
+
+    fn race(&mut self, race: &Race) -> fmt::Result {
+        let (name, note) = (Quoted(&race.name), Note(&race.note));
+        self.area(format_args!("name: {name}{note}"), &race.edge.0)
+    }
+
+    fn landing(&mut self, l: &Landing) -> fmt::Result {
+        let (name, at, note) = (Quoted(&l.name), Pair(l.at), Note(&l.note));
+        let (ground, serves) = (l.ground, l.serves);
+        writeln!(
+            self.out,
+            "        (name: {name}, at: {at}, ground: {ground:?}, serves: {serves:?}{note}),"
+        )
+    }
+
+    fn hazard(&mut self, h: &Hazard) -> fmt::Result {
+        let (name, at, kind, note) = (Quoted(&h.name), Pair(h.at), h.kind, Note(&h.note));
+        writeln!(self.out, "        (name: {name}, at: {at}, kind: {kind:?}{note}),")
+    }
+
+    fn place(&mut self, p: &Place) -> fmt::Result {
+        let (name, at, kind) = (Quoted(&p.name), Pair(p.at), p.kind);
+        writeln!(self.out, "        (name: {name}, at: {at}, kind: {kind:?}),")
+    }
+
+    fn mark(&mut self, m: &Mark) -> fmt::Result {
+        let (name, at, kind) = (Quoted(&m.name), Pair(m.at), m.kind);
+        writeln!(self.out, "        (name: {name}, at: {at}, kind: {kind:?}),")
+    }
+
+    fn port(&mut self, port: &Port) -> fmt::Result {
+        let (name, at) = (Quoted(&port.name), Pair(port.at));
+        match &port.tide {
+            PortTide::Constants { mean_level_m, constituents } => {
+                let head = format_args!(
+                    "        (name: {name}, at: {at}, tide: Constants(mean_level_m: {mean_level_m}, "
+                );
+                self.constituents(head, constituents)
+            }
+            PortTide::Differences {
+                standard,
+                high_water_min,
+                low_water_min,
+                high_water_m,
+                low_water_m,
+            } => {
+                let standard = Quoted(standard);
+                writeln!(
+                    self.out,
+                    "        (name: {name}, at: {at}, tide: Differences(standard: {standard},\n            \
+                     high_water_min: {high_water_min:?}, low_water_min: {low_water_min:?},\n            \
+                     high_water_m: {high_water_m:?}, low_water_m: {low_water_m:?})),"
+                )
+            }
+        }
+    }
+
+    fn constituents(&mut self, head: fmt::Arguments<'_>, all: &[Constituent]) -> fmt::Result {
+        writeln!(self.out, "{head}constituents: [")?;
+        for Constituent { name, amplitude, phase_deg } in all {
+            writeln!(
+                self.out,
+                "            (name: {}, amplitude: {amplitude}, phase_deg: {phase_deg}),",
+                Quoted(name)
+            )?;
+        }
+        writeln!(self.out, "        ])),")
+    }
+
+    fn stream(&mut self, stream: &Stream) -> fmt::Result {
+        let (name, at) = (Quoted(&stream.name), Pair(stream.at));
+        match &stream.rates {
+            StreamRates::Hourly { port, rows } => {
+                let port = Quoted(port);
+                writeln!(
+                    self.out,
+                    "        (name: {name}, at: {at}, rates: Hourly(port: {port}, rows: ["
+                )?;
+                for row in rows {
+                    let (set, springs, neaps) = (row.set_deg, row.springs_kn, row.neaps_kn);
+                    writeln!(
+                        self.out,
+                        "            (set_deg: {set}, springs_kn: {springs}, neaps_kn: {neaps}),"
+                    )?;
+                }
+                writeln!(self.out, "        ])),")
+            }
+            StreamRates::Axis { flood_deg, constituents } => {
+                let head = format_args!(
+                    "        (name: {name}, at: {at}, rates: Axis(flood_deg: {flood_deg}, "
+                );
+                self.constituents(head, constituents)
+            }
+            StreamRates::Greatest { flood_deg, port, flood_begins_h, springs_kn } => {
+                let port = Quoted(port);
+                writeln!(
+                    self.out,
+                    "        (name: {name}, at: {at}, rates: Greatest(flood_deg: {flood_deg}, \
+                     port: {port},\n            flood_begins_h: {flood_begins_h}, springs_kn: {springs_kn})),"
+                )
+            }
+        }
+    }
+}
