@@ -1,1 +1,21 @@
 //! Strandline's one door to the disk: charts and routes read, written whole or not at all, and locked.
+//!
+//! Reading gives a value or a [`FileError`] that reads `file:line:column: what is wrong; what
+//! would be right`. Writing makes a new file beside the old one, brings it to the disk and puts
+//! it in the old one's place in one step, so that a failure leaves the old file whole. Nothing
+//! here knows of screens or commands.
+
+mod error;
+mod folders;
+mod lock;
+mod read;
+mod routes;
+mod session;
+mod write;
+
+pub use error::{FileError, Place, Why};
+pub use folders::{Folders, NoHome};
+pub use lock::{Holder, Lock, RouteLock};
+pub use read::STANDARD_INPUT;
+pub use routes::{open_route, save_route};
+pub use session::{Seen, Session, SetAside};

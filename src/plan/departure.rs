@@ -3,9 +3,9 @@
 use std::fmt;
 use std::str::FromStr;
 
-use jiff::ZonedDateTime;
 use jiff::civil::DateTime;
 use jiff::tz::TimeZone;
+use jiff::{RoundMode, Unit, ZonedDateTime, ZonedDateTimeRound};
 
 /// A moment of departure with the time zone in which the day's clock times are given.
 ///
@@ -26,6 +26,20 @@ pub struct DepartureError {
 }
 
 impl Departure {
+    /// The departure at `moment`, any seconds dropped. A zone without a name is held as its
+    /// offset at that moment, since nothing else about it could be written down.
+    ///
+    /// # Errors
+    /// [`DepartureError`] when the moment is the first of all, before which there is no whole minute.
+    pub fn at(moment: &ZonedDateTime) -> Result<Departure, DepartureError> {
+        let to_the_minute = ZonedDateTimeRound::new().smallest(Unit::Minute).mode(RoundMode::Trunc);
+        let minute =
+            moment.round(to_the_minute).map_err(|_| DepartureError { text: moment.to_string() })?;
+        let named = minute.time_zone().iana_name().is_some();
+        let offset = TimeZone::fixed(minute.offset());
+        Ok(Departure(if named { minute } else { minute.with_time_zone(offset) }))
+    }
+
     /// The departure when a clock in `zone` shows `local`.
     ///
     /// A local time that the spring change of clocks leaves out is moved on by the gap; of two
@@ -34,10 +48,8 @@ impl Departure {
     /// # Errors
     /// [`DepartureError`] when the moment lies outside the years -9999 to 9999.
     pub fn new(local: DateTime, zone: TimeZone) -> Result<Departure, DepartureError> {
-        zone.to_ambiguous_zoned_datetime(local)
-            .compatible()
-            .map(Departure)
-            .map_err(|_| DepartureError { text: local.to_string() })
+        let moment = zone.to_ambiguous_zoned_datetime(local).compatible();
+        Departure::at(&moment.map_err(|_| DepartureError { text: local.to_string() })?)
     }
 
     /// The moment with its zone.
@@ -68,6 +80,7 @@ impl FromStr for Departure {
     type Err = DepartureError;
 
     fn from_str(text: &str) -> Result<Departure, DepartureError> {
-        text.trim().parse().map(Departure).map_err(|_| DepartureError { text: text.to_owned() })
+        let read = text.trim().parse().ok().and_then(|moment| Departure::at(&moment).ok());
+        read.ok_or_else(|| DepartureError { text: text.to_owned() })
     }
 }

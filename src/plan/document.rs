@@ -128,3 +128,6 @@ impl Document {
         self.saved = Some(self.done);
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -39,7 +39,7 @@ pub enum Edit {
     SetStop {
         /// Which.
         index: usize,
-        /// Zero up to [`Waypoint::LONGEST_STOP`]; fractions of a second are dropped.
+        /// Zero up to [`Waypoint::LONGEST_STOP`]; fractions of a minute are dropped.
         stop: SignedDuration,
     },
     /// Sets the word about a point.
@@ -82,10 +82,10 @@ pub enum EditError {
         most: usize,
     },
     /// A stop is negative or too long.
-    #[error("a stop of {hours} h is not within 0 to 168 h")]
+    #[error("a stop of {minutes} min is not within 0 min to 168 h")]
     Stop {
-        /// The stop in hours.
-        hours: f64,
+        /// The stop in whole minutes.
+        minutes: i64,
     },
 }
 

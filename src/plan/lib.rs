@@ -8,7 +8,10 @@
 mod departure;
 mod document;
 mod edit;
+pub mod format;
 mod route;
+#[cfg(test)]
+mod testing;
 
 pub use departure::{Departure, DepartureError};
 pub use document::Document;

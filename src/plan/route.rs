@@ -1,5 +1,6 @@
 //! The route as a value.
 
+use chart::clean::clean;
 use jiff::SignedDuration;
 use nav::{OutOfRange, Position};
 
@@ -101,17 +102,16 @@ pub fn rounded(at: Position) -> Position {
 
 /// `value` cleaned and trimmed, if it is not too long.
 pub(crate) fn text(what: &'static str, value: &str, most: usize) -> Result<String, EditError> {
-    let clean = value.trim().to_owned();
-    match clean.chars().count() {
+    match value.trim().chars().count() {
         count if count > most => Err(EditError::TooLong { what, count, most }),
-        _ => Ok(clean),
+        _ => Ok(clean(value, most)),
     }
 }
 
-/// `stop` in whole seconds, if it is one.
+/// `stop` in whole minutes, if it is within its bounds.
 pub(crate) fn stop(stop: SignedDuration) -> Result<SignedDuration, EditError> {
     if stop.is_negative() || stop > Waypoint::LONGEST_STOP {
-        return Err(EditError::Stop { hours: stop.as_secs_f64() / 3600.0 });
+        return Err(EditError::Stop { minutes: stop.as_mins() });
     }
-    Ok(SignedDuration::from_secs(stop.as_secs()))
+    Ok(SignedDuration::from_mins(stop.as_mins()))
 }

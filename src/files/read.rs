@@ -1,0 +1,71 @@
+//! Bytes and text from a file, within bounds.
+
+use std::fs::File;
+use std::io::{self, Read};
+use std::path::Path;
+
+use crate::{FileError, Why};
+
+/// The name that stands for standard input where a file is expected.
+pub const STANDARD_INPUT: &str = "-";
+
+/// What a file should be.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Kind {
+    /// In one word, for messages.
+    pub(crate) what: &'static str,
+    /// The most bytes that one has: what is larger is not read, so that no file, device or pipe
+    /// can fill the memory.
+    pub(crate) most: u64,
+    /// What would be right for something larger, or empty.
+    pub(crate) hint: &'static str,
+}
+
+/// The text of a file, or of standard input for `-`, without a byte order mark.
+pub(crate) fn text(path: &Path, kind: Kind) -> Result<String, FileError> {
+    let bytes = bytes(path, kind)?;
+    String::from_utf8(bytes)
+        .map_err(|error| not_text(path, kind, error.as_bytes(), error.utf8_error()))
+}
+
+fn bytes(path: &Path, kind: Kind) -> Result<Vec<u8>, FileError> {
+    let fail = |why| FileError::new(path, why);
+    let too_big = || fail(Why::TooBig { what: kind.what, most: kind.most, hint: kind.hint });
+    if path == Path::new(STANDARD_INPUT) {
+        return up_to(io::stdin().lock(), kind.most)
+            .map_err(|e| fail(unread(e)))?
+            .ok_or_else(too_big);
+    }
+    let file = File::open(path).map_err(|e| fail(unread(e)))?;
+    let known = file.metadata().map_err(|e| fail(unread(e)))?;
+    if known.is_dir() {
+        return Err(fail(Why::Folder(kind.what)));
+    }
+    if known.len() > kind.most {
+        return Err(too_big());
+    }
+    up_to(file, kind.most).map_err(|e| fail(unread(e)))?.ok_or_else(too_big)
+}
+
+/// Everything that `from` gives, or nothing if that is more than `most` bytes.
+fn up_to(from: impl Read, most: u64) -> io::Result<Option<Vec<u8>>> {
+    let mut bytes = Vec::new();
+    let read = from.take(most + 1).read_to_end(&mut bytes)?;
+    Ok((read as u64 <= most).then_some(bytes))
+}
+
+fn unread(error: io::Error) -> Why {
+    match error.kind() {
+        io::ErrorKind::NotFound => Why::Missing,
+        _ => Why::Unreadable(error),
+    }
+}
+
+fn not_text(path: &Path, kind: Kind, bytes: &[u8], error: std::str::Utf8Error) -> FileError {
+    let (valid, rest) = bytes.split_at(error.valid_up_to());
+    let before = String::from_utf8_lossy(valid);
+    let line = before.matches('\n').count() + 1;
+    let column = before.rsplit('\n').next().unwrap_or("").chars().count() + 1;
+    let byte = rest.first().copied().unwrap_or_default();
+    FileError::at(path, &before, line, column, Why::NotText(byte, kind.what))
+}

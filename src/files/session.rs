@@ -1,0 +1,161 @@
+//! Where the user left off.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use serde::{Deserialize, Serialize};
+
+use crate::error::shown;
+use crate::read::{self, Kind};
+use crate::{FileError, Folders, Why, write};
+
+/// What the next start takes up again. All of it may be missing: it is a convenience, and a
+/// program that starts without is none the worse.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub struct Session {
+    /// The chart that was open; nothing for the built-in one.
+    pub chart: Option<PathBuf>,
+    /// The route that was open.
+    pub route: Option<PathBuf>,
+    /// By the title of a chart: what was seen of it.
+    pub seen: BTreeMap<String, Seen>,
+    /// The user's choices, by name.
+    pub settings: BTreeMap<String, String>,
+}
+
+/// What was seen of a chart, in metres on its grid.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+pub struct Seen {
+    /// The middle of the view.
+    pub centre: (f64, f64),
+    /// How much a column showed.
+    pub metres_per_column: f64,
+    /// Where the cursor stood.
+    pub cursor: (f64, f64),
+}
+
+/// A session that could not be used, and where it was put.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("where you left off could not be read and was set aside as {to}: {why}")]
+pub struct SetAside {
+    /// The name that the file was given.
+    pub to: String,
+    /// What was wrong with it.
+    pub why: String,
+}
+
+const SESSION: Kind = Kind { what: "session", most: 1 << 20, hint: "" };
+
+/// More charts than anybody goes back to; the view of one is soon found again.
+const MOST_SEEN: usize = 200;
+
+impl Session {
+    /// The session that was kept last, or an empty one with a word about why.
+    pub fn open(folders: &Folders) -> (Session, Option<SetAside>) {
+        let path = folders.session();
+        let text = match read::text(&path, SESSION) {
+            Ok(text) => text,
+            Err(FileError { why: Why::Missing, .. }) => return (Session::default(), None),
+            Err(error) => {
+                return (Session::default(), Some(set_aside(&path, error.why.to_string())));
+            }
+        };
+        match ron::from_str::<Session>(&text) {
+            Ok(session) => (session.usable(), None),
+            Err(error) => (Session::default(), Some(set_aside(&path, error.to_string()))),
+        }
+    }
+
+    /// Keeps the session for the next start.
+    ///
+    /// # Errors
+    /// [`FileError`] when it cannot be written.
+    pub fn keep(&self, folders: &Folders) -> Result<(), FileError> {
+        let path = folders.session();
+        let fail = |why| FileError::new(&path, why);
+        fs::create_dir_all(&folders.state).map_err(|error| fail(Why::Unwritable(error)))?;
+        let pretty = ron::ser::PrettyConfig::new();
+        let text = ron::ser::to_string_pretty(self, pretty)
+            .map_err(|error| fail(Why::Contents(error.to_string())))?;
+        write::whole(&path, &text)
+    }
+
+    /// Without what no screen can show.
+    fn usable(mut self) -> Session {
+        self.seen.retain(|_, seen| seen.is_finite());
+        while self.seen.len() > MOST_SEEN {
+            self.seen.pop_first();
+        }
+        self
+    }
+}
+
+impl Seen {
+    fn is_finite(&self) -> bool {
+        let Seen { centre, metres_per_column, cursor } = *self;
+        [centre.0, centre.1, metres_per_column, cursor.0, cursor.1].iter().all(|n| n.is_finite())
+            && metres_per_column > 0.0
+    }
+}
+
+fn set_aside(path: &Path, why: String) -> SetAside {
+    let to = path.with_extension("ron.broken");
+    // If it cannot be moved it will be written over, which is as well.
+    let _ = fs::rename(path, &to);
+    SetAside { to: shown(&to), why: chart::clean::clean(&why, chart::clean::NOTE) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn folders(home: &Path) -> Folders {
+        Folders { data: home.join("data"), state: home.join("state") }
+    }
+
+    fn session() -> Session {
+        let seen = Seen { centre: (1.5, 2.0), metres_per_column: 40.0, cursor: (3.0, -4.0) };
+        Session {
+            chart: Some(PathBuf::from("a/b.ron")),
+            seen: BTreeMap::from([("Ternhaven \"Sound\"".to_owned(), seen)]),
+            settings: BTreeMap::from([("dots".to_owned(), "sextant".to_owned())]),
+            ..Session::default()
+        }
+    }
+
+    #[test]
+    fn what_is_kept_is_found_again() {
+        let home = tempfile::tempdir().unwrap();
+        let folders = folders(home.path());
+        assert_eq!(Session::open(&folders), (Session::default(), None));
+        session().keep(&folders).unwrap();
+        assert_eq!(Session::open(&folders), (session(), None));
+    }
+
+    #[test]
+    fn a_broken_session_is_set_aside_and_never_stops_the_start() {
+        let home = tempfile::tempdir().unwrap();
+        let folders = folders(home.path());
+        fs::create_dir_all(&folders.state).unwrap();
+        for broken in [&b"(chart: Some("[..], b"\xFF\xFE", b"(seen: 5)"] {
+            fs::write(folders.session(), broken).unwrap();
+            let (session, word) = Session::open(&folders);
+            assert_eq!(session, Session::default());
+            assert!(word.unwrap().to_string().contains("session.ron.broken"));
+            assert!(!folders.session().exists());
+        }
+    }
+
+    #[test]
+    fn what_later_versions_add_is_passed_over_and_nonsense_dropped() {
+        let home = tempfile::tempdir().unwrap();
+        let folders = folders(home.path());
+        fs::create_dir_all(&folders.state).unwrap();
+        let text =
+            "(new: 5, seen: {\"C\": (centre: (NaN, 0), metres_per_column: 1, cursor: (0, 0))})";
+        fs::write(folders.session(), text).unwrap();
+        assert_eq!(Session::open(&folders), (Session::default(), None));
+    }
+}

@@ -1,0 +1,171 @@
+//! A route from the text of a file.
+
+use std::fmt::Display;
+
+use jiff::SignedDuration;
+use nav::{Latitude, Longitude, Position};
+use ron::error::{Error as Ron, Span, SpannedError};
+use serde::Deserialize;
+use serde::de::{Deserializer, Error as _};
+
+use super::VERSION;
+use crate::{Departure, EditError, Route, Waypoint};
+
+/// What is wrong with a route file, and where.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("{line}:{column}: {message}")]
+pub struct FormatError {
+    /// The line, from one.
+    pub line: usize,
+    /// The column in characters, from one.
+    pub column: usize,
+    /// What is wrong; what would be right.
+    pub message: String,
+}
+
+/// The route that the text of a file describes, its names cleaned.
+///
+/// # Errors
+/// [`FormatError`] when the text is not RON, is of another version, lacks a field, has one that
+/// is not known, or has a value out of its bounds.
+pub fn read(text: &str) -> Result<Route, FormatError> {
+    ron::from_str::<RouteFile>(text).map(Route::from).map_err(|error| described(&error, text))
+}
+
+#[derive(Deserialize)]
+#[serde(rename = "Route", deny_unknown_fields)]
+struct RouteFile {
+    #[serde(rename = "version", deserialize_with = "version")]
+    _version: (),
+    #[serde(default, deserialize_with = "title")]
+    title: String,
+    #[serde(deserialize_with = "chart_title")]
+    chart: String,
+    #[serde(default, deserialize_with = "departure")]
+    departure: Option<Departure>,
+    #[serde(deserialize_with = "points")]
+    points: Vec<Waypoint>,
+}
+
+#[derive(Deserialize)]
+#[serde(rename = "Waypoint", deny_unknown_fields)]
+struct PointFile {
+    #[serde(default, deserialize_with = "name")]
+    name: String,
+    #[serde(deserialize_with = "latitude")]
+    lat: Latitude,
+    #[serde(deserialize_with = "longitude")]
+    lon: Longitude,
+    #[serde(default, deserialize_with = "stop")]
+    stop_min: SignedDuration,
+    #[serde(default, deserialize_with = "note")]
+    note: String,
+}
+
+impl From<RouteFile> for Route {
+    fn from(file: RouteFile) -> Route {
+        Route {
+            title: file.title,
+            chart: file.chart,
+            points: file.points,
+            departure: file.departure,
+        }
+    }
+}
+
+impl From<PointFile> for Waypoint {
+    fn from(file: PointFile) -> Waypoint {
+        Waypoint {
+            name: file.name,
+            stop: file.stop_min,
+            note: file.note,
+            ..Waypoint::new(Position::new(file.lat, file.lon))
+        }
+    }
+}
+
+// Bounds are checked while a value is read, so that the error stands at its place in the file.
+
+/// `value` read by `convert`, whose error becomes the file's.
+fn by<'de, D, T, U, E>(d: D, convert: impl FnOnce(T) -> Result<U, E>) -> Result<U, D::Error>
+where
+    D: Deserializer<'de>,
+    T: Deserialize<'de>,
+    E: Display,
+{
+    convert(T::deserialize(d)?).map_err(D::Error::custom)
+}
+
+fn version<'de, D: Deserializer<'de>>(d: D) -> Result<(), D::Error> {
+    by(d, |version: u32| match version {
+        VERSION => Ok(()),
+        other => {
+            Err(format!("version {other} is not known here; this program reads version {VERSION}"))
+        }
+    })
+}
+
+fn title<'de, D: Deserializer<'de>>(d: D) -> Result<String, D::Error> {
+    by(d, |text: String| crate::route::text("title", &text, Route::MOST_TITLE))
+}
+
+fn chart_title<'de, D: Deserializer<'de>>(d: D) -> Result<String, D::Error> {
+    by(d, |text: String| crate::route::text("chart's title", &text, Route::MOST_TITLE))
+}
+
+fn name<'de, D: Deserializer<'de>>(d: D) -> Result<String, D::Error> {
+    by(d, |text: String| crate::route::text("name", &text, Waypoint::MOST_NAME))
+}
+
+fn note<'de, D: Deserializer<'de>>(d: D) -> Result<String, D::Error> {
+    by(d, |text: String| crate::route::text("note", &text, Waypoint::MOST_NOTE))
+}
+
+fn latitude<'de, D: Deserializer<'de>>(d: D) -> Result<Latitude, D::Error> {
+    by(d, Latitude::from_degrees)
+}
+
+fn longitude<'de, D: Deserializer<'de>>(d: D) -> Result<Longitude, D::Error> {
+    by(d, Longitude::from_degrees)
+}
+
+fn stop<'de, D: Deserializer<'de>>(d: D) -> Result<SignedDuration, D::Error> {
+    by(d, |minutes: i32| crate::route::stop(SignedDuration::from_mins(minutes.into())))
+}
+
+fn departure<'de, D: Deserializer<'de>>(d: D) -> Result<Option<Departure>, D::Error> {
+    by(d, |text: String| text.parse().map(Some))
+}
+
+fn points<'de, D: Deserializer<'de>>(d: D) -> Result<Vec<Waypoint>, D::Error> {
+    by(d, |points: Vec<PointFile>| match points.len() {
+        many if many > Route::MOST_POINTS => Err(EditError::TooManyPoints),
+        _ => Ok(points.into_iter().map(Waypoint::from).collect()),
+    })
+}
+
+fn described(error: &SpannedError, text: &str) -> FormatError {
+    let Span { start, end } = error.span;
+    let message = match &error.code {
+        Ron::Message(said) => said.clone(),
+        Ron::TrailingCharacters => "text after the route's closing `)`".into(),
+        _ if is_over(text, end.line) => "the file ends in the middle; a route ends with `)`".into(),
+        Ron::MissingStructField { field, outer } => {
+            let of = outer.as_deref().unwrap_or("file").to_lowercase();
+            format!("`{field}` is missing; every {of} has it")
+        }
+        Ron::NoSuchStructField { expected, found, .. } => {
+            format!("`{found}` is not known here; known are `{}`", expected.join("`, `"))
+        }
+        Ron::DuplicateStructField { field, .. } => {
+            format!("`{field}` is given twice; once would be right")
+        }
+        other => other.to_string(),
+    };
+    FormatError { line: start.line, column: start.col, message }
+}
+
+/// Whether nothing but space follows from the end of `line` on, though the route is not closed.
+fn is_over(text: &str, line: usize) -> bool {
+    !text.trim_end().ends_with(')') && text.lines().skip(line).all(|rest| rest.trim().is_empty())
+}

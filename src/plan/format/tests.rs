@@ -1,0 +1,123 @@
+//! Reads what a person might write, and what they should not have.
+
+use proptest::prelude::*;
+use rstest::rstest;
+
+use super::*;
+use crate::testing::any_route;
+
+const GOOD: &str = r#"(
+    version: 1,
+    title: "Rund øya",
+    chart: "Ternhaven Sound",
+    departure: "2026-06-14T09:30:00-02:00[-02:00]",
+    points: [
+        (name: "Slip", lat: 52.2412345, lon: -27.1398765),
+        (lat: 52.25, lon: -27.5, stop_min: 20, note: "lunch, \"dry\""),
+    ],
+)
+"#;
+
+#[test]
+fn a_file_reads_and_writes_to_the_letter() {
+    let route = read(GOOD).unwrap();
+    assert_eq!(route.points[1].note, "lunch, \"dry\"");
+    assert_eq!(route.departure.as_ref().unwrap().moment().hour(), 9);
+    assert_eq!(write(&route), GOOD);
+}
+
+#[test]
+fn what_may_be_left_out_is_empty() {
+    let route = read("(version: 1, chart: \"C\", points: [])").unwrap();
+    assert_eq!(route, crate::Route::new("C"));
+}
+
+#[rstest]
+#[case(
+    "version: 1",
+    "version: 2",
+    "2:14: version 2 is not known here; this program reads version 1"
+)]
+#[case("    version: 1,\n", "", "9:1: `version` is missing; every route has it")]
+#[case("52.25", "91.5", "8:15: latitude 91.5 is not within -90 to 90 degrees")]
+#[case("52.25", "NaN", "8:15: latitude NaN is not within -90 to 90 degrees")]
+#[case("-27.5", "inf", "8:27: longitude inf is not within -180 to 180 degrees")]
+#[case("52.25", "\"x\"", "8:14: Expected float")]
+#[case(
+    "(lat: ",
+    "(lan: ",
+    "8:10: `lan` is not known here; known are `name`, `lat`, `lon`, `stop_min`, `note`"
+)]
+#[case("(lat: 52.25, ", "(", "8:58: `lat` is missing; every waypoint has it")]
+#[case("(lat: ", "(lat: 5, lat: ", "8:18: `lat` is given twice; once would be right")]
+#[case("stop_min: 20", "stop_min: -3", "8:45: a stop of -3 min is not within 0 min to 168 h")]
+#[case("stop_min: 20", "stop_min: 1.5", "8:45: Expected comma")]
+#[case(
+    "title",
+    "titel",
+    "3:5: `titel` is not known here; known are `version`, `title`, `chart`, `departure`, `points`"
+)]
+#[case("Sound\",", "Sound\"", "5:5: Expected comma")]
+#[case("    ],\n)\n", "", "8:72: the file ends in the middle; a route ends with `)`")]
+#[case("\"Slip\"", "Slip", "7:15: Expected string")]
+#[case(")\n", ") more", "10:2: text after the route's closing `)`")]
+#[case(
+    "-02:00]",
+    "-02:00",
+    "5:17: departure \"2026-06-14T09:30:00-02:00[-02:00\" is not a local time with its zone in brackets, such as 2026-06-14T09:30[-02:00] or 2026-06-14T09:30[Europe/Oslo]"
+)]
+#[case(
+    "09:30:00-02:00[-02:00]",
+    "09:30",
+    "5:17: departure \"2026-06-14T09:30\" is not a local time with its zone in brackets, such as 2026-06-14T09:30[-02:00] or 2026-06-14T09:30[Europe/Oslo]"
+)]
+fn bad_files_are_refused_with_place_and_reason(
+    #[case] good: &str,
+    #[case] bad: &str,
+    #[case] message: &str,
+) {
+    let text = GOOD.replacen(good, bad, 1);
+    assert_ne!(text, GOOD);
+    assert_eq!(read(&text).unwrap_err().to_string(), message);
+}
+
+#[test]
+fn names_from_outside_are_cleaned_and_their_length_is_bounded() {
+    let route = read(&GOOD.replace("Slip", "\u{1b}[2J\u{202e}yaB")).unwrap();
+    assert_eq!(route.points[0].name, "�[2J�yaB");
+    let long = GOOD.replace("Slip", &"x".repeat(61));
+    assert_eq!(
+        read(&long).unwrap_err().to_string(),
+        "7:17: the name has 61 characters; at most 60 fit"
+    );
+}
+
+#[test]
+fn a_point_too_many_is_refused() {
+    let points = "(lat: 1.0, lon: 2.0),".repeat(1000);
+    let text = format!("(version: 1, chart: \"C\", points: [{points}])");
+    let error = read(&text).unwrap_err();
+    assert_eq!(error.message, "a route holds at most 999 points");
+}
+
+#[test]
+fn a_text_that_is_cut_off_anywhere_is_an_error_and_no_more() {
+    for end in (0..GOOD.trim_end().len()).filter(|&end| GOOD.is_char_boundary(end)) {
+        assert!(read(&GOOD[..end]).is_err(), "{end}");
+    }
+}
+
+proptest! {
+    #[test]
+    fn what_is_written_reads_back_the_same(route in any_route()) {
+        let text = write(&route);
+        let back = read(&text);
+        prop_assert_eq!(back.as_ref(), Ok(&route), "{}", text);
+        prop_assert_eq!(write(&route), text);
+    }
+
+    #[test]
+    fn any_text_is_read_without_harm(text in "\\PC{0,80}|[()\\[\\]:,\"a-z0-9. ]{0,80}") {
+        let _ = read(&text);
+    }
+}

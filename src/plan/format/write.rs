@@ -1,0 +1,58 @@
+//! A route as the text of a file.
+
+use std::fmt::Write;
+
+use super::VERSION;
+use crate::{Route, Waypoint};
+
+/// The text of `route`'s file; [`super::read`] gives the same route back.
+#[must_use]
+pub fn write(route: &Route) -> String {
+    let mut text = format!("(\n    version: {VERSION},\n");
+    line(&mut text, "title", &quoted(&route.title));
+    line(&mut text, "chart", &quoted(&route.chart));
+    if let Some(departure) = &route.departure {
+        line(&mut text, "departure", &quoted(&departure.to_string()));
+    }
+    text.push_str("    points: [\n");
+    for waypoint in &route.points {
+        text.push_str(&point(waypoint));
+    }
+    text.push_str("    ],\n)\n");
+    text
+}
+
+fn line(text: &mut String, field: &str, value: &str) {
+    // Writing to a string cannot fail.
+    let _ = writeln!(text, "    {field}: {value},");
+}
+
+fn point(waypoint: &Waypoint) -> String {
+    let mut fields = Vec::new();
+    if !waypoint.name.is_empty() {
+        fields.push(format!("name: {}", quoted(&waypoint.name)));
+    }
+    fields.push(format!("lat: {:?}", waypoint.at.lat.as_degrees()));
+    fields.push(format!("lon: {:?}", waypoint.at.lon.as_degrees()));
+    if !waypoint.stop.is_zero() {
+        fields.push(format!("stop_min: {}", waypoint.stop.as_mins()));
+    }
+    if !waypoint.note.is_empty() {
+        fields.push(format!("note: {}", quoted(&waypoint.note)));
+    }
+    format!("        ({}),\n", fields.join(", "))
+}
+
+/// `text` in quotation marks, with what would end or break it escaped.
+fn quoted(text: &str) -> String {
+    let mut quoted = String::from("\"");
+    for c in text.chars() {
+        match c {
+            '"' | '\\' => quoted.extend(['\\', c]),
+            c if c.is_control() => quoted.extend(c.escape_unicode()),
+            c => quoted.push(c),
+        }
+    }
+    quoted.push('"');
+    quoted
+}

@@ -1,0 +1,77 @@
+//! Routes for the crate's tests.
+
+use jiff::tz::{Offset, TimeZone};
+use jiff::{SignedDuration, Timestamp};
+use nav::Position;
+use proptest::collection::vec;
+use proptest::option;
+use proptest::prelude::*;
+
+use crate::{Departure, Edit, Route, Waypoint};
+
+/// Any position on the globe.
+pub(crate) fn any_position() -> impl Strategy<Value = Position> {
+    (-90.0..=90.0, -180.0..=180.0).prop_map(|(lat, lon)| Position::from_degrees(lat, lon).unwrap())
+}
+
+/// A point as a careful person would make it.
+pub(crate) fn any_waypoint() -> impl Strategy<Value = Waypoint> {
+    (any_position(), any_text(60), 0i64..7 * 24 * 60, any_text(400)).prop_map(
+        |(at, name, stop, note)| Waypoint {
+            stop: SignedDuration::from_mins(stop),
+            note,
+            ..Waypoint::new(at).named(&name)
+        },
+    )
+}
+
+/// Clean text within a bound, with characters that a writer must escape.
+pub(crate) fn any_text(most: usize) -> impl Strategy<Value = String> {
+    prop_oneof![Just(String::new()), "[a-zæøå\"\\\\{}#é ']{1,30}"]
+        .prop_map(move |text| chart::clean::clean(&text, most))
+}
+
+/// A departure on a clock of any kind.
+pub(crate) fn any_departure() -> impl Strategy<Value = Departure> {
+    let zones = prop_oneof![
+        Just(TimeZone::UTC),
+        (-25i32..=25)
+            .prop_map(|half| { TimeZone::fixed(Offset::from_seconds(half * 1800).unwrap()) }),
+        prop::sample::select(vec!["Europe/London", "America/St_Johns", "Pacific/Chatham"])
+            .prop_map(|name| TimeZone::get(name).unwrap()),
+    ];
+    (0i64..4_000_000_000, zones).prop_map(|(second, zone)| {
+        let moment = Timestamp::from_second(second).unwrap();
+        Departure::at(&moment.to_zoned_datetime(zone)).unwrap()
+    })
+}
+
+/// A route within every bound.
+pub(crate) fn any_route() -> impl Strategy<Value = Route> {
+    (any_text(80), any_text(80), vec(any_waypoint(), 0..8), option::of(any_departure())).prop_map(
+        |(title, chart, points, departure)| Route {
+            title,
+            points,
+            departure,
+            ..Route::new(&chart)
+        },
+    )
+}
+
+/// An edit that may or may not fit the route.
+pub(crate) fn any_edit() -> impl Strategy<Value = Edit> {
+    let index = 0usize..8;
+    prop_oneof![
+        4 => (index.clone(), any_waypoint())
+            .prop_map(|(index, waypoint)| Edit::Insert { index, waypoint }),
+        2 => (index.clone(), any_position()).prop_map(|(index, to)| Edit::Move { index, to }),
+        1 => index.clone().prop_map(|index| Edit::Delete { index }),
+        1 => (index.clone(), any_text(70)).prop_map(|(index, name)| Edit::Rename { index, name }),
+        1 => (index.clone(), -1i64..200)
+            .prop_map(|(index, m)| Edit::SetStop { index, stop: SignedDuration::from_mins(m) }),
+        1 => (index, any_text(40)).prop_map(|(index, note)| Edit::SetNote { index, note }),
+        1 => Just(Edit::Reverse),
+        1 => option::of(any_departure()).prop_map(Edit::SetDeparture),
+        1 => any_text(100).prop_map(Edit::SetTitle),
+    ]
+}
