@@ -19,6 +19,7 @@ mod ellipsoid;
 mod error;
 pub mod geodesic;
 mod grid;
+pub mod magnetic;
 mod pace;
 mod position;
 #[cfg(test)]

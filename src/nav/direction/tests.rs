@@ -1,3 +1,5 @@
+//! Directions against published conversions, and their properties.
+
 use proptest::prelude::*;
 
 use super::*;

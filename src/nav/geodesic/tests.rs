@@ -1,3 +1,5 @@
+//! Geodesics against published lines, and their round trips.
+
 use super::*;
 use crate::OutOfRange;
 use crate::published::{Row, rows};

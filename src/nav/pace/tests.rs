@@ -1,3 +1,5 @@
+//! Speed, time and distance against a published table.
+
 use rstest::rstest;
 
 use super::*;

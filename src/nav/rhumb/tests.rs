@@ -1,3 +1,5 @@
+//! Rhumb lines against computed lines, the geodesic and themselves.
+
 use super::*;
 use crate::published::{Row, rows};
 use crate::{Latitude, Longitude, geodesic};

@@ -1,3 +1,5 @@
+//! Quantities written and read.
+
 use proptest::prelude::*;
 use rstest::rstest;
 
