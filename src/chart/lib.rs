@@ -11,6 +11,7 @@ pub mod format;
 pub mod geojson;
 pub mod model;
 mod view;
+pub mod whereabouts;
 
 pub use model::{Chart, Extent, Point, Ring};
 pub use view::{COLUMNS_PER_ROW, Cells, View};

@@ -20,6 +20,14 @@ mod parse;
 pub use angle::{AngleForm, AngleStyle, latitude, longitude, position};
 pub use parse::{PositionError, parse_position};
 
+/// The caution on everything that could be carried afloat.
+pub const CAUTION: &str = "Not for navigation. Check current charts, tide tables, notices and the \
+                           forecast; follow local rules, and the advice of qualified local \
+                           leaders and the rescue service.";
+
+/// The caution in three words, where there is room for no more.
+pub const CAUTION_IN_SHORT: &str = "not for navigation";
+
 /// A distance in nautical miles, to a tenth: `4.3 NM`.
 ///
 /// ```

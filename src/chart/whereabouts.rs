@@ -1,0 +1,150 @@
+//! What lies at a point, in the chart's own names.
+
+use crate::model::Ground;
+use crate::{Chart, Point, Ring};
+
+/// Where a point lies: what is there, and the nearest thing that has a name.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Whereabouts<'a> {
+    /// What is there.
+    pub on: On<'a>,
+    /// The nearest named place, landing, hazard or mark and where it stands, if there is any.
+    pub nearest: Option<(&'a str, Point)>,
+}
+
+/// What is at a point.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum On<'a> {
+    /// Land of this name, or of none.
+    Land(&'a str),
+    /// Ground that dries, made of this.
+    Drying(Ground),
+    /// A race of this name.
+    Race(&'a str),
+    /// Water that covers at any tide, as far as the chart knows.
+    Water,
+}
+
+impl Chart {
+    /// Where `point` lies. The cost grows with the number of the chart's points.
+    #[must_use]
+    pub fn whereabouts(&self, point: Point) -> Whereabouts<'_> {
+        Whereabouts { on: self.on(point), nearest: self.nearest(point) }
+    }
+
+    fn on(&self, point: Point) -> On<'_> {
+        let ashore = |land: &&crate::model::Land| {
+            inside(&land.shore, point) && !land.lakes.iter().any(|lake| inside(lake, point))
+        };
+        if let Some(land) = self.land.iter().find(ashore) {
+            return On::Land(&land.name);
+        }
+        if let Some(race) = self.races.iter().find(|race| inside(&race.edge, point)) {
+            return On::Race(&race.name);
+        }
+        match self.drying.iter().find(|drying| inside(&drying.edge, point)) {
+            Some(drying) => On::Drying(drying.ground),
+            None => On::Water,
+        }
+    }
+
+    fn nearest(&self, point: Point) -> Option<(&str, Point)> {
+        let places = self.places.iter().map(|place| (place.name.as_str(), place.at));
+        let landings = self.landings.iter().map(|landing| (landing.name.as_str(), landing.at));
+        let hazards = self.hazards.iter().map(|hazard| (hazard.name.as_str(), hazard.at));
+        let marks = self.marks.iter().map(|mark| (mark.name.as_str(), mark.at));
+        let square = |(_, at): &(&str, Point)| (at.x - point.x).powi(2) + (at.y - point.y).powi(2);
+        places
+            .chain(landings)
+            .chain(hazards)
+            .chain(marks)
+            .filter(|(name, _)| !name.is_empty())
+            .min_by(|a, b| square(a).total_cmp(&square(b)))
+    }
+}
+
+/// Whether `point` lies within `ring`: a ray to the east crosses its sides an odd number of times.
+fn inside(ring: &Ring, point: Point) -> bool {
+    let crosses = |(a, b): &(Point, Point)| {
+        // A side has its lower end and not its upper one, so that a ray through a corner counts once.
+        (a.y > point.y) != (b.y > point.y)
+            && point.x < a.x + (point.y - a.y) / (b.y - a.y) * (b.x - a.x)
+    };
+    ring.sides().filter(crosses).count() % 2 == 1
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::format::{self, ChartFile};
+    use crate::model::Ground;
+
+    const CHART: &str = r#"(
+        version: 1,
+        title: "Hollow Sound",
+        invented: true,
+        grid: Named("UTM:25N"),
+        extent: (south_west: (500000, 5200000), north_east: (501000, 5201000)),
+        shore: Here([
+            (
+                name: "Great Hollow",
+                shore: [(500100, 5200100), (500500, 5200100), (500500, 5200500), (500100, 5200500)],
+                lakes: [[(500200, 5200200), (500300, 5200200), (500300, 5200300), (500200, 5200300)]],
+            ),
+            (name: "", shore: [(500800, 5200800), (500900, 5200800), (500850, 5200900)]),
+        ]),
+        drying: [(height_m: 1, ground: Mud, edge: [
+            (500400, 5200400), (500700, 5200400), (500700, 5200700), (500400, 5200700)])],
+        races: [(name: "Hollow Race", edge: [
+            (500600, 5200100), (500700, 5200100), (500650, 5200200)])],
+        places: [(name: "Hollow Bay", at: (500550, 5200300), kind: Inlet)],
+        hazards: [(name: "", at: (500650, 5200660), kind: SunkenRock)],
+    )"#;
+
+    fn chart() -> Chart {
+        match format::read(CHART).unwrap() {
+            ChartFile::Whole(chart) => chart,
+            ChartFile::ShoreBeside(_) => panic!("the shore is here"),
+        }
+    }
+
+    fn at(x: f64, y: f64) -> Point {
+        Point { x: 500_000.0 + x, y: 5_200_000.0 + y }
+    }
+
+    #[test]
+    fn what_is_at_a_point() {
+        let chart = chart();
+        let on = |x, y| chart.whereabouts(at(x, y)).on;
+        assert_eq!(on(150.0, 150.0), On::Land("Great Hollow"));
+        assert_eq!(on(250.0, 250.0), On::Water, "a lake is no land");
+        assert_eq!(on(850.0, 850.0), On::Land(""));
+        assert_eq!(on(450.0, 450.0), On::Land("Great Hollow"), "land covers drying ground");
+        assert_eq!(on(600.0, 600.0), On::Drying(Ground::Mud));
+        assert_eq!(on(650.0, 120.0), On::Race("Hollow Race"));
+        assert_eq!(on(50.0, 50.0), On::Water);
+    }
+
+    #[test]
+    fn the_nearest_of_what_has_a_name() {
+        let chart = chart();
+        let nearest = chart.whereabouts(at(650.0, 650.0)).nearest;
+        assert_eq!(
+            nearest,
+            Some(("Hollow Bay", at(550.0, 300.0))),
+            "a hazard without a name is none"
+        );
+        let bare = Chart { places: Vec::new(), hazards: Vec::new(), ..chart };
+        assert_eq!(bare.whereabouts(at(0.0, 0.0)).nearest, None);
+    }
+
+    #[test]
+    fn a_ray_through_a_corner_counts_once() {
+        let diamond = [(10.0, 0.0), (20.0, 10.0), (10.0, 20.0), (0.0, 10.0)];
+        let ring = Ring(diamond.iter().map(|&(x, y)| Point { x, y }).collect());
+        assert!(inside(&ring, Point { x: 10.0, y: 10.0 }));
+        assert!(!inside(&ring, Point { x: -5.0, y: 10.0 }));
+        assert!(!inside(&ring, Point { x: 5.0, y: 0.0 }));
+        assert!(!inside(&ring, Point { x: 5.0, y: 20.0 }));
+    }
+}
