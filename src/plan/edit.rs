@@ -1,9 +1,10 @@
 //! The one way to change a route.
 
 use jiff::SignedDuration;
-use nav::Position;
+use nav::magnetic::VariationSource;
+use nav::{Pace, Position};
 
-use crate::route::{rounded, stop, text};
+use crate::route::{rounded, stop, text, written_pace};
 use crate::{Departure, Route, Waypoint};
 
 /// A change to a route. Indices count from zero; words about a change count from one.
@@ -51,6 +52,10 @@ pub enum Edit {
     },
     /// Turns the route about: last point first. Stops, names and notes stay with their points.
     Reverse,
+    /// Sets how fast the group gets along.
+    SetPace(Pace),
+    /// Sets where the variation comes from.
+    SetVariation(VariationSource),
     /// Sets when the group leaves.
     SetDeparture(Option<Departure>),
     /// Sets what the route is called.
@@ -81,6 +86,9 @@ pub enum EditError {
         /// The bound.
         most: usize,
     },
+    /// A pace that gets nowhere.
+    #[error("a pace of {0} gets nowhere; the slowest is 0.01 of its unit")]
+    Pace(Pace),
     /// A stop is negative or too long.
     #[error("a stop of {minutes} min is not within 0 min to 168 h")]
     Stop {
@@ -101,6 +109,8 @@ impl Edit {
             Edit::SetStop { index, .. } => format!("stop at {}", index + 1),
             Edit::SetNote { index, .. } => format!("note on {}", index + 1),
             Edit::Reverse => "reverse".to_owned(),
+            Edit::SetPace(_) => "pace".to_owned(),
+            Edit::SetVariation(_) => "variation".to_owned(),
             Edit::SetDeparture(_) => "departure".to_owned(),
             Edit::SetTitle(_) => "title".to_owned(),
         }
@@ -139,6 +149,11 @@ impl Edit {
                 route.points.reverse();
                 Edit::Reverse
             }
+            Edit::SetPace(pace) => {
+                let pace = written_pace(pace)?;
+                Edit::SetPace(replace(&mut route.pace, pace))
+            }
+            Edit::SetVariation(source) => Edit::SetVariation(replace(&mut route.variation, source)),
             Edit::SetDeparture(departure) => {
                 Edit::SetDeparture(replace(&mut route.departure, departure))
             }

@@ -9,11 +9,14 @@ mod departure;
 mod document;
 mod edit;
 pub mod format;
+mod reckon;
 mod route;
+pub mod table;
 #[cfg(test)]
 mod testing;
 
 pub use departure::{Departure, DepartureError};
 pub use document::Document;
 pub use edit::{Edit, EditError};
-pub use route::{Route, Waypoint, rounded};
+pub use reckon::{Bearings, Frame, LegReading, PointReading, Reckoning, Warning, lay, reckon};
+pub use route::{Route, Waypoint, rounded, written_pace};

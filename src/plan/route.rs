@@ -2,7 +2,8 @@
 
 use chart::clean::clean;
 use jiff::SignedDuration;
-use nav::{OutOfRange, Position};
+use nav::magnetic::VariationSource;
+use nav::{OutOfRange, Pace, PaceUnit, Position, Speed};
 
 use crate::{Departure, EditError};
 
@@ -15,6 +16,10 @@ pub struct Route {
     pub chart: String,
     /// Launch, turning points and landing, in the order in which they are reached.
     pub points: Vec<Waypoint>,
+    /// How fast the group gets along, as [`written_pace`] rounds it.
+    pub pace: Pace,
+    /// Where the variation of its magnetic bearings comes from.
+    pub variation: VariationSource,
     /// When the group leaves; nothing until it is set.
     pub departure: Option<Departure>,
 }
@@ -38,9 +43,16 @@ impl Route {
     /// The most characters in a title.
     pub const MOST_TITLE: usize = 80;
 
-    /// A route without points, on the chart of this title.
+    /// A route without points, on the chart of this title, at three knots.
     pub fn new(chart: &str) -> Route {
-        Route { title: String::new(), chart: chart.to_owned(), points: Vec::new(), departure: None }
+        Route {
+            title: String::new(),
+            chart: chart.to_owned(),
+            points: Vec::new(),
+            pace: usual_pace(),
+            variation: VariationSource::Model,
+            departure: None,
+        }
     }
 
     /// This route with its text cleaned and its positions rounded, if it keeps every bound.
@@ -49,7 +61,8 @@ impl Route {
             return Err(EditError::TooManyPoints);
         }
         let points = self.points.into_iter().map(Waypoint::checked).collect::<Result<_, _>>()?;
-        Ok(Route { title: text("title", &self.title, Route::MOST_TITLE)?, points, ..self })
+        let pace = written_pace(self.pace)?;
+        Ok(Route { pace, title: text("title", &self.title, Route::MOST_TITLE)?, points, ..self })
     }
 }
 
@@ -98,6 +111,22 @@ pub fn rounded(at: Position) -> Position {
         Position::from_degrees(round(at.lat.as_degrees()), round(at.lon.as_degrees()));
     // The bounds are whole degrees, so that rounding cannot leave them.
     rounded.unwrap_or(at)
+}
+
+/// `pace` as it is written: hundredths of its unit, whole minutes of rest. Like a position it is
+/// rounded once, so that document and file agree.
+///
+/// # Errors
+/// [`EditError::Pace`] when nothing is left of it.
+pub fn written_pace(pace: Pace) -> Result<Pace, EditError> {
+    let rest = SignedDuration::from_mins(pace.rest_per_hour().as_mins());
+    let rounded = pace.to_string().parse::<Pace>().and_then(|pace| pace.with_rest_per_hour(rest));
+    rounded.ok().filter(|pace| pace.speed().as_knots() > 0.0).ok_or(EditError::Pace(pace))
+}
+
+/// Common practice, no published source: a laden group makes about three knots.
+fn usual_pace() -> Pace {
+    Pace::new(Speed::from_knots(3.0).unwrap_or(Speed::KNOT), PaceUnit::Knots)
 }
 
 /// `value` cleaned and trimmed, if it is not too long.

@@ -2,7 +2,8 @@
 
 use jiff::tz::{Offset, TimeZone};
 use jiff::{SignedDuration, Timestamp};
-use nav::Position;
+use nav::magnetic::{DecimalYear, PerYear, PrintedVariation, VariationSource};
+use nav::{Pace, Position, Variation};
 use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
@@ -46,16 +47,40 @@ pub(crate) fn any_departure() -> impl Strategy<Value = Departure> {
     })
 }
 
+/// A pace in either unit.
+pub(crate) fn any_pace() -> impl Strategy<Value = Pace> {
+    (1i32..2000, any::<bool>(), 0i64..60).prop_map(|(hundredths, knots, rest)| {
+        let unit = if knots { "kn" } else { "km/h" };
+        let pace: Pace = format!("{} {unit}", f64::from(hundredths) / 100.0).parse().unwrap();
+        pace.with_rest_per_hour(SignedDuration::from_mins(rest)).unwrap()
+    })
+}
+
+/// The model or a printed variation.
+pub(crate) fn any_variation() -> impl Strategy<Value = VariationSource> {
+    let printed =
+        (-180.0..=180.0, 1900.0..2100.0, -1.0..=1.0).prop_map(|(degrees, year, change)| {
+            VariationSource::Printed(PrintedVariation {
+                variation: Variation::from_degrees_east(degrees).unwrap(),
+                year: DecimalYear::new(year).unwrap(),
+                change_per_year: PerYear::from_degrees_east(change).unwrap(),
+            })
+        });
+    prop_oneof![Just(VariationSource::Model), printed]
+}
+
 /// A route within every bound.
 pub(crate) fn any_route() -> impl Strategy<Value = Route> {
-    (any_text(80), any_text(80), vec(any_waypoint(), 0..8), option::of(any_departure())).prop_map(
-        |(title, chart, points, departure)| Route {
+    let points = vec(any_waypoint(), 0..8);
+    (any_text(80), any_text(80), points, any_pace(), any_variation(), option::of(any_departure()))
+        .prop_map(|(title, chart, points, pace, variation, departure)| Route {
+            pace,
+            variation,
             title,
             points,
             departure,
             ..Route::new(&chart)
-        },
-    )
+        })
 }
 
 /// An edit that may or may not fit the route.
@@ -72,6 +97,8 @@ pub(crate) fn any_edit() -> impl Strategy<Value = Edit> {
         1 => (index, any_text(40)).prop_map(|(index, note)| Edit::SetNote { index, note }),
         1 => Just(Edit::Reverse),
         1 => option::of(any_departure()).prop_map(Edit::SetDeparture),
+        1 => any_pace().prop_map(Edit::SetPace),
+        1 => any_variation().prop_map(Edit::SetVariation),
         1 => any_text(100).prop_map(Edit::SetTitle),
     ]
 }

@@ -3,13 +3,14 @@
 use std::fmt::Display;
 
 use jiff::SignedDuration;
-use nav::{Latitude, Longitude, Position};
+use nav::magnetic::{DecimalYear, PerYear, PrintedVariation, VariationSource};
+use nav::{Latitude, Longitude, Pace, PaceError, Position, Variation};
 use ron::error::{Error as Ron, Span, SpannedError};
 use serde::Deserialize;
 use serde::de::{Deserializer, Error as _};
 
 use super::VERSION;
-use crate::{Departure, EditError, Route, Waypoint};
+use crate::{Departure, EditError, Route, Waypoint, written_pace};
 
 /// What is wrong with a route file, and where.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -41,10 +42,31 @@ struct RouteFile {
     title: String,
     #[serde(deserialize_with = "chart_title")]
     chart: String,
+    #[serde(default, deserialize_with = "pace")]
+    pace: Option<Pace>,
+    #[serde(default, deserialize_with = "rest")]
+    rest_min: SignedDuration,
+    #[serde(default)]
+    variation: VariationFile,
     #[serde(default, deserialize_with = "departure")]
     departure: Option<Departure>,
     #[serde(deserialize_with = "points")]
     points: Vec<Waypoint>,
+}
+
+#[derive(Deserialize, Default)]
+#[serde(rename = "Variation", deny_unknown_fields)]
+enum VariationFile {
+    #[default]
+    Model,
+    Printed {
+        #[serde(deserialize_with = "variation")]
+        deg_east: Variation,
+        #[serde(deserialize_with = "year")]
+        year: DecimalYear,
+        #[serde(default, deserialize_with = "per_year")]
+        deg_east_per_year: PerYear<Variation>,
+    },
 }
 
 #[derive(Deserialize)]
@@ -64,11 +86,31 @@ struct PointFile {
 
 impl From<RouteFile> for Route {
     fn from(file: RouteFile) -> Route {
+        let usual = Route::new(&file.chart);
+        let pace = file.pace.unwrap_or(usual.pace);
         Route {
             title: file.title,
-            chart: file.chart,
             points: file.points,
+            // The rest was checked where it was read.
+            pace: pace.with_rest_per_hour(file.rest_min).unwrap_or(pace),
+            variation: file.variation.into(),
             departure: file.departure,
+            ..usual
+        }
+    }
+}
+
+impl From<VariationFile> for VariationSource {
+    fn from(file: VariationFile) -> VariationSource {
+        match file {
+            VariationFile::Model => VariationSource::Model,
+            VariationFile::Printed { deg_east, year, deg_east_per_year } => {
+                VariationSource::Printed(PrintedVariation {
+                    variation: deg_east,
+                    year,
+                    change_per_year: deg_east_per_year,
+                })
+            }
         }
     }
 }
@@ -133,6 +175,32 @@ fn stop<'de, D: Deserializer<'de>>(d: D) -> Result<SignedDuration, D::Error> {
     by(d, |minutes: i32| crate::route::stop(SignedDuration::from_mins(minutes.into())))
 }
 
+fn pace<'de, D: Deserializer<'de>>(d: D) -> Result<Option<Pace>, D::Error> {
+    by(d, |text: String| -> Result<_, String> {
+        let pace = text.parse().map_err(|error: PaceError| error.to_string())?;
+        written_pace(pace).map(Some).map_err(|error| error.to_string())
+    })
+}
+
+fn rest<'de, D: Deserializer<'de>>(d: D) -> Result<SignedDuration, D::Error> {
+    by(d, |minutes: i32| {
+        let rest = SignedDuration::from_mins(minutes.into());
+        Route::new("").pace.with_rest_per_hour(rest).map(|_| rest)
+    })
+}
+
+fn variation<'de, D: Deserializer<'de>>(d: D) -> Result<Variation, D::Error> {
+    by(d, Variation::from_degrees_east)
+}
+
+fn year<'de, D: Deserializer<'de>>(d: D) -> Result<DecimalYear, D::Error> {
+    by(d, DecimalYear::new)
+}
+
+fn per_year<'de, D: Deserializer<'de>>(d: D) -> Result<PerYear<Variation>, D::Error> {
+    by(d, PerYear::from_degrees_east)
+}
+
 fn departure<'de, D: Deserializer<'de>>(d: D) -> Result<Option<Departure>, D::Error> {
     by(d, |text: String| text.parse().map(Some))
 }
@@ -154,7 +222,8 @@ fn described(error: &SpannedError, text: &str) -> FormatError {
             let of = outer.as_deref().unwrap_or("file").to_lowercase();
             format!("`{field}` is missing; every {of} has it")
         }
-        Ron::NoSuchStructField { expected, found, .. } => {
+        Ron::NoSuchStructField { expected, found, .. }
+        | Ron::NoSuchEnumVariant { expected, found, .. } => {
             format!("`{found}` is not known here; known are `{}`", expected.join("`, `"))
         }
         Ron::DuplicateStructField { field, .. } => {

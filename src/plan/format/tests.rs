@@ -10,6 +10,9 @@ const GOOD: &str = r#"(
     version: 1,
     title: "Rund øya",
     chart: "Ternhaven Sound",
+    pace: "5.5 km/h",
+    rest_min: 10,
+    variation: Printed(deg_east: -4.5, year: 2015.0, deg_east_per_year: 0.125),
     departure: "2026-06-14T09:30:00-02:00[-02:00]",
     points: [
         (name: "Slip", lat: 52.2412345, lon: -27.1398765),
@@ -38,38 +41,51 @@ fn what_may_be_left_out_is_empty() {
     "version: 2",
     "2:14: version 2 is not known here; this program reads version 1"
 )]
-#[case("    version: 1,\n", "", "9:1: `version` is missing; every route has it")]
-#[case("52.25", "91.5", "8:15: latitude 91.5 is not within -90 to 90 degrees")]
-#[case("52.25", "NaN", "8:15: latitude NaN is not within -90 to 90 degrees")]
-#[case("-27.5", "inf", "8:27: longitude inf is not within -180 to 180 degrees")]
-#[case("52.25", "\"x\"", "8:14: Expected float")]
+#[case("    version: 1,\n", "", "12:1: `version` is missing; every route has it")]
+#[case("52.25", "91.5", "11:15: latitude 91.5 is not within -90 to 90 degrees")]
+#[case("52.25", "NaN", "11:15: latitude NaN is not within -90 to 90 degrees")]
+#[case("-27.5", "inf", "11:27: longitude inf is not within -180 to 180 degrees")]
+#[case("52.25", "\"x\"", "11:14: Expected float")]
 #[case(
     "(lat: ",
     "(lan: ",
-    "8:10: `lan` is not known here; known are `name`, `lat`, `lon`, `stop_min`, `note`"
+    "11:10: `lan` is not known here; known are `name`, `lat`, `lon`, `stop_min`, `note`"
 )]
-#[case("(lat: 52.25, ", "(", "8:58: `lat` is missing; every waypoint has it")]
-#[case("(lat: ", "(lat: 5, lat: ", "8:18: `lat` is given twice; once would be right")]
-#[case("stop_min: 20", "stop_min: -3", "8:45: a stop of -3 min is not within 0 min to 168 h")]
-#[case("stop_min: 20", "stop_min: 1.5", "8:45: Expected comma")]
+#[case("(lat: 52.25, ", "(", "11:58: `lat` is missing; every waypoint has it")]
+#[case("(lat: ", "(lat: 5, lat: ", "11:18: `lat` is given twice; once would be right")]
+#[case("stop_min: 20", "stop_min: -3", "11:45: a stop of -3 min is not within 0 min to 168 h")]
+#[case("stop_min: 20", "stop_min: 1.5", "11:45: Expected comma")]
 #[case(
     "title",
     "titel",
-    "3:5: `titel` is not known here; known are `version`, `title`, `chart`, `departure`, `points`"
+    "3:5: `titel` is not known here; known are `version`, `title`, `chart`, `pace`, `rest_min`, `variation`, `departure`, `points`"
 )]
 #[case("Sound\",", "Sound\"", "5:5: Expected comma")]
-#[case("    ],\n)\n", "", "8:72: the file ends in the middle; a route ends with `)`")]
-#[case("\"Slip\"", "Slip", "7:15: Expected string")]
-#[case(")\n", ") more", "10:2: text after the route's closing `)`")]
+#[case("    ],\n)\n", "", "11:72: the file ends in the middle; a route ends with `)`")]
+#[case("5.5 km/h", "5.5", "5:12: “” is not a unit of pace; write kn or km/h behind the number")]
+#[case(
+    "5.5 km/h",
+    "0.004 kn",
+    "5:12: a pace of 0 kn gets nowhere; the slowest is 0.01 of its unit"
+)]
+#[case(
+    "rest_min: 10",
+    "rest_min: 60",
+    "6:15: a rest of 60 minutes in each hour is not within 0 to 59 minutes"
+)]
+#[case("-4.5", "-184.5", "7:34: variation -184.5 is not within -180 to 180 degrees")]
+#[case("Printed", "Guessed", "7:16: `Guessed` is not known here; known are `Model`, `Printed`")]
+#[case("\"Slip\"", "Slip", "10:15: Expected string")]
+#[case(")\n", ") more", "13:2: text after the route's closing `)`")]
 #[case(
     "-02:00]",
     "-02:00",
-    "5:17: departure \"2026-06-14T09:30:00-02:00[-02:00\" is not a local time with its zone in brackets, such as 2026-06-14T09:30[-02:00] or 2026-06-14T09:30[Europe/Oslo]"
+    "8:17: departure \"2026-06-14T09:30:00-02:00[-02:00\" is not a local time with its zone in brackets, such as 2026-06-14T09:30[-02:00] or 2026-06-14T09:30[Europe/Oslo]"
 )]
 #[case(
     "09:30:00-02:00[-02:00]",
     "09:30",
-    "5:17: departure \"2026-06-14T09:30\" is not a local time with its zone in brackets, such as 2026-06-14T09:30[-02:00] or 2026-06-14T09:30[Europe/Oslo]"
+    "8:17: departure \"2026-06-14T09:30\" is not a local time with its zone in brackets, such as 2026-06-14T09:30[-02:00] or 2026-06-14T09:30[Europe/Oslo]"
 )]
 fn bad_files_are_refused_with_place_and_reason(
     #[case] good: &str,
@@ -88,7 +104,7 @@ fn names_from_outside_are_cleaned_and_their_length_is_bounded() {
     let long = GOOD.replace("Slip", &"x".repeat(61));
     assert_eq!(
         read(&long).unwrap_err().to_string(),
-        "7:17: the name has 61 characters; at most 60 fit"
+        "10:17: the name has 61 characters; at most 60 fit"
     );
 }
 

@@ -2,6 +2,8 @@
 
 use std::fmt::Write;
 
+use nav::magnetic::VariationSource;
+
 use super::VERSION;
 use crate::{Route, Waypoint};
 
@@ -11,6 +13,11 @@ pub fn write(route: &Route) -> String {
     let mut text = format!("(\n    version: {VERSION},\n");
     line(&mut text, "title", &quoted(&route.title));
     line(&mut text, "chart", &quoted(&route.chart));
+    line(&mut text, "pace", &quoted(&route.pace.to_string()));
+    if !route.pace.rest_per_hour().is_zero() {
+        line(&mut text, "rest_min", &route.pace.rest_per_hour().as_mins().to_string());
+    }
+    line(&mut text, "variation", &variation(route.variation));
     if let Some(departure) = &route.departure {
         line(&mut text, "departure", &quoted(&departure.to_string()));
     }
@@ -25,6 +32,18 @@ pub fn write(route: &Route) -> String {
 fn line(text: &mut String, field: &str, value: &str) {
     // Writing to a string cannot fail.
     let _ = writeln!(text, "    {field}: {value},");
+}
+
+fn variation(source: VariationSource) -> String {
+    match source {
+        VariationSource::Model => "Model".to_owned(),
+        VariationSource::Printed(printed) => format!(
+            "Printed(deg_east: {:?}, year: {:?}, deg_east_per_year: {:?})",
+            printed.variation.as_degrees_east(),
+            printed.year.as_years(),
+            printed.change_per_year.0.as_degrees_east(),
+        ),
+    }
 }
 
 fn point(waypoint: &Waypoint) -> String {

@@ -1,0 +1,103 @@
+//! One leg.
+
+use jiff::SignedDuration;
+use nav::magnetic::VariationAt;
+use nav::{
+    Bearing, Convergence, Grid, GridError, GridNorth, Length, Magnetic, Position, True, Variation,
+    geodesic, rhumb,
+};
+
+use super::Frame;
+
+/// The readings of a leg.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LegReading {
+    /// Where it starts.
+    pub from: Position,
+    /// Where it ends.
+    pub to: Position,
+    /// Its length along the rhumb line on the WGS 84 ellipsoid.
+    pub distance: Length,
+    /// Its bearings; nothing where the two ends are one point.
+    pub bearings: Option<Bearings>,
+    /// Grid north from true north at its middle, or why the grid does not reach there.
+    pub convergence: Result<Convergence, GridError>,
+    /// Magnetic north from true north at its middle, where a date is known.
+    pub variation: Option<VariationAt>,
+    /// The time that it takes at the frame's pace, its rests included.
+    pub time: Option<SignedDuration>,
+}
+
+/// One direction counted from each north.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bearings {
+    /// From true north.
+    pub from_true: Bearing<True>,
+    /// From the grid's north, where the grid reaches.
+    pub from_grid: Option<Bearing<GridNorth>>,
+    /// From magnetic north, where the variation is known.
+    pub from_magnetic: Option<Bearing<Magnetic>>,
+}
+
+impl Bearings {
+    fn new(
+        from_true: Bearing<True>,
+        convergence: Option<Convergence>,
+        variation: Option<Variation>,
+    ) -> Bearings {
+        Bearings {
+            from_true,
+            from_grid: convergence.map(|angle| from_true.to_grid(angle)),
+            from_magnetic: variation.map(|angle| from_true.to_magnetic(angle)),
+        }
+    }
+
+    /// The bearings back.
+    #[must_use]
+    pub fn back(self) -> Bearings {
+        Bearings {
+            from_true: self.from_true.back(),
+            from_grid: self.from_grid.map(Bearing::back),
+            from_magnetic: self.from_magnetic.map(Bearing::back),
+        }
+    }
+}
+
+impl LegReading {
+    pub(super) fn new(from: Position, to: Position, frame: &Frame<'_>) -> LegReading {
+        // A leg and its reverse are reckoned from the same end, so that they agree to the last bit.
+        if starts_second(from, to) {
+            let there = LegReading::forth(to, from, frame);
+            return LegReading { from, to, bearings: there.bearings.map(Bearings::back), ..there };
+        }
+        LegReading::forth(from, to, frame)
+    }
+
+    fn forth(from: Position, to: Position, frame: &Frame<'_>) -> LegReading {
+        let rhumb::Line { distance, bearing } = rhumb::inverse(from, to);
+        // Half of a line that does not leave the Earth ends on it.
+        let middle = rhumb::direct(from, bearing, distance / 2.0).unwrap_or(from);
+        let convergence = convergence(frame.grid, middle);
+        let variation = frame.date.map(|date| frame.variation.at(middle, date));
+        let known = (convergence.clone().ok(), variation.as_ref().map(|at| at.variation));
+        let bearings = (distance > Length::ZERO).then(|| Bearings::new(bearing, known.0, known.1));
+        let time = frame.pace.time_for(distance);
+        LegReading { from, to, distance, bearings, convergence, variation, time }
+    }
+
+    /// The shortest line between the ends, for comparison: its bearing changes on the way.
+    #[must_use]
+    pub fn geodesic(&self) -> geodesic::Inverse {
+        geodesic::inverse(self.from, self.to)
+    }
+}
+
+fn convergence(grid: &Grid, at: Position) -> Result<Convergence, GridError> {
+    grid.forward(at).map(|there| there.convergence)
+}
+
+/// Whether the leg is reckoned from its other end: from the southern, then the western.
+fn starts_second(from: Position, to: Position) -> bool {
+    let order = |at: Position| (at.lat.as_degrees(), at.lon.as_degrees());
+    order(to) < order(from)
+}
