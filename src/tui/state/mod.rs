@@ -12,11 +12,16 @@ pub use overlay::{Answer, Ask, Found, FoundKind, Jump, List, Overlay, Question};
 use std::sync::Arc;
 
 use chart::{Cells, Chart, Point, View};
-use nav::{Figures, Grid};
+use jiff::ZonedDateTime;
+use jiff::civil::Date;
+use jiff::tz::TimeZone;
+use nav::Figures;
+use nav::magnetic::DecimalYear;
 use plan::Document;
 use ratatui::layout::Size;
 
 use crate::action::{Context, Keymap};
+use crate::glyphs::DotSet;
 use crate::layout::Layout;
 
 /// What the screen is about and how it is looked at.
@@ -26,8 +31,6 @@ pub struct State {
     pub size: Size,
     /// The chart.
     pub chart: Arc<Chart>,
-    /// The chart's grid.
-    pub grid: Grid,
     /// The route on it, with its history.
     pub document: Document,
     /// Whether the route may be changed.
@@ -52,6 +55,12 @@ pub struct State {
     pub settings: Settings,
     /// The keys in force.
     pub keymap: Keymap,
+    /// The day on which the program was started.
+    pub today: Date,
+    /// The time zone of clock times while the route has no departure that says it.
+    pub zone: TimeZone,
+    /// Whether the program leaves as soon as the route is saved.
+    pub(crate) leaving: bool,
     /// Whether the last change was a nudge, which the next one of the same waypoint joins.
     pub(crate) nudging: bool,
 }
@@ -104,11 +113,13 @@ pub struct Settings {
     pub names: bool,
     /// Whether grid lines are shown.
     pub grid: bool,
+    /// What the chart is drawn with.
+    pub dots: DotSet,
 }
 
 impl Default for Settings {
     fn default() -> Settings {
-        Settings { figures: Figures::Six, names: true, grid: true }
+        Settings { figures: Figures::Six, names: true, grid: true, dots: DotSet::default() }
     }
 }
 
@@ -118,16 +129,15 @@ impl State {
     pub fn new(
         size: Size,
         chart: Arc<Chart>,
-        grid: Grid,
         document: Document,
         keymap: Keymap,
+        now: &ZonedDateTime,
     ) -> State {
         let view = View::fit(chart.extent, Cells::default());
         let mut state = State {
             size,
             cursor: chart.extent.center(),
             chart,
-            grid,
             document,
             access: Access::Full,
             saving: Saving::Well,
@@ -139,10 +149,33 @@ impl State {
             message: None,
             settings: Settings::default(),
             keymap,
+            today: now.date(),
+            zone: now.time_zone().clone(),
+            leaving: false,
             nudging: false,
         };
         state.view = View::fit(state.chart.extent, state.cells());
         state
+    }
+
+    /// The date for which variation is taken: the day of departure, else today.
+    pub fn year(&self) -> DecimalYear {
+        let departure = self.document.route().departure.as_ref();
+        DecimalYear::from_date(departure.map_or(self.today, |at| at.moment().date()))
+    }
+
+    /// How far apart the dots of the drawing lie, across and down, in metres.
+    pub fn dot(&self) -> (f64, f64) {
+        let (across, down) = self.settings.dots.size();
+        (
+            self.view.metres_per_column / f64::from(across),
+            self.view.metres_per_row() / f64::from(down),
+        )
+    }
+
+    /// A tenth of a grid square, in metres.
+    pub fn tenth(&self) -> f64 {
+        100.0
     }
 
     /// Where everything stands on the screen.

@@ -13,12 +13,12 @@ impl State {
     /// The position of a point of the chart; nothing where the grid does not reach.
     pub fn position_of(&self, point: Point) -> Option<Position> {
         let on_grid = GridPoint::from_metres(point.x, point.y).ok()?;
-        Some(self.grid.inverse(on_grid).ok()?.position)
+        Some(self.chart.grid.inverse(on_grid).ok()?.position)
     }
 
     /// The point of the chart at a position; nothing where the grid does not reach.
     pub fn point_of(&self, position: Position) -> Option<Point> {
-        let GridPoint { easting, northing } = self.grid.forward(position).ok()?.point;
+        let GridPoint { easting, northing } = self.chart.grid.forward(position).ok()?.point;
         Some(Point { x: easting.as_metres(), y: northing.as_metres() })
     }
 

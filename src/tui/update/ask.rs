@@ -1,0 +1,80 @@
+//! Questions with a line to answer in: what is asked, how the answer is understood, what it changes.
+
+use plan::Edit;
+
+use super::{answer, route};
+use crate::action::Act;
+use crate::state::{Answer, Ask, Line, Overlay, Question};
+use crate::{Command, State};
+
+pub(super) fn open(state: &mut State, act: Act) {
+    let point = state.aimed_point();
+    let question = match (act, point) {
+        (Act::Rename, Some(index)) => Question::Name(index),
+        (Act::Stop, Some(index)) => Question::Stop(index),
+        (Act::Pace, _) => Question::Pace,
+        (Act::Departure, _) => Question::Departure,
+        (Act::Variation, _) => Question::Variation,
+        (Act::Title, _) => Question::Title,
+        _ => return,
+    };
+    let mut asked =
+        Ask { question, line: Line::new(&now(state, question)), answer: Err(String::new()) };
+    asked.answer = understand(state, &asked);
+    state.overlays.push(Overlay::Ask(asked));
+}
+
+/// What the answer is now, as it would be written.
+fn now(state: &State, question: Question) -> String {
+    let route = state.document.route();
+    match question {
+        Question::Name(index) => {
+            route.points.get(index).map_or_else(String::new, |it| it.name.clone())
+        }
+        Question::Stop(index) => {
+            route.points.get(index).map_or_else(String::new, |it| it.stop.as_mins().to_string())
+        }
+        Question::Pace => route.pace.to_string(),
+        Question::Departure => answer::departure_text(route.departure.as_ref()),
+        Question::Variation => answer::variation_text(&route.variation),
+        Question::Title => route.title.clone(),
+    }
+}
+
+/// How the answer so far is understood, or what is wrong with it.
+pub(super) fn understand(state: &State, asked: &Ask) -> Result<Answer, String> {
+    let text = asked.line.text();
+    let text = text.trim();
+    match asked.question {
+        Question::Name(index) => {
+            let words = if text.is_empty() { "without a name" } else { text }.to_owned();
+            Ok(Answer { edit: Edit::Rename { index, name: text.to_owned() }, words })
+        }
+        Question::Title => {
+            let words = if text.is_empty() { "without a title" } else { text }.to_owned();
+            Ok(Answer { edit: Edit::SetTitle(text.to_owned()), words })
+        }
+        Question::Stop(index) => answer::stop(text, index),
+        Question::Pace => answer::pace(text, state.document.route().pace),
+        Question::Departure => answer::departure(text, state),
+        Question::Variation => answer::variation(text, state),
+    }
+}
+
+/// Makes the change that the answer asks for; stays open on one that is not understood.
+pub(super) fn accept(state: &mut State, asked: Ask) -> Vec<Command> {
+    match asked.answer.clone() {
+        Ok(answer) => {
+            let commands = route::edit(state, answer.edit);
+            if commands.is_empty() {
+                state.overlays.push(Overlay::Ask(asked));
+            }
+            commands
+        }
+        Err(wrong) => {
+            state.refuse(wrong);
+            state.overlays.push(Overlay::Ask(asked));
+            Vec::new()
+        }
+    }
+}

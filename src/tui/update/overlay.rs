@@ -1,0 +1,147 @@
+//! What lies open on top of the chart.
+
+use super::{ask, choose, cursor, find, perform};
+use crate::action::{Act, Context, Group, table};
+use crate::state::{Chosen, Jump, Line, List, Overlay};
+use crate::{Command, State, layout};
+
+pub(super) fn open(state: &mut State, act: Act) {
+    let overlay = match act {
+        Act::Help => Overlay::Help { top: 0 },
+        Act::Actions => Overlay::List(List::default()),
+        Act::Jump => Overlay::Jump(Jump::default()),
+        _ => Overlay::Legs,
+    };
+    state.overlays.push(overlay);
+    refresh(state);
+}
+
+/// Puts text into the line of the topmost overlay, if it has one.
+pub(super) fn insert(state: &mut State, text: &str) {
+    match state.overlays.last_mut().and_then(Overlay::line_mut) {
+        Some(line) => line.insert(text),
+        None => state.refuse("there is no line open to put text in"),
+    }
+    refresh(state);
+}
+
+pub(super) fn edit_line(state: &mut State, act: Act) {
+    let Some(line) = state.overlays.last_mut().and_then(Overlay::line_mut) else { return };
+    match act {
+        Act::TextLeft => line.left(),
+        Act::TextRight => line.right(),
+        Act::TextStart => line.start(),
+        Act::TextEnd => line.end(),
+        Act::EraseLeft => line.erase_left(),
+        Act::EraseRight => line.erase_right(),
+        Act::EraseWord => line.erase_word(),
+        Act::EraseLine => line.clear(),
+        _ => {}
+    }
+    // A line of which only the place has moved says the same.
+    if !matches!(act, Act::TextLeft | Act::TextRight | Act::TextStart | Act::TextEnd) {
+        refresh(state);
+    }
+}
+
+/// Brings what follows from the line of the topmost overlay up to date.
+fn refresh(state: &mut State) {
+    let Some(mut top) = state.overlays.pop() else { return };
+    match &mut top {
+        Overlay::List(list) => {
+            list.acts = matching(&list.line, state.context());
+            list.row = 0;
+        }
+        Overlay::Jump(jump) => {
+            let found = find::find(state, &jump.line.text());
+            jump.wrong = found.as_ref().err().cloned();
+            jump.found = found.unwrap_or_default();
+            jump.row = 0;
+        }
+        Overlay::Ask(asked) => asked.answer = ask::understand(state, asked),
+        Overlay::Help { .. } | Overlay::Legs => {}
+    }
+    state.overlays.push(top);
+}
+
+/// The actions that hold every word of `line` in their name or help and can have the keys in
+/// `context`; those that hold them in their name come first.
+fn matching(line: &Line, context: Context) -> Vec<Act> {
+    let text = line.text().to_lowercase();
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let holds = |hay: &str| words.iter().all(|word| hay.to_lowercase().contains(word));
+    let (named, rest): (Vec<_>, Vec<_>) = table()
+        .iter()
+        .filter(|row| row.contexts.contains(&context))
+        .filter(|row| row.group != Group::Typing && row.act != Act::Actions)
+        .filter(|row| holds(&format!("{} {}", row.name, row.help)))
+        .partition(|row| holds(row.name));
+    named.into_iter().chain(rest).map(|row| row.act).collect()
+}
+
+/// Goes up or down by a row or a page in the topmost overlay.
+pub(super) fn go(state: &mut State, act: Act) {
+    let size = state.size;
+    let Some(overlay) = state.overlays.last_mut() else { return };
+    let page = usize::from(layout::overlay(size, overlay).rows.height.max(2) - 1);
+    let step = |row: usize, rows: usize| match act {
+        Act::RowUp => row.saturating_sub(1),
+        Act::PageUp => row.saturating_sub(page),
+        Act::PageDown => (row + page).min(rows.saturating_sub(1)),
+        _ => (row + 1).min(rows.saturating_sub(1)),
+    };
+    match overlay {
+        Overlay::Help { top } => *top = step(*top, crate::action::help_rows()),
+        Overlay::List(list) => list.row = step(list.row, list.acts.len()),
+        Overlay::Jump(jump) => jump.row = step(jump.row, jump.found.len()),
+        Overlay::Legs => {
+            let legs = state.document.route().points.len().saturating_sub(1);
+            if legs > 0 {
+                let next = state.lit_leg().map_or(0, |leg| step(leg, legs));
+                choose::leg(state, next);
+            }
+        }
+        Overlay::Ask(_) => {}
+    }
+}
+
+/// Takes what is written or chosen in the topmost overlay.
+pub(super) fn accept(state: &mut State) -> Vec<Command> {
+    match state.overlays.pop() {
+        Some(Overlay::List(list)) => match list.acts.get(list.row) {
+            Some(act) => return perform(state, *act),
+            None => {
+                state.refuse("no action has all of these words");
+                state.overlays.push(Overlay::List(list));
+            }
+        },
+        Some(Overlay::Jump(jump)) => land(state, jump),
+        Some(Overlay::Ask(asked)) => return ask::accept(state, asked),
+        Some(Overlay::Help { .. } | Overlay::Legs) | None => {}
+    }
+    Vec::new()
+}
+
+/// Puts the cursor on what the jump box found; stays open on what it did not.
+fn land(state: &mut State, jump: Jump) {
+    let Some(found) = jump.found.get(jump.row) else {
+        let wrong = jump.wrong.clone();
+        state.refuse(wrong.unwrap_or_else(|| "write where to go".to_owned()));
+        state.overlays.push(Overlay::Jump(jump));
+        return;
+    };
+    let seen = state.view.extent(state.cells());
+    let inside = |low: f64, at: f64, high: f64| (low..=high).contains(&at);
+    let shown = inside(seen.min().x, found.at.x, seen.max().x)
+        && inside(seen.min().y, found.at.y, seen.max().y);
+    state.cursor = found.at;
+    if shown {
+        cursor::show(state);
+    } else {
+        cursor::look(state, chart::View::new(found.at, state.view.metres_per_column));
+    }
+    if state.hand.carried().is_none() {
+        state.chosen = state.waypoint_near(found.at).map(Chosen::Point);
+    }
+    state.say(format!("at {}", found.title));
+}

@@ -1,0 +1,168 @@
+//! The pointer.
+
+use chart::Point;
+use ratatui::layout::Position as Cell;
+
+use super::{choose, cursor, overlay, perform, route};
+use crate::action::{Act, hints};
+use crate::layout::{self, window};
+use crate::state::{Chosen, Hand, Held, Overlay};
+use crate::{Command, Gesture, Pointer, State};
+
+pub(super) fn update(state: &mut State, pointer: Pointer) -> Vec<Command> {
+    let at = (pointer.column, pointer.row);
+    match pointer.what {
+        Gesture::Press => {
+            state.message = None;
+            return press(state, at);
+        }
+        Gesture::Drag => drag(state, at),
+        Gesture::Release => return release(state, at),
+        Gesture::WheelUp => wheel(state, at, true),
+        Gesture::WheelDown => wheel(state, at, false),
+    }
+    Vec::new()
+}
+
+/// Lets go of what the pointer holds, as if it had not been taken.
+pub(super) fn let_go(state: &mut State) {
+    match state.held.take() {
+        Some(Held::Point { index, moved: true, .. }) => {
+            state.hand = Hand::Plot { carried: None };
+            choose::point(state, index);
+        }
+        Some(Held::Chart { view, moved: true, .. }) => cursor::look(state, view),
+        _ => {}
+    }
+}
+
+fn press(state: &mut State, at: (u16, u16)) -> Vec<Command> {
+    let cell = Cell::new(at.0, at.1);
+    if let Some(hint) = hints(state).into_iter().find(|hint| hint.area.contains(cell)) {
+        return perform(state, hint.act);
+    }
+    if !state.overlays.is_empty() {
+        return press_overlay(state, cell);
+    }
+    let rows = state.layout().leg_rows();
+    if rows.contains(cell) {
+        press_leg(state, usize::from(cell.y - rows.y), rows.height);
+    } else if let Some(point) = state.point_at(at.0, at.1) {
+        state.held = Some(match (state.hand, state.waypoint_near(point)) {
+            (Hand::Plot { carried: None }, Some(index)) if state.read_only().is_none() => {
+                choose::point(state, index);
+                Held::Point { index, from: at, at: state.cursor, moved: false }
+            }
+            _ => Held::Chart { from: at, view: state.view, moved: false },
+        });
+    }
+    Vec::new()
+}
+
+/// Chooses the leg in a row of the table.
+fn press_leg(state: &mut State, row: usize, rows: u16) {
+    let legs = state.document.route().points.len().saturating_sub(1);
+    let leg = window(legs, state.lit_leg().unwrap_or(0), rows) + row;
+    if leg < legs {
+        choose::leg(state, leg);
+    }
+}
+
+/// A row that is pressed is taken; a press beside the overlay closes it, unless a line was
+/// written in it.
+fn press_overlay(state: &mut State, cell: Cell) -> Vec<Command> {
+    let Some(top) = state.overlays.last_mut() else { return Vec::new() };
+    let parts = layout::overlay(state.size, top);
+    if !parts.area.contains(cell) {
+        if !matches!(top, Overlay::Ask(_)) {
+            state.overlays.pop();
+        }
+        return Vec::new();
+    }
+    if !parts.rows.contains(cell) {
+        return Vec::new();
+    }
+    let row = usize::from(cell.y - parts.rows.y);
+    let height = parts.rows.height;
+    let (chosen, total) = match top {
+        Overlay::List(list) => (&mut list.row, list.acts.len()),
+        Overlay::Jump(jump) => (&mut jump.row, jump.found.len()),
+        Overlay::Legs => {
+            press_leg(state, row, height);
+            return Vec::new();
+        }
+        Overlay::Help { .. } | Overlay::Ask(_) => return Vec::new(),
+    };
+    let row = window(total, *chosen, height) + row;
+    if row >= total {
+        return Vec::new();
+    }
+    *chosen = row;
+    overlay::accept(state)
+}
+
+fn drag(state: &mut State, to: (u16, u16)) {
+    match state.held {
+        Some(Held::Chart { from, view, moved }) if moved || from != to => {
+            state.held = Some(Held::Chart { from, view, moved: true });
+            let (across, down) = cells_between(from, to);
+            cursor::look(state, view.panned(-across, -down));
+        }
+        Some(Held::Point { index, from, at, moved }) if moved || from != to => {
+            state.held = Some(Held::Point { index, from, at, moved: true });
+            state.hand = Hand::Plot { carried: Some(index) };
+            let (across, down) = cells_between(from, to);
+            let view = state.view;
+            let by = Point { x: across * view.metres_per_column, y: -down * view.metres_per_row() };
+            cursor::put(state, at + by);
+        }
+        _ => {}
+    }
+}
+
+fn release(state: &mut State, to: (u16, u16)) -> Vec<Command> {
+    drag(state, to);
+    match state.held.take() {
+        Some(Held::Point { moved: true, .. }) => route::put_down(state),
+        Some(Held::Chart { moved: false, .. }) => click(state, to),
+        _ => Vec::new(),
+    }
+}
+
+/// The button went down and came up in one place of the chart, with no waypoint to hold.
+fn click(state: &mut State, at: (u16, u16)) -> Vec<Command> {
+    let Some(point) = state.point_at(at.0, at.1) else { return Vec::new() };
+    match state.hand {
+        Hand::Look => {
+            cursor::put(state, point);
+            let leg = |near: (usize, f64)| (near.1 <= 1.0).then_some(Chosen::Leg(near.0));
+            state.chosen = match state.waypoint_near(point) {
+                Some(index) => Some(Chosen::Point(index)),
+                None => state.nearest_leg(point).and_then(leg),
+            };
+            Vec::new()
+        }
+        Hand::Plot { carried: None } => {
+            cursor::put(state, point);
+            perform(state, Act::Drop)
+        }
+        Hand::Plot { carried: Some(_) } => {
+            cursor::put(state, point);
+            perform(state, Act::PutDown)
+        }
+    }
+}
+
+fn wheel(state: &mut State, at: (u16, u16), up: bool) {
+    if !state.overlays.is_empty() {
+        overlay::go(state, if up { Act::RowUp } else { Act::RowDown });
+    } else if let Some(point) = state.point_at(at.0, at.1) {
+        cursor::zoom(state, up, point);
+    } else if state.layout().legs.contains(Cell::new(at.0, at.1)) {
+        choose::act(state, if up { Act::PreviousLeg } else { Act::NextLeg });
+    }
+}
+
+fn cells_between(from: (u16, u16), to: (u16, u16)) -> (f64, f64) {
+    (f64::from(to.0) - f64::from(from.0), f64::from(to.1) - f64::from(from.1))
+}
