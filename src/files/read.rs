@@ -23,10 +23,15 @@ pub(crate) struct Kind {
 
 /// The text of a file, or of standard input for `-`, without a byte order mark.
 pub(crate) fn text(path: &Path, kind: Kind) -> Result<String, FileError> {
-    let bytes = bytes(path, kind)?;
+    let mut bytes = bytes(path, kind)?;
+    if bytes.starts_with(BYTE_ORDER_MARK) {
+        bytes.drain(..BYTE_ORDER_MARK.len());
+    }
     String::from_utf8(bytes)
         .map_err(|error| not_text(path, kind, error.as_bytes(), error.utf8_error()))
 }
+
+const BYTE_ORDER_MARK: &[u8] = b"\xEF\xBB\xBF";
 
 fn bytes(path: &Path, kind: Kind) -> Result<Vec<u8>, FileError> {
     let fail = |why| FileError::new(path, why);

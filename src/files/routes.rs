@@ -29,3 +29,6 @@ pub fn open_route(path: &Path) -> Result<Route, FileError> {
 pub fn save_route(path: &Path, route: &Route) -> Result<(), FileError> {
     write::whole(path, &plan::format::write(route))
 }
+
+#[cfg(test)]
+mod tests;

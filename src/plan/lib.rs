@@ -19,4 +19,4 @@ pub use departure::{Departure, DepartureError};
 pub use document::Document;
 pub use edit::{Edit, EditError};
 pub use reckon::{Bearings, Frame, LegReading, PointReading, Reckoning, Warning, lay, reckon};
-pub use route::{Route, Waypoint, rounded, written_pace};
+pub use route::{OtherChart, Route, Waypoint, rounded, written_pace};

@@ -1,5 +1,6 @@
 //! The route as a value.
 
+use chart::Chart;
 use chart::clean::clean;
 use jiff::SignedDuration;
 use nav::magnetic::VariationSource;
@@ -22,6 +23,16 @@ pub struct Route {
     pub variation: VariationSource,
     /// When the group leaves; nothing until it is set.
     pub departure: Option<Departure>,
+}
+
+/// A route was opened on another chart than its own.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("the route is laid on the chart “{laid_on}”, not on “{open}”; open it with its own chart")]
+pub struct OtherChart {
+    /// The title of the route's own chart.
+    pub laid_on: String,
+    /// The title of the chart that is open.
+    pub open: String,
 }
 
 /// A point of a route.
@@ -53,6 +64,18 @@ impl Route {
             variation: VariationSource::Model,
             departure: None,
         }
+    }
+
+    /// Whether the route is laid on `chart`.
+    ///
+    /// # Errors
+    /// [`OtherChart`] when it is laid on a chart of another title: its points are where they are
+    /// on the Earth, but may have neither water nor paper under them here.
+    pub fn check_chart(&self, chart: &Chart) -> Result<(), OtherChart> {
+        if self.chart == chart.title {
+            return Ok(());
+        }
+        Err(OtherChart { laid_on: self.chart.clone(), open: chart.title.clone() })
     }
 
     /// This route with its text cleaned and its positions rounded, if it keeps every bound.

@@ -1,0 +1,89 @@
+//! Routes that can be opened and saved, and what is said of files that are none.
+
+use std::fs;
+use std::path::PathBuf;
+
+use rstest::rstest;
+use tempfile::TempDir;
+
+use super::*;
+
+const GOOD: &str = "\u{feff}(version: 1, chart: \"C\", points: [(lat: 57.0, lon: -2.0)])";
+
+fn file(contents: &[u8]) -> (TempDir, PathBuf) {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("day.ron");
+    fs::write(&path, contents).unwrap();
+    (folder, path)
+}
+
+/// What is said of the file, from its name on.
+fn said(path: &Path) -> String {
+    let said = open_route(path).unwrap_err().to_string();
+    said[said.rfind("day").unwrap_or(0)..].to_owned()
+}
+
+#[test]
+fn a_route_is_opened_and_saved() {
+    let (_folder, path) = file(GOOD.as_bytes());
+    let route = open_route(&path).unwrap();
+    save_route(&path, &route).unwrap();
+    assert_eq!(open_route(&path).unwrap(), route);
+}
+
+#[rstest]
+#[case(
+    b"(version: 1,\n chart: \"\xC3\xA9\xFF\"",
+    "day.ron:2:11: the byte 0xFF is not part of UTF-8 text; a route is saved as UTF-8"
+)]
+#[case(b"(version: 7)", "day.ron:1:11: version 7 is not known here; this program reads version 1")]
+#[case(
+    b"(version: 1,\n chart: \"C",
+    "day.ron:2:9: the file ends in the middle; a route ends with `)`"
+)]
+#[case(
+    b"(version: 1, chart: \"C\", points: [(lat: 91.0, lon: 2.0)])",
+    "day.ron:1:41: latitude 91 is not within -90 to 90 degrees"
+)]
+#[case(b"", "day.ron:1:1: the file ends in the middle; a route ends with `)`")]
+fn a_file_that_is_no_route_is_refused_at_its_place(#[case] contents: &[u8], #[case] message: &str) {
+    let (_folder, path) = file(contents);
+    assert_eq!(said(&path), message);
+}
+
+#[test]
+fn what_is_not_a_readable_file_is_refused() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("day.ron");
+    assert_eq!(said(&path), "day.ron: there is no such file");
+    fs::create_dir(&path).unwrap();
+    assert_eq!(said(&path), "day.ron: this is a folder; a route is a file");
+    assert!(said(&path.join("day.ron/day")).starts_with("day: "));
+}
+
+#[cfg(unix)]
+#[test]
+fn a_file_that_may_not_be_read_is_refused() {
+    use std::os::unix::fs::PermissionsExt;
+    let (_folder, path) = file(GOOD.as_bytes());
+    fs::set_permissions(&path, fs::Permissions::from_mode(0)).unwrap();
+    // Somebody who may read everything may read this too.
+    if fs::File::open(&path).is_err() {
+        assert_eq!(said(&path), "day.ron: cannot be read: Permission denied (os error 13)");
+    }
+}
+
+#[test]
+fn a_line_of_a_gigabyte_is_refused_by_its_size() {
+    let (_folder, path) = file(b"(");
+    // A hole in the file: it takes no room on the disk.
+    fs::OpenOptions::new().write(true).open(&path).unwrap().set_len(1 << 30).unwrap();
+    assert_eq!(said(&path), "day.ron: is larger than 8 MB, the most that a route may have");
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn what_has_no_size_and_no_end_is_refused_when_it_gets_too_long() {
+    let said = open_route(Path::new("/dev/zero")).unwrap_err().to_string();
+    assert_eq!(said, "/dev/zero: is larger than 8 MB, the most that a route may have");
+}
