@@ -66,7 +66,7 @@ fn what_is_not_a_readable_file_is_refused() {
 fn a_file_that_may_not_be_read_is_refused() {
     use std::os::unix::fs::PermissionsExt;
     let (_folder, path) = file(GOOD.as_bytes());
-    fs::set_permissions(&path, fs::Permissions::from_mode(0)).unwrap();
+    fs::set_permissions(&path, fs::Permissions::from_mode(0o000)).unwrap();
     // Somebody who may read everything may read this too.
     if fs::File::open(&path).is_err() {
         assert_eq!(said(&path), "day.ron: cannot be read: Permission denied (os error 13)");
