@@ -64,7 +64,7 @@ impl RouteLock {
         // The holder before may remove the file between our opening and locking it; then what
         // we hold is not the file that others will find, and we ask again.
         for _ in 0..10 {
-            match attempt(&path) {
+            match open(&path).and_then(|file| claim(file, &path)) {
                 Ok(Some(lock)) => return lock,
                 Ok(None) => {}
                 Err(error) => return Lock::Impossible(error),
@@ -81,9 +81,12 @@ impl Drop for RouteLock {
     }
 }
 
-fn attempt(path: &Path) -> io::Result<Option<Lock>> {
-    let mut file =
-        OpenOptions::new().read(true).write(true).create(true).truncate(false).open(path)?;
+fn open(path: &Path) -> io::Result<File> {
+    OpenOptions::new().read(true).write(true).create(true).truncate(false).open(path)
+}
+
+/// The lock, if the open file is free; nothing if it is no longer the one at `path`.
+fn claim(mut file: File, path: &Path) -> io::Result<Option<Lock>> {
     match file.try_lock() {
         Ok(()) => {}
         Err(TryLockError::WouldBlock) => return Ok(Some(Lock::Busy(holder(&mut file)))),

@@ -85,6 +85,20 @@ fn holds_a_lock_until_killed() {
     let _ = io::stdin().read(&mut [0]);
 }
 
+#[cfg(unix)]
+#[test]
+fn a_lock_on_a_file_that_the_holder_before_removed_is_none() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join(".a.ron.lock");
+    let opened_in_time = open(&path).unwrap();
+    fs::remove_file(&path).unwrap();
+    assert!(claim(opened_in_time, &path).unwrap().is_none());
+    let opened_in_time = open(&path).unwrap();
+    fs::remove_file(&path).unwrap();
+    fs::write(&path, "").unwrap();
+    assert!(claim(opened_in_time, &path).unwrap().is_none());
+}
+
 #[test]
 fn there_is_never_more_than_one_holder() {
     let folder = tempfile::tempdir().unwrap();
