@@ -14,6 +14,8 @@
 //! Results are for planning and teaching. They are not for navigation.
 
 mod angle;
+mod conformal;
+mod datum;
 mod direction;
 mod ellipsoid;
 mod error;
@@ -29,14 +31,16 @@ pub mod text;
 mod transverse_mercator;
 mod units;
 
+pub use datum::{Etrs89, Ireland1975, Osgb36, SevenParameter};
 pub use direction::{
     Bearing, Convergence, Grid as GridNorth, Magnetic, North, True, Turn, Variation,
 };
 pub use ellipsoid::Ellipsoid;
 pub use error::OutOfRange;
 pub use grid::{
-    Accuracy, ChartGrid, ChartGridError, Figures, FromGrid, Grid, GridError, GridNameError,
-    GridPoint, Hemisphere, Lettering, LetteringError, OnGrid, ReferenceError, Square, Utm, UtmZone,
+    Accuracy, BritishNational, ChartGrid, ChartGridError, Figures, Found, FromGrid, Grid,
+    GridError, GridNameError, GridPoint, Hemisphere, Irish, IrishTransverseMercator, Lettering,
+    LetteringError, OnGrid, ReferenceError, Square, Ups, Utm, UtmZone,
 };
 pub use pace::{Pace, PaceError, PaceUnit, arrival};
 pub use position::{Datum, Latitude, Longitude, Position, Wgs84};

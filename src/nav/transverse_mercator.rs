@@ -11,6 +11,7 @@ mod series;
 
 use std::marker::PhantomData;
 
+use crate::conformal::{conformal, geodetic, parallel};
 use crate::grid::GridPoint;
 use crate::{Convergence, Datum, Latitude, Length, Longitude, OutOfRange, Position};
 use series::{Complex, Series};
@@ -113,7 +114,7 @@ impl<D: Datum> TransverseMercator<D> {
         let rectifying = series::rectifying_radius(n) * scale;
         let radius = D::ELLIPSOID.a() * rectifying;
         let forward = Series::forward(n);
-        let tau0 = Self::conformal(lat0.as_radians().tan());
+        let tau0 = conformal(Self::E2, lat0.as_radians().tan());
         let xi0 = forward.sum(Complex { re: tau0.atan(), im: 0.0 }).moved.re;
         let false_origin = (false_origin.easting.as_metres(), false_origin.northing.as_metres());
         TransverseMercator {
@@ -140,7 +141,7 @@ impl<D: Datum> TransverseMercator<D> {
         let (sin_lambda, cos_lambda) =
             position.lon.degrees_east_of(self.lon0).to_radians().sin_cos();
         let tau = position.lat.as_radians().tan();
-        let tau_c = Self::conformal(tau);
+        let tau_c = conformal(Self::E2, tau);
         let spread = tau_c.hypot(cos_lambda);
         // Gauss-Schreiber coordinates, equation (10).
         let sphere = Complex { re: tau_c.atan2(cos_lambda), im: (sin_lambda / spread).asinh() };
@@ -151,7 +152,7 @@ impl<D: Datum> TransverseMercator<D> {
         // Equations (25) and (26) for the sphere's part, (23) and (24) for the series'.
         let sphere_convergence = (tau_c * sin_lambda).atan2(tau_c.hypot(1.0) * cos_lambda);
         let convergence = sphere_convergence - sum.slope.im.atan2(sum.slope.re);
-        let scale = self.stretch * sum.slope.modulus() * Self::parallel(tau) / spread;
+        let scale = self.stretch * sum.slope.modulus() * parallel(Self::E2, tau) / spread;
         Ok(Projected {
             point: GridPoint {
                 easting: Length::metres(self.equator.0 + self.radius * sum.moved.im),
@@ -180,12 +181,12 @@ impl<D: Datum> TransverseMercator<D> {
         let sinh_eta = sum.moved.im.sinh();
         // At a pole the spread is nothing; this keeps the tangent of its latitude finite.
         let spread = sinh_eta.hypot(cos_xi).max(1e-18);
-        let tau = Self::geodetic(sin_xi / spread);
+        let tau = geodetic(Self::E2, sin_xi / spread);
         let lon = sinh_eta.atan2(cos_xi).to_degrees() + self.lon0.as_degrees();
         let sphere_convergence = (sin_xi * sinh_eta).atan2(cos_xi * sum.moved.im.cosh());
         // Equations (31) and (32): the inverse series' slope counts the other way.
         let convergence = sphere_convergence + sum.slope.im.atan2(sum.slope.re);
-        let scale = self.stretch / sum.slope.modulus() * Self::parallel(tau) * spread;
+        let scale = self.stretch / sum.slope.modulus() * parallel(Self::E2, tau) * spread;
         Ok(Unprojected {
             position: Position::computed(tau.atan().to_degrees(), lon),
             convergence: Convergence::degrees_east(wrap(convergence).to_degrees()),
@@ -195,34 +196,6 @@ impl<D: Datum> TransverseMercator<D> {
 
     fn too_far(&self) -> TooFarFromMeridian {
         TooFarFromMeridian { central_meridian: self.lon0.as_degrees() }
-    }
-
-    /// The tangent of the conformal latitude, from the tangent of the geodetic one: (7) to (9).
-    fn conformal(tau: f64) -> f64 {
-        let secant = tau.hypot(1.0);
-        let e = Self::E2.sqrt();
-        let sigma = (e * (e * tau / secant).atanh()).sinh();
-        tau * sigma.hypot(1.0) - sigma * secant
-    }
-
-    /// The tangent of the geodetic latitude, from that of the conformal one, by Newton's
-    /// method: (19) to (21). Three steps are exact from the equator to the pole.
-    fn geodetic(tau_c: f64) -> f64 {
-        let rest = 1.0 - Self::E2;
-        let mut tau = tau_c / rest;
-        for _ in 0..3 {
-            let trial = Self::conformal(tau);
-            tau += (tau_c - trial) / trial.hypot(1.0) * (1.0 + rest * tau * tau)
-                / (rest * tau.hypot(1.0));
-        }
-        tau
-    }
-
-    /// The equatorial radius over the radius of the parallel, as the ellipsoid has it.
-    fn parallel(tau: f64) -> f64 {
-        let tau2 = tau * tau;
-        // (1 - e² sin²) (1 + tan²), without the difference of two great numbers at the pole.
-        (1.0 + (1.0 - Self::E2) * tau2).sqrt()
     }
 }
 

@@ -134,10 +134,10 @@ impl Plane for ChartGrid {
     }
 
     fn covers(&self, cell: Cell) -> bool {
-        self.lettering().name(cell).is_some()
+        !self.has_letters() || self.lettering().name(cell).is_some()
     }
 
     fn extent(&self) -> &'static str {
-        "the chart's lettered squares"
+        "it reaches no farther than the projection and the lettered squares"
     }
 }

@@ -1,23 +1,36 @@
 //! Grids: planes of eastings and northings over a part of the Earth, and references on them.
 
+mod answer;
+mod british;
 mod chart;
+mod irish;
 mod lettering;
+mod letters;
+mod mgrs;
+mod name;
+mod ostn15;
 mod plane;
 mod point;
 mod reference;
+mod ups;
 mod utm;
+mod zone;
 
-use std::fmt;
-
+pub use answer::{Accuracy, FromGrid, GridError, OnGrid};
+pub use british::BritishNational;
 pub use chart::{ChartGrid, ChartGridError};
+pub use irish::{Irish, IrishTransverseMercator};
 pub use lettering::{Lettering, LetteringError};
+pub use name::GridNameError;
 pub use point::{Figures, GridPoint, Square};
 pub use reference::ReferenceError;
-pub use utm::{Hemisphere, Utm, UtmZone};
+pub use ups::Ups;
+pub use utm::Utm;
+pub use zone::{Hemisphere, UtmZone};
 
-use crate::transverse_mercator::{Projected, TooFarFromMeridian, Unprojected};
-use crate::{Convergence, Length, Position};
+use crate::Position;
 use plane::Plane;
+use reference::Written;
 
 /// A grid: what turns a position into easting and northing and a reference, and back.
 ///
@@ -25,162 +38,78 @@ use plane::Plane;
 ///
 /// ```
 /// use nav::{Figures, Grid, Position};
-/// let zone = Grid::parse("UTM:30N")?;
-/// let place = zone.forward(Position::from_degrees(59.153829, -2.893715)?)?;
-/// assert_eq!(place.point.easting.as_metres().round(), 506_079.0);
+/// let grid = Grid::parse("EPSG:27700")?;
+/// let place = grid.forward(Position::from_degrees(52.658007833, 1.716073973)?)?;
+/// assert_eq!(grid.reference(place.point, Figures::Six)?, "TG 514 131");
+/// assert_eq!(place.accuracy.to_string(), "to 0.1 m: by the national grid shift OSTN15");
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]
 pub enum Grid {
+    /// The British National Grid (EPSG:27700).
+    BritishNational(BritishNational),
+    /// The Irish Grid (EPSG:29903).
+    Irish(Irish),
+    /// Irish Transverse Mercator (EPSG:2157).
+    IrishTransverseMercator(IrishTransverseMercator),
     /// A zone of the Universal Transverse Mercator grid.
     Utm(Utm),
+    /// The Universal Polar Stereographic grid around a pole.
+    Ups(Ups),
+    /// The Military Grid Reference System: each place on the grid of its own zone, so that
+    /// there are references over the whole Earth, but no one plane of coordinates.
+    Mgrs,
     /// A chart's own grid.
     Chart(ChartGrid),
 }
 
-/// A point on a grid, with how grid north and the scale lie there.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct OnGrid {
-    /// Its easting and northing.
-    pub point: GridPoint,
-    /// Grid north from true north, east positive.
-    pub convergence: Convergence,
-    /// Length on the grid over length on the ellipsoid.
-    pub scale: f64,
-    /// How well the change from WGS 84 to the grid's datum is known.
-    pub accuracy: Accuracy,
+/// The square that a reference names, with the grid that it lies on.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Found {
+    /// The grid of the square's coordinates: for MGRS, that of its zone.
+    pub grid: Grid,
+    /// The square.
+    pub square: Square,
 }
 
-/// A position read off a grid, with how grid north and the scale lie there.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct FromGrid {
-    /// Its latitude and longitude.
-    pub position: Position,
-    /// Grid north from true north, east positive.
-    pub convergence: Convergence,
-    /// Length on the grid over length on the ellipsoid.
-    pub scale: f64,
-    /// How well the change from the grid's datum to WGS 84 is known.
-    pub accuracy: Accuracy,
-}
-
-impl OnGrid {
-    fn new(projected: Projected, accuracy: Accuracy) -> OnGrid {
-        let Projected { point, convergence, scale } = projected;
-        OnGrid { point, convergence, scale, accuracy }
-    }
-}
-
-impl FromGrid {
-    fn new(unprojected: Unprojected<crate::Wgs84>, accuracy: Accuracy) -> FromGrid {
-        let Unprojected { position, convergence, scale } = unprojected;
-        FromGrid { position, convergence, scale, accuracy }
-    }
-}
-
-/// How well a position on WGS 84 and a point on a grid are known to be the same place.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Accuracy {
-    /// The grid is on WGS 84 itself or on a datum tied to it: the projection alone, which is exact.
-    Projection,
-    /// Through the published grid shift OSTN15, which defines the British National Grid.
-    NationalShift,
-    /// Through a change of datum by seven parameters, which is this far off in places.
-    SevenParameter {
-        /// The most that it is off by.
-        error: Length,
-    },
-}
-
-impl Accuracy {
-    /// The most that the place may be off by.
-    pub fn error(self) -> Length {
-        match self {
-            Accuracy::Projection => Length::metres(0.0001),
-            Accuracy::NationalShift => Length::metres(0.1),
-            Accuracy::SevenParameter { error } => error,
-        }
-    }
-}
-
-/// A sentence for the reader.
-impl fmt::Display for Accuracy {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Accuracy::Projection => f.write_str("Exact: a projection of the same datum."),
-            Accuracy::NationalShift => f.write_str("By the national grid shift OSTN15, to 0.1 m."),
-            Accuracy::SevenParameter { error } => write!(
-                f,
-                "By a seven-parameter change of datum: up to about {} m off.",
-                error.as_metres()
-            ),
-        }
-    }
-}
-
-/// Why a position has no point on a grid, or a point no position or reference.
-#[derive(Debug, Clone, PartialEq, thiserror::Error)]
-pub enum GridError {
-    /// The projection does not reach there.
-    #[error(transparent)]
-    TooFar(#[from] TooFarFromMeridian),
-    /// The point is outside the grid's own area.
-    #[error("{easting} {northing} is outside the grid: {extent}")]
-    Outside {
-        /// Easting in metres.
-        easting: f64,
-        /// Northing in metres.
-        northing: f64,
-        /// Where the grid is.
-        extent: &'static str,
-    },
-}
-
-/// A name that is no grid's.
-#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error(
-    "{0:?} names no grid: give an EPSG code (EPSG:27700, EPSG:29903, EPSG:2157, EPSG:32601 to 32660, 32701 to 32760), a UTM zone (UTM:30N) or MGRS"
-)]
-pub struct GridNameError(pub String);
-
-impl Grid {
-    /// The grid of a name: an EPSG code or a UTM zone (`UTM:30N`), in capitals or not.
+impl Found {
+    /// The position of the square's middle, the best single point for it.
     ///
     /// # Errors
-    /// [`GridNameError`] when the name is none of these.
-    pub fn parse(name: &str) -> Result<Grid, GridNameError> {
-        let unknown = || GridNameError(name.to_owned());
-        let upper = name.trim().to_ascii_uppercase();
-        let zone = match upper.split_once(':') {
-            Some(("UTM", zone)) => UtmZone::parse(zone),
-            Some(("EPSG", code)) => code.parse().ok().and_then(UtmZone::from_epsg),
-            _ => None,
-        };
-        zone.map(|zone| Grid::Utm(Utm::new(zone))).ok_or_else(unknown)
+    /// [`GridError`] where the grid does not reach.
+    pub fn centre(&self) -> Result<FromGrid, GridError> {
+        self.grid.inverse(self.square.centre())
     }
 
-    /// The grid's name, which [`Grid::parse`] takes; for a chart's own grid, its title.
-    pub fn name(&self) -> String {
-        match self {
-            Grid::Utm(utm) => format!("UTM:{}", utm.zone()),
-            Grid::Chart(chart) => chart.title().to_owned(),
-        }
+    /// The position of the square's south-west corner, which the figures give.
+    ///
+    /// # Errors
+    /// [`GridError`] where the grid does not reach.
+    pub fn south_west(&self) -> Result<FromGrid, GridError> {
+        self.grid.inverse(self.square.south_west)
     }
+}
 
+impl Grid {
     /// The grid point of `position`, with convergence, scale and accuracy there.
+    ///
+    /// On MGRS, easting and northing are those of the position's own zone.
     ///
     /// # Errors
     /// [`GridError`] where the grid does not reach.
     pub fn forward(&self, position: Position) -> Result<OnGrid, GridError> {
-        self.plane().forward(position)
+        match self.plane() {
+            Some(plane) => plane.forward(position),
+            None => self.at(position).forward(position),
+        }
     }
 
     /// The position of `point`, with convergence, scale and accuracy there.
     ///
     /// # Errors
-    /// [`GridError`] where the grid does not reach.
+    /// [`GridError`] where the grid does not reach, and on MGRS, which is no one plane.
     pub fn inverse(&self, point: GridPoint) -> Result<FromGrid, GridError> {
-        self.plane().inverse(point)
+        self.plane().ok_or(GridError::NoZone)?.inverse(point)
     }
 
     /// The reference of `point`: letters and figures as on paper, `QB 731 508`.
@@ -191,9 +120,10 @@ impl Grid {
     /// letters it is the full easting and northing in whole metres, whatever the figures.
     ///
     /// # Errors
-    /// [`GridError`] outside the grid's lettered squares.
+    /// [`GridError`] outside the grid's lettered squares, and on MGRS, which is no one plane:
+    /// there [`reference_at`](Self::reference_at) serves.
     pub fn reference(&self, point: GridPoint, figures: Figures) -> Result<String, GridError> {
-        reference::write(self.plane(), point, figures)
+        reference::write(self.plane().ok_or(GridError::NoZone)?, point, figures)
     }
 
     /// The square that a reference names. `near` tells which, where the letters are left out:
@@ -212,14 +142,84 @@ impl Grid {
         text: &str,
         near: Option<GridPoint>,
     ) -> Result<Square, ReferenceError> {
-        reference::read(self.plane(), text, near)
+        reference::read(self.plane().ok_or(ReferenceError::NoZone)?, text, near)
     }
 
-    fn plane(&self) -> &dyn Plane {
-        match self {
-            Grid::Utm(utm) => utm,
-            Grid::Chart(chart) => chart,
+    /// The reference of `position`, on every grid; otherwise as [`reference`](Self::reference).
+    ///
+    /// ```
+    /// use nav::{Figures, Grid, Position};
+    /// let place = Position::from_degrees(59.153829, -2.893715)?;
+    /// assert_eq!(Grid::Mgrs.reference_at(place, Figures::Six)?, "30V WL 060 571");
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    ///
+    /// # Errors
+    /// [`GridError`] where the grid does not reach or has no letters.
+    pub fn reference_at(&self, position: Position, figures: Figures) -> Result<String, GridError> {
+        let grid = self.at(position);
+        grid.reference(grid.forward(position)?.point, figures)
+    }
+
+    /// The square that a reference names, on every grid; otherwise as
+    /// [`parse_reference`](Self::parse_reference).
+    ///
+    /// ```
+    /// use nav::Grid;
+    /// let found = Grid::Mgrs.find("30VWL060571", None)?;
+    /// assert_eq!(found.grid.name(), "UTM:30N");
+    /// assert_eq!(found.square.south_west.northing.as_metres(), 6_557_100.0);
+    /// # Ok::<(), nav::ReferenceError>(())
+    /// ```
+    ///
+    /// # Errors
+    /// [`ReferenceError`] names what is wrong.
+    pub fn find(&self, text: &str, near: Option<Position>) -> Result<Found, ReferenceError> {
+        let grid = match self {
+            Grid::Mgrs => grid_of_mgrs(text, near)?,
+            grid => grid.clone(),
+        };
+        let near = near.and_then(|position| grid.forward(position).ok()).map(|there| there.point);
+        let square = grid.parse_reference(text, near)?;
+        Ok(Found { grid, square })
+    }
+
+    /// The grid of one plane that maps `position`: for MGRS, that of its zone; else the grid
+    /// itself.
+    #[must_use]
+    pub fn at(&self, position: Position) -> Grid {
+        match (self, UtmZone::of(position)) {
+            (Grid::Mgrs, Some(zone)) => Grid::Utm(Utm::new(zone)),
+            (Grid::Mgrs, None) => Grid::Ups(Ups::new(Hemisphere::of(position))),
+            (grid, _) => grid.clone(),
         }
+    }
+
+    /// The grid as one plane; nothing for MGRS.
+    fn plane(&self) -> Option<&dyn Plane> {
+        match self {
+            Grid::BritishNational(grid) => Some(grid),
+            Grid::Irish(grid) => Some(grid),
+            Grid::IrishTransverseMercator(grid) => Some(grid),
+            Grid::Utm(grid) => Some(grid),
+            Grid::Ups(grid) => Some(grid),
+            Grid::Mgrs => None,
+            Grid::Chart(grid) => Some(grid),
+        }
+    }
+}
+
+/// The grid of the zone that an MGRS reference begins with, or of the zone at `near` if its
+/// beginning is left out.
+fn grid_of_mgrs(text: &str, near: Option<Position>) -> Result<Grid, ReferenceError> {
+    let Written::Figures { letters, .. } = Written::read(text)? else {
+        return Err(ReferenceError::NoZone);
+    };
+    match letters.chars().next() {
+        Some('A' | 'B') if letters.len() == 3 => Ok(Grid::Ups(Ups::new(Hemisphere::South))),
+        Some('Y' | 'Z') if letters.len() == 3 => Ok(Grid::Ups(Ups::new(Hemisphere::North))),
+        Some('0'..='9') => Ok(Grid::Utm(Utm::new(mgrs::Head::read(&letters)?.utm_zone()?))),
+        _ => near.map(|position| Grid::Mgrs.at(position)).ok_or(ReferenceError::NoZone),
     }
 }
 

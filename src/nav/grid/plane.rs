@@ -1,7 +1,7 @@
 //! What the grids have in common inside: a plane of coordinates, cut into squares of 100 km.
 
 use super::{FromGrid, GridError, GridPoint, OnGrid, ReferenceError};
-use crate::Position;
+use crate::{Length, Position};
 
 /// The side of the squares that letters name, in metres.
 pub(super) const SQUARE: f64 = 100_000.0;
@@ -26,6 +26,15 @@ impl Cell {
     pub(super) fn corner(self) -> GridPoint {
         // Hundreds of kilometres on Earth are far within what f64 counts exactly.
         GridPoint::metres(self.column as f64 * SQUARE, self.row as f64 * SQUARE)
+    }
+}
+
+impl Cell {
+    /// Its middle.
+    pub(super) fn centre(self) -> GridPoint {
+        let GridPoint { easting, northing } = self.corner();
+        let half = Length::metres(SQUARE / 2.0);
+        GridPoint { easting: easting + half, northing: northing + half }
     }
 }
 

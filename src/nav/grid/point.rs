@@ -40,8 +40,10 @@ impl GridPoint {
 
     /// How many whole `unit`s lie west and south of the point, by the truncation rule.
     pub(super) fn whole(self, unit: f64) -> (i64, i64) {
-        // Every projection's reach is far within what i64 holds.
-        let whole = |length: Length| ((length.as_metres() + ON_THE_LINE) / unit).floor() as i64;
+        // Every projection's reach is far within these bounds, and they within what i64 holds.
+        let whole = |length: Length| {
+            ((length.as_metres() + ON_THE_LINE) / unit).floor().clamp(-1e15, 1e15) as i64
+        };
         (whole(self.easting), whole(self.northing))
     }
 }

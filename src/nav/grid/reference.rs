@@ -31,6 +31,9 @@ pub enum ReferenceError {
     /// There are more figures than ten.
     #[error("{0} figures are too many: a grid reference has 2, 4, 6, 8 or 10")]
     TooManyFigures(usize),
+    /// A full coordinate is not a number.
+    #[error("{0:?} is not a number of metres")]
+    NotMetres(String),
     /// There are more groups of figures than two.
     #[error("{0} groups of figures: a grid reference has an easting and a northing")]
     Groups(usize),
@@ -215,12 +218,8 @@ impl Written {
     fn full(easting: &str, northing: &str) -> Result<Written, ReferenceError> {
         let decimals = |text: &str| text.split_once('.').map_or(0, |(_, decimals)| decimals.len());
         let metres = |text: &str| {
-            let number: Option<f64> = text.parse().ok();
-            // Forty thousand kilometres is once around the Earth.
-            number
-                .filter(|n| n.abs() <= 4e7)
-                .and_then(|n| Length::from_metres(n).ok())
-                .ok_or(ReferenceError::TooManyFigures(text.len()))
+            let number = text.parse().ok().and_then(|number| Length::from_metres(number).ok());
+            number.ok_or_else(|| ReferenceError::NotMetres(text.to_owned()))
         };
         let point = GridPoint { easting: metres(easting)?, northing: metres(northing)? };
         let finest = decimals(easting).max(decimals(northing)).min(9);

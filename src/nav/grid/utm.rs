@@ -1,114 +1,16 @@
-//! The Universal Transverse Mercator grid and its zones.
+//! The Universal Transverse Mercator grid of one zone.
 
-use std::fmt;
-
+use super::mgrs::{Head, band, square};
 use super::plane::{Cell, Plane};
+use super::point::ON_THE_LINE;
+use super::zone::{Hemisphere, UtmZone};
 use super::{Accuracy, FromGrid, GridError, GridPoint, OnGrid, ReferenceError};
-use crate::{Latitude, Longitude, OutOfRange, Position, TransverseMercator, Wgs84};
-
-/// A half of the Earth.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub enum Hemisphere {
-    /// North of the equator, and the equator.
-    North,
-    /// South of the equator.
-    South,
-}
-
-/// One of the 60 zones of UTM, in the northern or southern hemisphere: `30N`.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub struct UtmZone {
-    number: u8,
-    hemisphere: Hemisphere,
-}
-
-impl UtmZone {
-    /// The zone of this number, 1 to 60, counted east from 180 degrees.
-    ///
-    /// # Errors
-    /// [`OutOfRange`] when there is no such number.
-    pub fn new(number: u8, hemisphere: Hemisphere) -> Result<UtmZone, OutOfRange> {
-        OutOfRange::check("UTM zone", f64::from(number), (1.0, 60.0), "1 to 60")?;
-        Ok(UtmZone { number, hemisphere })
-    }
-
-    /// The zone that `position` is mapped in, with the exceptions of south-west Norway and
-    /// Svalbard (DMA TM 8358.1, section 2-3); none in the polar areas, from 84° N and south
-    /// of 80° S, which are mapped by UPS.
-    pub fn of(position: Position) -> Option<UtmZone> {
-        let (lat, lon) = (position.lat.as_degrees(), position.lon.as_degrees());
-        if !(-80.0..84.0).contains(&lat) {
-            return None;
-        }
-        let hemisphere = if lat < 0.0 { Hemisphere::South } else { Hemisphere::North };
-        // -180 to 180 makes 0 to 60; 180 degrees itself is the start of zone 1 again.
-        let plain = ((lon + 180.0) / 6.0).floor() as u8 % 60 + 1;
-        let number = match (lat, lon) {
-            (56.0..64.0, 3.0..6.0) => 32,
-            (72.0.., 0.0..9.0) => 31,
-            (72.0.., 9.0..21.0) => 33,
-            (72.0.., 21.0..33.0) => 35,
-            (72.0.., 33.0..42.0) => 37,
-            _ => plain,
-        };
-        Some(UtmZone { number, hemisphere })
-    }
-
-    /// 1 to 60.
-    pub const fn number(self) -> u8 {
-        self.number
-    }
-
-    /// Whether its northings are counted from the equator, or from 10,000 km south of it.
-    pub const fn hemisphere(self) -> Hemisphere {
-        self.hemisphere
-    }
-
-    /// The meridian in its middle.
-    pub fn central_meridian(self) -> Longitude {
-        Longitude::wrapped(f64::from(self.number) * 6.0 - 183.0)
-    }
-
-    /// `30N`, `7s`.
-    pub(super) fn parse(text: &str) -> Option<UtmZone> {
-        let text = text.trim();
-        let hemisphere = match text.chars().last()? {
-            'N' | 'n' => Hemisphere::North,
-            'S' | 's' => Hemisphere::South,
-            _ => return None,
-        };
-        let digits = &text[..text.len() - 1];
-        if digits.is_empty() || !digits.bytes().all(|b| b.is_ascii_digit()) {
-            return None;
-        }
-        UtmZone::new(digits.parse().ok()?, hemisphere).ok()
-    }
-
-    /// EPSG:32601 to 32660 in the north and 32701 to 32760 in the south.
-    pub(super) fn from_epsg(code: u32) -> Option<UtmZone> {
-        let hemisphere = match code {
-            32601..=32660 => Hemisphere::North,
-            32701..=32760 => Hemisphere::South,
-            _ => return None,
-        };
-        UtmZone::new(u8::try_from(code % 100).ok()?, hemisphere).ok()
-    }
-}
-
-/// `30N`, `07S`.
-impl fmt::Display for UtmZone {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let side = match self.hemisphere {
-            Hemisphere::North => 'N',
-            Hemisphere::South => 'S',
-        };
-        write!(f, "{:02}{side}", self.number)
-    }
-}
+use crate::{Latitude, Position, TransverseMercator, Wgs84};
 
 /// The UTM grid of one zone on WGS 84 (EPSG:326zz, EPSG:327zz).
 ///
 /// It may be used beyond its zone, as far as the projection reaches: a chart lies on one grid.
+/// Its references are those of MGRS, `30V WL 060 571`, as far as its eight columns of squares go.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Utm {
     zone: UtmZone,
@@ -120,7 +22,7 @@ impl Utm {
     pub fn new(zone: UtmZone) -> Utm {
         // DMA TM 8358.2, section 2-2: scale 0.9996, false easting 500 km, false northing
         // nothing in the north and 10,000 km in the south.
-        let false_northing = match zone.hemisphere {
+        let false_northing = match zone.hemisphere() {
             Hemisphere::North => 0.0,
             Hemisphere::South => 1e7,
         };
@@ -137,6 +39,23 @@ impl Utm {
     pub const fn zone(&self) -> UtmZone {
         self.zone
     }
+
+    /// The least and the greatest northing in metres between two latitudes, at the central
+    /// meridian and as far off it as any zone goes.
+    fn northings(&self, south: f64, north: f64) -> Option<(f64, f64)> {
+        let middle = self.zone.central_meridian().as_degrees();
+        let mut range: Option<(f64, f64)> = None;
+        for lat in [south, north] {
+            // Zone 32 reaches six degrees west of its meridian, the widest at Svalbard as far.
+            for off in [0.0, 6.0] {
+                let place = Position::computed(lat, middle + off);
+                let northing = self.projection.forward(place).ok()?.point.northing.as_metres();
+                let (low, high) = range.unwrap_or((northing, northing));
+                range = Some((low.min(northing), high.max(northing)));
+            }
+        }
+        range
+    }
 }
 
 impl Plane for Utm {
@@ -148,23 +67,35 @@ impl Plane for Utm {
         Ok(FromGrid::new(self.projection.inverse(point)?, Accuracy::Projection))
     }
 
-    fn has_letters(&self) -> bool {
-        false
+    fn letters(&self, cell: Cell, point: GridPoint) -> Option<String> {
+        let lat = self.projection.inverse(point).ok()?.position.lat.as_degrees();
+        // A point on the edge of two bands belongs to the northern one, however its latitude
+        // came out of the projection: the rule of the grid lines, in degrees.
+        let band = band(lat + ON_THE_LINE / 111_000.0)?;
+        let square = square(self.zone, cell)?;
+        Some(format!("{:02}{band} {square}", self.zone.number()))
     }
 
-    fn letters(&self, _: Cell, _: GridPoint) -> Option<String> {
-        None
+    fn cell(&self, letters: &str, near: Option<GridPoint>) -> Result<Cell, ReferenceError> {
+        let head = Head::read(letters)?;
+        match head.zone {
+            Some((number, band)) if number != self.zone.number() => {
+                Err(ReferenceError::OtherZone {
+                    written: format!("{number}{band}"),
+                    grid: self.zone.number().to_string(),
+                })
+            }
+            _ => head.cell(self.zone, |south, north| self.northings(south, north), near),
+        }
     }
 
-    fn cell(&self, letters: &str, _: Option<GridPoint>) -> Result<Cell, ReferenceError> {
-        Err(ReferenceError::Unlettered(letters.to_owned()))
-    }
-
-    fn covers(&self, _: Cell) -> bool {
-        true
+    fn covers(&self, cell: Cell) -> bool {
+        let middle = cell.centre();
+        let lat = self.projection.inverse(middle).map(|there| there.position.lat.as_degrees());
+        square(self.zone, cell).is_some() && lat.is_ok_and(|lat| (-81.0..85.0).contains(&lat))
     }
 
     fn extent(&self) -> &'static str {
-        "as far as the projection reaches"
+        "100,000 to 900,000 east, from 80° S to 84° N, are the zone's lettered squares"
     }
 }
