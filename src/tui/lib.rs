@@ -5,10 +5,13 @@
 //! or reads a clock, so the whole screen can be driven without a terminal.
 
 pub mod action;
+pub mod driver;
 pub mod glyphs;
 pub mod layout;
 mod message;
 pub mod state;
+#[cfg(test)]
+mod testing;
 pub mod theme;
 mod update;
 pub mod view;

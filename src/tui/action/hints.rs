@@ -35,7 +35,7 @@ fn ranked(context: Context) -> (&'static [Act], &'static [Act]) {
             &[Jump, Help],
         ),
         Context::Plot => {
-            (&[Drop, Insert, Move, Delete, Undo, Redo, Back, ZoomIn, ZoomOut], &[Jump, Help])
+            (&[Drop, Insert, Delete, Undo, Move, Redo, Back, ZoomIn, ZoomOut], &[Jump, Help])
         }
         Context::Carry => (&[PutDown, Back, ZoomIn, ZoomOut], &[Jump, Help]),
         Context::Help => (&[RowDown, RowUp, Back, Quit], &[]),

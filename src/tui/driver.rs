@@ -1,0 +1,75 @@
+//! The screen without a terminal: keys in, a buffer or text out.
+
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+
+use crate::action::{ScriptError, Step, script};
+use crate::theme::Theme;
+use crate::{Command, Gesture, Msg, Pointer, State, update, view};
+
+/// Drives a state by keys and pointer. What would be saved is taken as saved.
+#[derive(Debug, Clone)]
+pub struct Driver {
+    /// The state as it stands.
+    pub state: State,
+    /// Whether the program was left.
+    pub left: bool,
+    /// How often the route would have been saved.
+    pub saves: usize,
+}
+
+impl Driver {
+    /// A driver of `state`.
+    pub fn new(state: State) -> Driver {
+        Driver { state, left: false, saves: 0 }
+    }
+
+    /// Does what a script of keys says, as [`script`] reads it, until the program is left.
+    ///
+    /// # Errors
+    /// [`ScriptError`] when it is none; then nothing is done.
+    pub fn keys(&mut self, text: &str) -> Result<&mut Driver, ScriptError> {
+        for step in script(text)? {
+            match step {
+                Step::Key(key) => self.send(Msg::Key(key)),
+                Step::Drag(from, to) => {
+                    self.point(Gesture::Press, from);
+                    self.point(Gesture::Drag, to);
+                    self.point(Gesture::Release, to);
+                }
+                Step::Wheel(at, true) => self.point(Gesture::WheelUp, at),
+                Step::Wheel(at, false) => self.point(Gesture::WheelDown, at),
+            }
+        }
+        Ok(self)
+    }
+
+    /// Lets something happen, unless the program was left.
+    pub fn send(&mut self, msg: Msg) {
+        if self.left {
+            return;
+        }
+        for command in update(&mut self.state, msg) {
+            match command {
+                Command::Save => {
+                    self.saves += 1;
+                    self.send(Msg::Saved);
+                }
+                Command::Quit => self.left = true,
+                Command::Redraw | Command::Suspend => {}
+            }
+        }
+    }
+
+    fn point(&mut self, what: Gesture, (column, row): (u16, u16)) {
+        self.send(Msg::Pointer(Pointer { what, column, row }));
+    }
+
+    /// The screen as it would be drawn.
+    pub fn buffer(&self, theme: &Theme) -> Buffer {
+        let area = Rect::new(0, 0, self.state.size.width, self.state.size.height);
+        let mut buffer = Buffer::empty(area);
+        view(&self.state, theme, area, &mut buffer);
+        buffer
+    }
+}
