@@ -1,1 +1,108 @@
-//! Strandline's command line.
+//! Strandline's command line: the definition of all its arguments, and the commands that print.
+//!
+//! Every command reads from and writes to an [`Io`], so that a test can hand it bytes and read
+//! bytes. Errors go to standard error as `file:line:column: what is wrong; what would be right`.
+//! What opens the screen or draws it is parsed here and carried out elsewhere: this crate knows
+//! of no screen.
+
+mod args;
+mod chart;
+mod manual;
+mod reckon;
+mod route;
+
+use std::fmt;
+use std::io::{self, BufRead, Write};
+use std::process::ExitCode;
+
+pub use args::{Cli, Colour, Command, Dots, Look, Open, ScreenArgs, Size};
+pub use chart::ChartCommand;
+pub use manual::Section;
+pub use reckon::ReckonArgs;
+pub use route::RouteCommand;
+
+/// What a command reads and writes.
+pub struct Io<'a> {
+    /// Standard input.
+    pub input: &'a mut dyn BufRead,
+    /// Standard output.
+    pub output: &'a mut dyn Write,
+    /// Standard error.
+    pub errors: &'a mut dyn Write,
+    /// Whether standard error is a terminal: progress and coloured errors are for one only.
+    pub terminal: bool,
+    /// What the manual page says of the screen, such as its keys: the screen's to know.
+    pub manual: &'a [Section],
+}
+
+/// How a command ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Exit {
+    /// It is done; or the answer is yes.
+    Done,
+    /// The answer is no, say of a check that found something.
+    No,
+    /// Bad input or usage.
+    Bad,
+}
+
+/// 0, 1 and 2.
+impl From<Exit> for ExitCode {
+    fn from(exit: Exit) -> ExitCode {
+        ExitCode::from(match exit {
+            Exit::Done => 0,
+            Exit::No => 1,
+            Exit::Bad => 2,
+        })
+    }
+}
+
+/// Carries out a command that needs no screen, and says on standard error what went wrong.
+pub fn run(command: Command, io: &mut Io<'_>) -> Exit {
+    let result = execute(command, io).and_then(|exit| {
+        io.output.flush()?;
+        Ok(exit)
+    });
+    result.unwrap_or_else(|error| report(&error, io.errors))
+}
+
+fn execute(command: Command, io: &mut Io<'_>) -> anyhow::Result<Exit> {
+    match command {
+        Command::Chart(command) => chart::run(command, io),
+        Command::Route(command) => route::run(command, io),
+        Command::Reckon(args) => reckon::run(args, io),
+        Command::Completions { shell } => manual::completions(shell, io.output),
+        Command::Manual => manual::page(io.manual, io.output),
+        Command::Screen(_) => anyhow::bail!("this command is drawn, not printed"),
+    }
+}
+
+/// Says what went wrong, and gives the exit that belongs to it. That the reader of the output
+/// has gone, as `head` does when it has seen enough, is no failure.
+pub fn report(error: &anyhow::Error, errors: &mut dyn Write) -> Exit {
+    let is_gone = |cause: &(dyn std::error::Error + 'static)| {
+        cause.downcast_ref::<io::Error>().is_some_and(|e| e.kind() == io::ErrorKind::BrokenPipe)
+    };
+    if error.chain().any(is_gone) {
+        return Exit::Done;
+    }
+    // Where standard error is gone too, there is nobody to tell.
+    let _ = writeln!(errors, "{}", Harmless(format!("{error:#}")));
+    Exit::Bad
+}
+
+/// Text that may hold anything, with what would command a terminal taken out.
+struct Harmless(String);
+
+impl fmt::Display for Harmless {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        for (number, line) in self.0.lines().enumerate() {
+            let newline = if number == 0 { "" } else { "\n" };
+            write!(f, "{newline}{}", ::chart::clean::clean(line, usize::MAX))?;
+        }
+        Ok(())
+    }
+}
+
+#[cfg(test)]
+mod tests;
