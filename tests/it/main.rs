@@ -2,4 +2,5 @@
 //! and its numbers beside published ones.
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test says by panicking")]
 
+mod real_coast;
 mod tidy;
