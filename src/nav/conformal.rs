@@ -4,23 +4,34 @@
 //! poles: C. F. F. Karney, Transverse Mercator with an accuracy of a few nanometers,
 //! J. Geodesy 85 (2011), equations (7) to (9) and (19) to (21).
 
+/// The secant of an angle from its tangent, which is far from the square root of the greatest
+/// number even at the pole.
+pub(crate) fn secant(tau: f64) -> f64 {
+    (1.0 + tau * tau).sqrt()
+}
+
 /// The tangent of the conformal latitude, from the tangent `tau` of the geodetic one.
 pub(crate) fn conformal(e2: f64, tau: f64) -> f64 {
-    let secant = tau.hypot(1.0);
     let e = e2.sqrt();
-    let sigma = (e * (e * tau / secant).atanh()).sinh();
-    tau * sigma.hypot(1.0) - sigma * secant
+    let sec = secant(tau);
+    let sigma = (e * (e * tau / sec).atanh()).sinh();
+    tau * secant(sigma) - sigma * sec
 }
 
 /// The tangent of the geodetic latitude, from the tangent `tau_c` of the conformal one, by
-/// Newton's method. Three steps are exact from the equator to the pole.
+/// Newton's method.
 pub(crate) fn geodetic(e2: f64, tau_c: f64) -> f64 {
     let rest = 1.0 - e2;
     let mut tau = tau_c / rest;
-    for _ in 0..3 {
+    for _ in 0..4 {
         let trial = conformal(e2, tau);
-        tau +=
-            (tau_c - trial) / trial.hypot(1.0) * (1.0 + rest * tau * tau) / (rest * tau.hypot(1.0));
+        let sec = secant(tau);
+        let step = (tau_c - trial) / secant(trial) * (1.0 + rest * tau * tau) / (rest * sec);
+        tau += step;
+        // The function is straight but for e², so this leaves e² 1e-14 of it.
+        if step.abs() < 1e-7 * sec {
+            break;
+        }
     }
     tau
 }

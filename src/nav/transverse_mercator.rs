@@ -11,10 +11,10 @@ mod series;
 
 use std::marker::PhantomData;
 
-use crate::conformal::{conformal, geodetic, parallel};
+use crate::conformal::{conformal, geodetic, parallel, secant};
 use crate::grid::GridPoint;
 use crate::{Convergence, Datum, Latitude, Length, Longitude, OutOfRange, Position};
-use series::{Complex, Series};
+use series::{Complex, Doubled, Series};
 
 /// A transverse Mercator projection of positions on the datum `D`, with its origin, its scale
 /// on the central meridian and its false coordinates.
@@ -115,7 +115,8 @@ impl<D: Datum> TransverseMercator<D> {
         let radius = D::ELLIPSOID.a() * rectifying;
         let forward = Series::forward(n);
         let tau0 = conformal(Self::E2, lat0.as_radians().tan());
-        let xi0 = forward.sum(Complex { re: tau0.atan(), im: 0.0 }).moved.re;
+        let origin = Complex { re: tau0.atan(), im: 0.0 };
+        let xi0 = forward.sum(origin, Doubled::of(origin)).moved.re;
         let false_origin = (false_origin.easting.as_metres(), false_origin.northing.as_metres());
         TransverseMercator {
             lon0,
@@ -142,16 +143,18 @@ impl<D: Datum> TransverseMercator<D> {
             position.lon.degrees_east_of(self.lon0).to_radians().sin_cos();
         let tau = position.lat.as_radians().tan();
         let tau_c = conformal(Self::E2, tau);
-        let spread = tau_c.hypot(cos_lambda);
-        // Gauss-Schreiber coordinates, equation (10).
-        let sphere = Complex { re: tau_c.atan2(cos_lambda), im: (sin_lambda / spread).asinh() };
-        if sphere.im.is_nan() || sphere.im.abs() > REACH {
+        let spread = (tau_c * tau_c + cos_lambda * cos_lambda).sqrt();
+        // Gauss-Schreiber coordinates on the sphere, equation (10).
+        let sinh_eta = sin_lambda / spread;
+        let sphere = Complex { re: tau_c.atan2(cos_lambda), im: sinh_eta.asinh() };
+        if sphere.im.abs() > REACH {
             return Err(self.too_far());
         }
-        let sum = self.forward.sum(sphere);
-        // Equations (25) and (26) for the sphere's part, (23) and (24) for the series'.
-        let sphere_convergence = (tau_c * sin_lambda).atan2(tau_c.hypot(1.0) * cos_lambda);
-        let convergence = sphere_convergence - sum.slope.im.atan2(sum.slope.re);
+        let single = (tau_c / spread, cos_lambda / spread);
+        let sum = self.forward.sum(sphere, Doubled::from_single(single, sinh_eta));
+        // The sphere's convergence, equation (25), less what the series turns, (23) and (24).
+        let turned = Complex { re: secant(tau_c) * cos_lambda, im: tau_c * sin_lambda };
+        let convergence = (turned * sum.slope.conjugate()).argument();
         let scale = self.stretch * sum.slope.modulus() * parallel(Self::E2, tau) / spread;
         Ok(Projected {
             point: GridPoint {
@@ -176,20 +179,20 @@ impl<D: Datum> TransverseMercator<D> {
         if plane.im.abs() > REACH + 0.01 || plane.re.abs() > std::f64::consts::PI + 0.01 {
             return Err(self.too_far());
         }
-        let sum = self.inverse.sum(plane);
+        let sum = self.inverse.sum(plane, Doubled::of(plane));
         let (sin_xi, cos_xi) = sum.moved.re.sin_cos();
         let sinh_eta = sum.moved.im.sinh();
         // At a pole the spread is nothing; this keeps the tangent of its latitude finite.
-        let spread = sinh_eta.hypot(cos_xi).max(1e-18);
+        let spread = (sinh_eta * sinh_eta + cos_xi * cos_xi).sqrt().max(1e-18);
         let tau = geodetic(Self::E2, sin_xi / spread);
         let lon = sinh_eta.atan2(cos_xi).to_degrees() + self.lon0.as_degrees();
-        let sphere_convergence = (sin_xi * sinh_eta).atan2(cos_xi * sum.moved.im.cosh());
         // Equations (31) and (32): the inverse series' slope counts the other way.
-        let convergence = sphere_convergence + sum.slope.im.atan2(sum.slope.re);
+        let turned = Complex { re: cos_xi * secant(sinh_eta), im: sin_xi * sinh_eta };
+        let convergence = (turned * sum.slope).argument();
         let scale = self.stretch / sum.slope.modulus() * parallel(Self::E2, tau) * spread;
         Ok(Unprojected {
             position: Position::computed(tau.atan().to_degrees(), lon),
-            convergence: Convergence::degrees_east(wrap(convergence).to_degrees()),
+            convergence: Convergence::degrees_east(convergence.to_degrees()),
             scale,
         })
     }
@@ -197,12 +200,6 @@ impl<D: Datum> TransverseMercator<D> {
     fn too_far(&self) -> TooFarFromMeridian {
         TooFarFromMeridian { central_meridian: self.lon0.as_degrees() }
     }
-}
-
-/// An angle in radians brought back to within half a turn either side.
-fn wrap(angle: f64) -> f64 {
-    use std::f64::consts::{PI, TAU};
-    if angle.abs() <= PI { angle } else { angle - TAU * angle.signum() }
 }
 
 #[cfg(test)]

@@ -126,6 +126,12 @@ impl Grid {
         reference::write(self.plane().ok_or(GridError::NoZone)?, point, figures)
     }
 
+    /// The letters of the square of 100 km that `point` lies in: `QB`, `30V WL`; nothing
+    /// outside the grid's lettered squares, and on a grid without letters.
+    pub fn square_letters(&self, point: GridPoint) -> Option<String> {
+        self.plane()?.letters(plane::Cell::of(point), point)
+    }
+
     /// The square that a reference names. `near` tells which, where the letters are left out:
     /// the nearest that the figures fit.
     ///

@@ -52,19 +52,9 @@ impl Ostn15 {
         let mut bytes = Vec::new();
         ZlibDecoder::new(packed).read_to_end(&mut bytes).ok()?;
         let mut bytes = bytes.into_iter();
-        let mut millimetres = vec![[0; 2]; COLUMNS * ROWS];
-        for component in 0..2 {
-            for node in 0..COLUMNS * ROWS {
-                let in_row = node % COLUMNS > 0;
-                let at = |back: usize, inside: bool| -> i32 {
-                    node.checked_sub(back)
-                        .filter(|_| inside)
-                        .map_or(0, |n| millimetres[n][component])
-                };
-                let predicted = at(1, in_row) + at(COLUMNS, true) - at(COLUMNS + 1, in_row);
-                millimetres[node][component] = predicted + zigzag(&mut bytes)?;
-            }
-        }
+        let east = unpredicted(&mut bytes)?;
+        let north = unpredicted(&mut bytes)?;
+        let millimetres = east.into_iter().zip(north).map(|(east, north)| [east, north]).collect();
         bytes.next().is_none().then_some(Ostn15 { millimetres })
     }
 
@@ -76,7 +66,7 @@ impl Ostn15 {
         let south_west = row * COLUMNS + column;
         let [a, b] = *self.millimetres.get(south_west..)?.first_chunk()?;
         let [d, c] = *self.millimetres.get(south_west + COLUMNS..)?.first_chunk()?;
-        // Bilinear: A guide to coordinate systems in Great Britain, OSTN15 user guide, annex.
+        // Bilinear, as the agency's user guide to OSTN15 and OSGM15 has it.
         let mix = |i: usize| {
             let [a, b, c, d] = [a, b, c, d].map(|node: [i32; 2]| f64::from(node[i]));
             let south = a + (b - a) * along;
@@ -84,6 +74,13 @@ impl Ostn15 {
             (south + (north - south) * up) / 1000.0
         };
         Some(Shift { east: mix(0), north: mix(1) })
+    }
+
+    /// The shift there, or at the nearest point within the nodes: a first guess.
+    pub(super) fn shift_near(&self, easting: f64, northing: f64) -> Shift {
+        let within = |metres: f64, nodes: usize| metres.clamp(0.0, (nodes - 1) as f64 * STEP);
+        self.shift(within(easting, COLUMNS), within(northing, ROWS))
+            .unwrap_or(Shift { east: 0.0, north: 0.0 })
     }
 }
 
@@ -98,6 +95,24 @@ fn between_nodes(metres: f64, nodes: usize) -> Option<(usize, f64)> {
     // The last node belongs to the square before it.
     let node = (steps.floor() as usize).min(nodes - 2);
     Some((node, steps - node as f64))
+}
+
+/// One component of all nodes, from what its prediction by the neighbours before left.
+fn unpredicted(bytes: &mut impl Iterator<Item = u8>) -> Option<Vec<i32>> {
+    let mut nodes: Vec<i32> = Vec::with_capacity(COLUMNS * ROWS);
+    for node in 0..COLUMNS * ROWS {
+        let in_row = node % COLUMNS > 0;
+        let before = |steps: usize, inside: bool| {
+            let index = node.checked_sub(steps).filter(|_| inside);
+            index.and_then(|index| nodes.get(index)).copied().unwrap_or(0)
+        };
+        let (west, south) = (before(1, in_row), before(COLUMNS, true));
+        let south_west = before(COLUMNS + 1, in_row);
+        // Wrapping, so that a damaged table is wrong and no more.
+        let predicted = west.wrapping_add(south).wrapping_sub(south_west);
+        nodes.push(predicted.wrapping_add(zigzag(bytes)?));
+    }
+    Some(nodes)
 }
 
 /// The next number of the table.

@@ -100,6 +100,16 @@ impl Figures {
     pub const ALL: [Figures; 5] =
         [Figures::Two, Figures::Four, Figures::Six, Figures::Eight, Figures::Ten];
 
+    /// Of this many figures in all; nothing unless 2, 4, 6, 8 or 10.
+    pub fn from_count(count: usize) -> Option<Figures> {
+        Figures::ALL.into_iter().find(|figures| figures.count() == count)
+    }
+
+    /// Figures in all: 2, 4, 6, 8 or 10.
+    pub const fn count(self) -> usize {
+        2 * self.each()
+    }
+
     /// Figures of the easting, and as many of the northing: 1 to 5.
     pub const fn each(self) -> usize {
         self as usize + 1

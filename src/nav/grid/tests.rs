@@ -5,20 +5,20 @@ mod published;
 mod references;
 
 use super::*;
-
-/// Rows of a table under tests/data/, comment lines and the header left out.
-fn rows(text: &str) -> Vec<csv::StringRecord> {
-    let mut reader = csv::ReaderBuilder::new().comment(Some(b'#')).from_reader(text.as_bytes());
-    reader.records().map(Result::unwrap).collect()
-}
-
-/// A number of a row.
-fn number(row: &csv::StringRecord, column: usize) -> f64 {
-    row[column].parse().unwrap_or_else(|_| panic!("column {column} of {row:?}"))
-}
+use crate::published::{Row, rows};
 
 fn position(lat: f64, lon: f64) -> Position {
     Position::from_degrees(lat, lon).unwrap()
+}
+
+/// The position in the columns `lat_deg` and `lon_deg`.
+fn place(row: &Row) -> Position {
+    position(row.number("lat_deg"), row.number("lon_deg"))
+}
+
+/// The grid point in the columns `easting_m` and `northing_m`.
+fn point(row: &Row) -> GridPoint {
+    GridPoint::metres(row.number("easting_m"), row.number("northing_m"))
 }
 
 fn grid(name: &str) -> Grid {

@@ -4,7 +4,7 @@ use super::letters::{check_used, position, unknown};
 use super::plane::{Cell, Plane};
 use super::zone::Hemisphere;
 use super::{Accuracy, FromGrid, GridError, GridPoint, OnGrid, ReferenceError};
-use crate::conformal::{conformal, geodetic, parallel};
+use crate::conformal::{conformal, geodetic, parallel, secant};
 use crate::{Convergence, Datum, Position, Wgs84};
 
 /// Scale at the pole, and the false easting and northing of the pole in metres
@@ -130,7 +130,7 @@ impl Plane for Ups {
         let tau_c = conformal(E2, tau);
         let (sin, cos) = position.lon.as_radians().sin_cos();
         // tan of half the conformal colatitude, without a difference of great numbers.
-        let off = Self::unit() / (tau_c + tau_c.hypot(1.0));
+        let off = Self::unit() / (tau_c + secant(tau_c));
         if tau < 0.0 || off > REACH {
             return Err(GridError::NotPolar { lat: position.lat.as_degrees() });
         }

@@ -11,7 +11,17 @@ pub(super) struct Complex {
 
 impl Complex {
     pub(super) fn modulus(self) -> f64 {
-        self.re.hypot(self.im)
+        (self.re * self.re + self.im * self.im).sqrt()
+    }
+
+    /// The angle from the real axis.
+    pub(super) fn argument(self) -> f64 {
+        self.im.atan2(self.re)
+    }
+
+    /// Its mirror in the real axis.
+    pub(super) fn conjugate(self) -> Complex {
+        Complex { re: self.re, im: -self.im }
     }
 
     fn scaled(self, factor: f64) -> Complex {
@@ -117,12 +127,9 @@ impl Series {
         ])
     }
 
-    /// Both sums at once by Clenshaw's recurrence, which needs one sine and cosine.
-    pub(super) fn sum(&self, z: Complex) -> Sum {
-        let (sin, cos) = (2.0 * z.re).sin_cos();
-        let (sinh, cosh) = ((2.0 * z.im).sinh(), (2.0 * z.im).cosh());
-        let sine = Complex { re: sin * cosh, im: cos * sinh };
-        let cosine = Complex { re: cos * cosh, im: -sin * sinh };
+    /// Both sums at once by Clenshaw's recurrence, from the sine and cosine of 2z alone.
+    pub(super) fn sum(&self, z: Complex, doubled: Doubled) -> Sum {
+        let Doubled { sine, cosine } = doubled;
         let twice = cosine.scaled(2.0);
         let zero = Complex { re: 0.0, im: 0.0 };
         let (mut b1, mut b2, mut d1, mut d2) = (zero, zero, zero, zero);
@@ -132,6 +139,39 @@ impl Series {
         }
         let one = Complex { re: 1.0, im: 0.0 };
         Sum { moved: z + sine * b1, slope: one + cosine * d1 - d2 }
+    }
+}
+
+/// The sine and cosine of 2z.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Doubled {
+    sine: Complex,
+    cosine: Complex,
+}
+
+impl Doubled {
+    /// From z itself.
+    pub(super) fn of(z: Complex) -> Doubled {
+        let (sin, cos) = (2.0 * z.re).sin_cos();
+        // What this loses of a small sinh is far below what the series' coefficients can show.
+        let grown = (2.0 * z.im).exp();
+        let (sinh, cosh) = ((grown - 1.0 / grown) / 2.0, (grown + 1.0 / grown) / 2.0);
+        Doubled::from_parts(sin, cos, sinh, cosh)
+    }
+
+    /// From the sine and cosine of the real part of z and the hyperbolic sine of its imaginary one.
+    pub(super) fn from_single((sin, cos): (f64, f64), sinh: f64) -> Doubled {
+        let cosh = (1.0 + sinh * sinh).sqrt();
+        let (twice_sin, twice_cos) = (2.0 * sin * cos, (cos - sin) * (cos + sin));
+        Doubled::from_parts(twice_sin, twice_cos, 2.0 * sinh * cosh, 1.0 + 2.0 * sinh * sinh)
+    }
+
+    /// From the functions of twice the real and twice the imaginary part.
+    fn from_parts(sin: f64, cos: f64, sinh: f64, cosh: f64) -> Doubled {
+        Doubled {
+            sine: Complex { re: sin * cosh, im: cos * sinh },
+            cosine: Complex { re: cos * cosh, im: -sin * sinh },
+        }
     }
 }
 

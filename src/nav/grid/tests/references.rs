@@ -12,13 +12,13 @@ fn british_references() {
     let table = rows(include_str!("../../../../tests/data/references/british.csv"));
     assert_eq!(table.len(), 10);
     for row in &table {
-        let point = GridPoint::metres(number(row, 0), number(row, 1));
-        for (figures, column) in Figures::ALL.into_iter().zip(3..) {
-            let written = grid.reference(point, figures).unwrap();
-            assert_eq!(written, row[column], "{row:?}");
-            let square = grid.parse_reference(&row[column], None).unwrap();
+        for figures in Figures::ALL {
+            let printed = row.text(&format!("ref_{}fig", figures.count()));
+            let written = grid.reference(point(row), figures).unwrap();
+            assert_eq!(written, printed, "{}", row.text);
+            let square = grid.parse_reference(printed, None).unwrap();
             assert_eq!(square.side, figures.side());
-            assert!(square.contains(point), "{row:?}: {square:?}");
+            assert!(square.contains(point(row)), "{}: {square:?}", row.text);
         }
     }
 }
@@ -28,11 +28,11 @@ fn british_references() {
 fn reading_a_grid() {
     let grid = grid("EPSG:27700");
     for row in &rows(include_str!("../../../../tests/data/references/reading.csv")) {
-        let point = GridPoint::metres(number(row, 1), number(row, 2));
+        let (point, printed) = (point(row), row.text("reference"));
         let written = grid.reference(point, Figures::Six).unwrap();
-        assert!(written.ends_with(&row[4]), "{row:?}: {written}");
-        let square = grid.parse_reference(&row[4], Some(point)).unwrap();
-        assert!(square.contains(point), "{row:?}: {square:?}");
+        assert!(written.ends_with(printed), "{}: {written}", row.text);
+        let square = grid.parse_reference(printed, Some(point)).unwrap();
+        assert!(square.contains(point), "{}: {square:?}", row.text);
     }
 }
 
@@ -277,6 +277,23 @@ fn across_the_equator() {
     assert_eq!(north.reference(point, Figures::Ten).unwrap(), there);
     let square = north.parse_reference(&there, None).unwrap();
     assert!(square.contains(point), "{square:?}");
+}
+
+#[test]
+fn figures_and_letters_apart() {
+    assert_eq!(Figures::from_count(6), Some(Figures::Six));
+    assert_eq!(Figures::from_count(7), None);
+    assert_eq!(Figures::from_count(0), None);
+    assert_eq!(Figures::from_count(12), None);
+    for figures in Figures::ALL {
+        assert_eq!(Figures::from_count(figures.count()), Some(figures));
+    }
+    let at = |e: f64, n: f64| chart_grid().square_letters(GridPoint::metres(e, n));
+    assert_eq!(at(773_100.0, 350_800.0).as_deref(), Some("QB"));
+    assert_eq!(at(773_100.0, 550_800.0), None);
+    let on_utm = grid("UTM:30N").square_letters(GridPoint::metres(506_079.0, 6_557_186.0));
+    assert_eq!(on_utm.as_deref(), Some("30V WL"));
+    assert_eq!(grid("EPSG:2157").square_letters(GridPoint::metres(6e5, 7e5)), None);
 }
 
 #[test]
