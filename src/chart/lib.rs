@@ -9,6 +9,7 @@ pub mod clean;
 pub mod dots;
 pub mod format;
 pub mod geojson;
+pub mod maker;
 pub mod model;
 mod view;
 pub mod whereabouts;

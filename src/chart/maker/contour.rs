@@ -1,0 +1,160 @@
+//! Lines of equal height through a relief.
+//!
+//! A line passes through each side of a cell that has one end above the level and one end not,
+//! at a whole metre of that side. Levels that cross the same side keep their order and at least
+//! [`GAP`] metres between them and to the nodes. Within a cell, ends of different lines never
+//! alternate round the cell, so lines do not cross or touch, whatever the relief.
+
+use super::relief::{CELL, HIGH_WATER, Relief};
+
+/// A corner of a line: whole metres from the chart's south-west corner, east and north.
+pub(super) type Corner = (i32, i32);
+
+/// The heights at which lines are drawn, in metres above chart datum, from the top.
+pub(super) const LEVELS: [f64; 5] = [HIGH_WATER, 0.0, -2.0, -6.0, -20.0];
+
+/// The least distance along a cell's side between lines, in metres.
+const GAP: i32 = 2;
+
+/// A closed line with the higher ground on its left.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Loop {
+    /// Its corners, the first not repeated.
+    pub(super) corners: Vec<Corner>,
+}
+
+impl Loop {
+    /// Twice the area within, in square metres: negative if the lower ground is within.
+    pub(super) fn double_area(&self) -> i64 {
+        let next = self.corners.iter().cycle().skip(1);
+        self.corners
+            .iter()
+            .zip(next)
+            .map(|(a, b)| i64::from(a.0) * i64::from(b.1) - i64::from(b.0) * i64::from(a.1))
+            .sum()
+    }
+}
+
+/// A side of a cell, by its lower left node and whether it goes up.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Side {
+    pub(super) node: usize,
+    pub(super) upward: bool,
+}
+
+impl Side {
+    fn number(self) -> usize {
+        self.node * 2 + usize::from(self.upward)
+    }
+
+    pub(super) fn ends(self, relief: &Relief) -> (usize, usize) {
+        let step = if self.upward { relief.columns } else { 1 };
+        (self.node, self.node + step)
+    }
+}
+
+/// The four sides of the cell whose lower left node is `node`: bottom, right, top, left.
+pub(super) fn sides_of(relief: &Relief, node: usize) -> [Side; 4] {
+    [
+        Side { node, upward: false },
+        Side { node: node + 1, upward: true },
+        Side { node: node + relief.columns, upward: false },
+        Side { node, upward: true },
+    ]
+}
+
+/// A piece of a line across a cell, from side to side of [`sides_of`], higher ground on its left.
+pub(super) type Chord = (usize, usize);
+
+/// The chords of a level across a cell: at most two.
+pub(super) fn chords(above: [bool; 4]) -> ([Chord; 2], usize) {
+    // Corners counter-clockwise from the lower left; side i joins corner i and corner i + 1.
+    // Walking round, a line leaves the cell where the ground falls below and enters where it
+    // rises: high ground keeps to its left if it enters at a fall and leaves at the rise before.
+    let mut found = [(0, 0); 2];
+    let mut count = 0;
+    for fall in 0..4 {
+        if above[fall] && !above[(fall + 1) % 4] {
+            // Back over the high corners to the side where they begin.
+            let mut rise = (fall + 3) % 4;
+            while above[rise] {
+                rise = (rise + 3) % 4;
+            }
+            found[count] = (fall, rise);
+            count += 1;
+        }
+    }
+    (found, count)
+}
+
+/// Which corners of a cell stand at or above a level.
+pub(super) fn corners_above(relief: &Relief, node: usize, level: f64) -> [bool; 4] {
+    let up = node + relief.columns;
+    [node, node + 1, up + 1, up].map(|n| relief.heights[n] >= level)
+}
+
+/// Where the line of a level crosses a side.
+pub(super) fn crossing(relief: &Relief, side: Side, level: usize) -> Corner {
+    let (from, to) = side.ends(relief);
+    let along = offset(relief.heights[from], relief.heights[to], level);
+    let (x, y) = relief.place(from);
+    let (x, y) = (x as i32, y as i32);
+    if side.upward { (x, y + along) } else { (x + along, y) }
+}
+
+/// How far from the first end of a side the line of a level crosses it.
+fn offset(first: f64, last: f64, level: usize) -> i32 {
+    let length = CELL as i32;
+    let mut places = [0; LEVELS.len()];
+    let crossed = |i: usize| (first >= LEVELS[i]) != (last >= LEVELS[i]);
+    let rising = last > first;
+    let order = |step: usize| if rising { LEVELS.len() - 1 - step } else { step };
+    let mut least = GAP;
+    for i in (0..LEVELS.len()).map(order).filter(|i| crossed(*i)) {
+        let wanted = (LEVELS[i] - first) / (last - first) * CELL;
+        places[i] = ((wanted + 0.5) as i32).max(least);
+        least = places[i] + GAP;
+    }
+    let mut most = length - GAP;
+    for i in (0..LEVELS.len()).rev().map(order).filter(|i| crossed(*i)) {
+        places[i] = places[i].min(most);
+        most = places[i] - GAP;
+    }
+    places[level]
+}
+
+/// The closed lines of a level, in an order that depends on the relief alone.
+pub(super) fn lines(relief: &Relief, level: usize) -> Vec<Loop> {
+    let nowhere = usize::MAX;
+    let mut next = vec![nowhere; relief.heights.len() * 2];
+    let mut starts = Vec::new();
+    for row in 0..relief.rows - 1 {
+        for column in 0..relief.columns - 1 {
+            let node = relief.index(column, row);
+            let above = corners_above(relief, node, LEVELS[level]);
+            if above == [above[0]; 4] {
+                continue;
+            }
+            let sides = sides_of(relief, node);
+            let (pieces, count) = chords(above);
+            for (from, to) in pieces.into_iter().take(count) {
+                next[sides[from].number()] = sides[to].number();
+                starts.push(sides[from].number());
+            }
+        }
+    }
+    let mut loops = Vec::new();
+    for start in starts {
+        let mut corners = Vec::new();
+        let mut at = start;
+        while next[at] != nowhere {
+            let side = Side { node: at / 2, upward: at % 2 == 1 };
+            corners.push(crossing(relief, side, level));
+            at = std::mem::replace(&mut next[at], nowhere);
+        }
+        if !corners.is_empty() {
+            loops.push(Loop { corners });
+        }
+    }
+    loops
+}

@@ -1,0 +1,120 @@
+//! Chance that falls alike on every machine: integers mixed by fixed rules, and only
+//! `+ - * /` and the square root, which IEEE 754 fixes to the last bit.
+
+/// A place, in metres east and north of the chart's south-west corner; or a direction.
+pub(super) type Xy = (f64, f64);
+
+const GOLDEN: u64 = 0x9E37_79B9_7F4A_7C15;
+
+/// Scrambles 64 bits (the finaliser of SplitMix64: Steele, Lea and Flood 2014).
+pub(super) fn scramble(value: u64) -> u64 {
+    let z = value.wrapping_add(GOLDEN);
+    let z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
+    let z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
+    z ^ (z >> 31)
+}
+
+/// A stream of chance numbers.
+#[derive(Debug, Clone)]
+pub(super) struct Dice(u64);
+
+impl Dice {
+    /// The stream of a seed for one purpose: what one purpose draws never shifts another's.
+    pub(super) fn new(seed: u64, purpose: &str) -> Self {
+        let mixed = purpose.bytes().fold(scramble(seed), |h, b| scramble(h ^ u64::from(b)));
+        Self(mixed)
+    }
+
+    fn next(&mut self) -> u64 {
+        self.0 = self.0.wrapping_add(GOLDEN);
+        scramble(self.0)
+    }
+
+    /// From 0 up to, not including, 1.
+    pub(super) fn unit(&mut self) -> f64 {
+        // 53 bits: every value is exact.
+        (self.next() >> 11) as f64 / (1_u64 << 53) as f64
+    }
+
+    /// From `low` up to `high`.
+    pub(super) fn between(&mut self, low: f64, high: f64) -> f64 {
+        low + (high - low) * self.unit()
+    }
+
+    /// From 0 up to, not including, `count`; 0 for a `count` of 0.
+    pub(super) fn below(&mut self, count: usize) -> usize {
+        ((self.unit() * count as f64) as usize).min(count.saturating_sub(1))
+    }
+
+    /// True with a probability.
+    pub(super) fn chance(&mut self, probability: f64) -> bool {
+        self.unit() < probability
+    }
+
+    /// One of `choices`, or the type's default if there is none.
+    pub(super) fn pick<T: Copy + Default>(&mut self, choices: &[T]) -> T {
+        choices.get(self.below(choices.len())).copied().unwrap_or_default()
+    }
+}
+
+/// Smooth noise over the plane: no value repeats, none lies beyond about ±1.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Noise {
+    seed: u64,
+    wavelength: f64,
+}
+
+/// Sixteen directions, 22.5 degrees apart, counter-clockwise from east.
+pub(super) const DIRECTIONS: [Xy; 16] = [
+    (1.0, 0.0),
+    (0.923_879_5, 0.382_683_4),
+    (0.707_106_8, 0.707_106_8),
+    (0.382_683_4, 0.923_879_5),
+    (0.0, 1.0),
+    (-0.382_683_4, 0.923_879_5),
+    (-0.707_106_8, 0.707_106_8),
+    (-0.923_879_5, 0.382_683_4),
+    (-1.0, 0.0),
+    (-0.923_879_5, -0.382_683_4),
+    (-0.707_106_8, -0.707_106_8),
+    (-0.382_683_4, -0.923_879_5),
+    (0.0, -1.0),
+    (0.382_683_4, -0.923_879_5),
+    (0.707_106_8, -0.707_106_8),
+    (0.923_879_5, -0.382_683_4),
+];
+
+impl Noise {
+    /// Noise whose hills lie about `wavelength` metres apart.
+    pub(super) fn new(seed: u64, purpose: u64, wavelength: f64) -> Self {
+        Self { seed: scramble(seed ^ scramble(purpose)), wavelength }
+    }
+
+    /// The noise at a place.
+    pub(super) fn at(&self, (x, y): Xy) -> f64 {
+        let (x, y) = (x / self.wavelength, y / self.wavelength);
+        let (x0, y0) = (x.floor(), y.floor());
+        let (u, v) = (x - x0, y - y0);
+        let (column, row) = (x0 as i64, y0 as i64);
+        let corner = |dx: i64, dy: i64| {
+            let (sx, sy) = self.slope(column + dx, row + dy);
+            sx * (u - dx as f64) + sy * (v - dy as f64)
+        };
+        let (fu, fv) = (fade(u), fade(v));
+        let low = corner(0, 0) + fu * (corner(1, 0) - corner(0, 0));
+        let high = corner(0, 1) + fu * (corner(1, 1) - corner(0, 1));
+        1.5 * (low + fv * (high - low))
+    }
+
+    fn slope(&self, column: i64, row: i64) -> Xy {
+        let mixed =
+            (column as u64).wrapping_mul(0xD6E8_FEB8_6659_FD93) ^ (row as u64).rotate_left(32);
+        let index = scramble(mixed ^ self.seed) >> 60;
+        DIRECTIONS[index as usize & 15]
+    }
+}
+
+/// From 0 to 1 with level ends and level curvature there.
+fn fade(t: f64) -> f64 {
+    t * t * t * (t * (t * 6.0 - 15.0) + 10.0)
+}

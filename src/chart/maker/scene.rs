@@ -1,0 +1,72 @@
+//! Everything that is known about a coast while it is furnished with names and marks.
+
+use super::coast::Coast;
+use super::dice::{Dice, Xy};
+use super::finds::{self, Berth, Island, Strait};
+use super::flats::Flat;
+use super::names::{Name, Names};
+use super::survey::Survey;
+use crate::model::Ground;
+
+/// A coast, what it has to offer, and the names given so far.
+pub(super) struct Scene<'a> {
+    pub(super) survey: &'a Survey<'a>,
+    pub(super) coast: &'a Coast,
+    /// The lands within the shores, in the order of the coast's shores.
+    pub(super) islands: Vec<Island>,
+    pub(super) berths: Vec<Berth>,
+    /// The narrowest waters, each well apart from the next.
+    pub(super) straits: Vec<Strait>,
+    /// What each piece of drying ground is made of, in the coast's order.
+    pub(super) grounds: Vec<Ground>,
+    /// How large things are beside those of a chart of 30 by 22 km.
+    pub(super) scale: f64,
+    pub(super) dice: Dice,
+    pub(super) names: Names,
+}
+
+impl<'a> Scene<'a> {
+    pub(super) fn new(seed: u64, survey: &'a Survey<'a>, coast: &'a Coast, scale: f64) -> Self {
+        let islands = finds::islands(survey, &coast.shores);
+        let berths = finds::berths(survey, &coast.shores, 150.0);
+        let straits =
+            finds::spaced(finds::straits(survey), |s| -s.width, |s| s.at, 2_300.0 * scale, 7);
+        let mut dice = Dice::new(seed, "furniture");
+        let grounds = coast.flats.iter().map(|flat| ground(survey, flat, &mut dice)).collect();
+        let names = Names::new(seed);
+        Self { survey, coast, islands, berths, straits, grounds, scale, dice, names }
+    }
+
+    /// A new name.
+    pub(super) fn name(&mut self, forms: &[&'static str]) -> Name {
+        self.names.name(forms)
+    }
+
+    /// The piece of drying ground before a berth, if any.
+    pub(super) fn flat_at(&self, berth: &Berth) -> Option<(&Flat, Ground)> {
+        let off = (berth.at.0 + berth.seaward.0 * 45.0, berth.at.1 + berth.seaward.1 * 45.0);
+        let flats = self.coast.flats.iter().zip(&self.grounds);
+        flats.filter(|(f, _)| finds::contains(&f.edge, off)).map(|(f, g)| (f, *g)).next()
+    }
+}
+
+/// What a piece of drying ground is made of: what settles in shelter, what stands in the open.
+fn ground(survey: &Survey<'_>, flat: &Flat, dice: &mut Dice) -> Ground {
+    let step = (flat.nodes.len() / 4).max(1);
+    let places: Vec<Xy> =
+        flat.nodes.iter().step_by(step).map(|n| survey.relief.place(*n)).collect();
+    let sum: f64 = places.iter().map(|p| survey.openness(*p)).sum();
+    let openness = sum / (places.len() as f64).max(1.0);
+    let size = flat.nodes.len();
+    if openness < 0.075 && size >= 30 {
+        Ground::Mud
+    } else if openness < 0.2 && size >= 8 {
+        Ground::Sand
+    } else if openness < 0.3 && size >= 5 && dice.chance(0.5) {
+        Ground::Shingle
+    } else if openness < 0.42 && dice.chance(0.4) {
+        Ground::Boulders
+    } else {
+        Ground::Rock
+    }
+}

@@ -1,0 +1,80 @@
+//! Which water is the sea: parts of the relief below a level that no boat reaches are found and
+//! settled, so that every low shore on the chart is one that the sea washes.
+
+use super::relief::{HIGH_WATER, Relief};
+
+/// Water within the land smaller than this is filled, larger is a lake; in nodes.
+const LEAST_LAKE: usize = 24;
+/// Pools left by the ebb smaller than this are filled, in nodes.
+const LEAST_POOL: usize = 80;
+/// Water as deep as this lies along the chart's frame, in metres.
+const FRAME_DEPTH: f64 = 45.0;
+
+/// Settles the waters of a relief: afterwards only the sea lies below high water in
+/// `relief`. Returns the relief in which only lakes lie below high water.
+pub(super) fn settle(relief: &mut Relief) -> Relief {
+    sink_frame(relief);
+    let basins = cut_off(relief, HIGH_WATER);
+    let mut lakes = relief.clone();
+    for height in &mut lakes.heights {
+        *height = height.max(HIGH_WATER + 1.0);
+    }
+    for basin in basins {
+        for node in &basin {
+            if basin.len() >= LEAST_LAKE {
+                lakes.heights[*node] = relief.heights[*node];
+            }
+            relief.heights[*node] = HIGH_WATER + 1.0;
+        }
+    }
+    for pool in cut_off(relief, 0.0) {
+        if pool.len() < LEAST_POOL {
+            for node in pool {
+                relief.heights[node] = 0.3;
+            }
+        }
+    }
+    lakes
+}
+
+/// The lattice's frame is deep, so that every shore closes within it.
+fn sink_frame(relief: &mut Relief) {
+    let (columns, rows) = (relief.columns, relief.rows);
+    for (index, height) in relief.heights.iter_mut().enumerate() {
+        let (column, row) = (index % columns, index / columns);
+        if column == 0 || row == 0 || column + 1 == columns || row + 1 == rows {
+            *height = height.min(-FRAME_DEPTH);
+        }
+    }
+}
+
+/// The connected parts below a level that the frame's water does not reach.
+fn cut_off(relief: &Relief, level: f64) -> Vec<Vec<usize>> {
+    let mut met = vec![false; relief.heights.len()];
+    flood(relief, level, 0, &mut met);
+    let mut parts = Vec::new();
+    for node in 0..relief.heights.len() {
+        if !met[node] && relief.heights[node] < level {
+            parts.push(flood(relief, level, node, &mut met));
+        }
+    }
+    parts
+}
+
+/// The nodes below a level that hang together with `start`, over corners too: a saddle is
+/// drawn as water wherever a shore is traced.
+fn flood(relief: &Relief, level: f64, start: usize, met: &mut [bool]) -> Vec<usize> {
+    let mut found = vec![start];
+    met[start] = true;
+    let mut next = 0;
+    while let Some(node) = found.get(next).copied() {
+        next += 1;
+        relief.around(node, |beside| {
+            if !met[beside] && relief.heights[beside] < level {
+                met[beside] = true;
+                found.push(beside);
+            }
+        });
+    }
+    found
+}
