@@ -61,6 +61,26 @@ impl Departure {
     pub fn zone(&self) -> &TimeZone {
         self.0.time_zone()
     }
+
+    /// What the zone is called beside clock times: `Europe/Oslo`, or `UTC-2` for one without a name.
+    ///
+    /// ```
+    /// let departure: plan::Departure = "2026-06-14T09:30[-02:30]".parse()?;
+    /// assert_eq!(departure.zone_name(), "UTC-2:30");
+    /// # Ok::<(), plan::DepartureError>(())
+    /// ```
+    pub fn zone_name(&self) -> String {
+        if let Some(name) = self.zone().iana_name() {
+            return name.to_owned();
+        }
+        let minutes = self.0.offset().seconds() / 60;
+        let sign = if minutes < 0 { '-' } else { '+' };
+        match (minutes.abs() / 60, minutes.abs() % 60) {
+            (0, 0) => "UTC".to_owned(),
+            (hours, 0) => format!("UTC{sign}{hours}"),
+            (hours, minutes) => format!("UTC{sign}{hours}:{minutes:02}"),
+        }
+    }
 }
 
 impl PartialEq for Departure {

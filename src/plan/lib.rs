@@ -18,5 +18,7 @@ mod testing;
 pub use departure::{Departure, DepartureError};
 pub use document::Document;
 pub use edit::{Edit, EditError};
-pub use reckon::{Bearings, Frame, LegReading, PointReading, Reckoning, Warning, lay, reckon};
+pub use reckon::{
+    Bearings, Frame, LegReading, PointReading, Reckoning, Warning, lay, reckon, reckon_in,
+};
 pub use route::{OtherChart, Route, Waypoint, rounded, written_pace};

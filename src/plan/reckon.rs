@@ -77,17 +77,21 @@ pub struct Reckoning {
 
 /// The readings of a route on a grid.
 pub fn reckon(route: &Route, grid: &Grid) -> Reckoning {
-    let frame = Frame::of(route, grid);
+    reckon_in(route, &Frame::of(route, grid))
+}
+
+/// The readings of a route in a frame of the caller's, say with a date where the route has none.
+pub fn reckon_in(route: &Route, frame: &Frame<'_>) -> Reckoning {
     let legs: Vec<LegReading> = route
         .points
         .windows(2)
         .filter_map(|pair| match pair {
-            [from, to] => Some(LegReading::new(from.at, to.at, &frame)),
+            [from, to] => Some(LegReading::new(from.at, to.at, frame)),
             _ => None,
         })
         .collect();
-    let points = points(route, &legs, grid);
-    let warnings = warning::of(route, &points, &legs, &frame);
+    let points = points(route, &legs, frame.grid);
+    let warnings = warning::of(route, &points, &legs, frame);
     Reckoning {
         distance: legs.iter().map(|leg| leg.distance).sum(),
         under_way: sum(legs.iter().map(|leg| leg.time)),

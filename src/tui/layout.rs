@@ -30,8 +30,14 @@ pub const LEAST: Size = Size { width: 60, height: 20 };
 /// From this size on the readings have a column of their own.
 const WIDE: Size = Size { width: 110, height: 32 };
 
+/// The word about a chart of no real place.
+pub const INVENTED: &str = "invented chart: no such place";
+
+/// The columns of that word, and one before it.
+const STATUS: u16 = INVENTED.len() as u16 + 1;
+
 /// The rows that the panes of readings take in their column.
-const READINGS_ROWS: u16 = 21;
+const READINGS_ROWS: u16 = 20;
 
 /// The parts of the screen. A part that is not there has no width or no height.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -49,10 +55,12 @@ pub struct Layout {
     /// The readings folded into two lines.
     pub folded: Rect,
     /// What the program says: titles, whether all is saved, messages. Without it, messages
-    /// stand in place of the hints.
+    /// stand in place of the second line of folded readings.
     pub notice: Rect,
     /// The line of hints.
     pub hints: Rect,
+    /// Behind the hints: the word about the chart that is always on the screen.
+    pub status: Rect,
 }
 
 impl Layout {
@@ -76,29 +84,36 @@ impl Layout {
                 folded: none,
                 notice: none,
                 hints: none,
+                status: none,
             }
         }
     }
 
     fn wide(screen: Rect) -> Layout {
-        let column = if screen.width >= 160 { 42 } else { 36 };
+        let column = match screen.width {
+            180.. => 48,
+            140.. => 42,
+            _ => 36,
+        };
         let body = screen.height - 2;
+        let (hints, status) = foot(screen);
         let left = screen.width - column;
-        let row = |y| Rect::new(0, y, screen.width, 1);
         Layout {
             shape: Shape::Wide,
             screen,
             chart: Rect::new(0, 0, left - 1, body),
-            readings: Rect::new(left, 0, column, READINGS_ROWS),
-            legs: Rect::new(left, READINGS_ROWS, column, body - READINGS_ROWS),
+            readings: Rect::new(left, 0, column - 1, READINGS_ROWS),
+            legs: Rect::new(left, READINGS_ROWS, column - 1, body - READINGS_ROWS),
             folded: Rect::default(),
-            notice: row(body),
-            hints: row(body + 1),
+            notice: Rect::new(0, body, screen.width, 1),
+            hints,
+            status,
         }
     }
 
     fn folded(screen: Rect) -> Layout {
         let body = screen.height - 3;
+        let (hints, status) = foot(screen);
         Layout {
             shape: Shape::Folded,
             screen,
@@ -107,7 +122,8 @@ impl Layout {
             legs: Rect::default(),
             folded: Rect::new(0, body, screen.width, 2),
             notice: Rect::default(),
-            hints: Rect::new(0, body + 2, screen.width, 1),
+            hints,
+            status,
         }
     }
 
@@ -143,10 +159,10 @@ pub struct OverlayLayout {
 /// The parts of `overlay` on a screen of `size`.
 pub fn overlay(size: Size, overlay: &Overlay) -> OverlayLayout {
     let (width, height, line, note) = match overlay {
-        Overlay::Help { .. } => (112, size.height.saturating_sub(2), 0, 1),
+        Overlay::Help { .. } => (186, size.height.saturating_sub(2), 0, 1),
         Overlay::List(_) => (84, 22, 1, 0),
         Overlay::Jump(_) => (66, 11, 1, 1),
-        Overlay::Ask(_) => (66, 5, 1, 2),
+        Overlay::Ask(_) => (66, 7, 1, 4),
         Overlay::Legs => (84, size.height.saturating_sub(4), 0, 1),
     };
     let area = centred(size, width, height);
@@ -163,10 +179,18 @@ pub fn overlay(size: Size, overlay: &Overlay) -> OverlayLayout {
     }
 }
 
+/// The last line of a screen: the hints, and the word about the chart behind them.
+fn foot(screen: Rect) -> (Rect, Rect) {
+    let y = screen.height - 1;
+    let hints = screen.width - STATUS;
+    (Rect::new(0, y, hints, 1), Rect::new(hints + 1, y, STATUS - 1, 1))
+}
+
 /// A rectangle of this size, or what fits of it, in the middle and a little above it.
 fn centred(size: Size, width: u16, height: u16) -> Rect {
     let width = width.min(size.width.saturating_sub(2));
-    let height = height.min(size.height);
+    // The last line stays: the keys that count in the box, and what kind of chart this is.
+    let height = height.min(size.height.saturating_sub(1));
     Rect::new((size.width - width) / 2, (size.height - height) / 3, width, height)
 }
 
@@ -190,8 +214,8 @@ mod tests {
     use super::*;
 
     fn parts(layout: &Layout) -> Vec<Rect> {
-        let Layout { chart, readings, legs, folded, notice, hints, .. } = *layout;
-        [chart, readings, legs, folded, notice, hints]
+        let Layout { chart, readings, legs, folded, notice, hints, status, .. } = *layout;
+        [chart, readings, legs, folded, notice, hints, status]
             .into_iter()
             .filter(|r| !r.is_empty())
             .collect()

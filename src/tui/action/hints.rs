@@ -26,18 +26,18 @@ pub struct Hint {
 }
 
 /// The actions that matter in a context, the most helpful first; those that cannot be done now
-/// give way to the next. The last two of the chart's always stand at the end.
+/// give way to the next. The last of the chart's always stands at the end.
 fn ranked(context: Context) -> (&'static [Act], &'static [Act]) {
     use Act::*;
     match context {
         Context::Look => (
-            &[Drop, Rename, Pencil, NextPoint, Move, LegsTable, ZoomIn, ZoomOut, WholeChart],
-            &[Jump, Help],
+            &[Drop, Rename, Pencil, Jump, NextPoint, Move, LegsTable, ZoomIn, ZoomOut, WholeChart],
+            &[Help],
         ),
         Context::Plot => {
-            (&[Drop, Insert, Delete, Undo, Move, Redo, Back, ZoomIn, ZoomOut], &[Jump, Help])
+            (&[Drop, Insert, Delete, Undo, Jump, Move, Redo, Back, ZoomIn, ZoomOut], &[Help])
         }
-        Context::Carry => (&[PutDown, Back, ZoomIn, ZoomOut], &[Jump, Help]),
+        Context::Carry => (&[PutDown, Back, Jump, ZoomIn, ZoomOut], &[Help]),
         Context::Help => (&[RowDown, RowUp, Back, Quit], &[]),
         Context::Legs => (&[RowDown, RowUp, Accept, Back], &[]),
         Context::List | Context::Jump => (&[Accept, RowDown, RowUp, EraseLine, Back], &[]),
@@ -50,25 +50,35 @@ pub fn hints(state: &State) -> Vec<Hint> {
     let (first, last) = ranked(state.context());
     let possible =
         |acts: &'static [Act]| acts.iter().copied().filter(|act| act.row().when.holds(state));
-    let last: Vec<Act> = possible(last).collect();
-    let acts = possible(first).take(MOST - last.len()).chain(last.iter().copied());
-    let line = state.layout().hints;
-    let mut x = line.x + hand(state).width() as u16;
-    let mut hints = Vec::new();
-    for act in acts {
-        let Some(key) = state.keymap.shown(act) else { continue };
-        let word = act.row().word;
-        let width = (key.width() + 1 + word.width()) as u16;
-        if x.saturating_add(width) > line.right() {
-            break;
-        }
-        hints.push(Hint { act, key, word, area: Rect::new(x, line.y, width, line.height) });
-        x += width + BETWEEN.width() as u16;
+    let hint = |act: Act| {
+        let (key, word) = (state.keymap.shown(act)?, act.row().word);
+        let width = key.width() + 1 + word.width();
+        let width = u16::try_from(width).unwrap_or(u16::MAX);
+        Some(Hint { act, key, word, area: Rect { width, ..state.layout().hints } })
+    };
+    let between = |hint: &Hint| hint.area.width.saturating_add(BETWEEN.width() as u16);
+    let last: Vec<Hint> = possible(last).filter_map(hint).collect();
+    let mut x = hand(state).width() as u16;
+    let kept: u16 = last.iter().map(|hint| hint.area.width).sum();
+    let mut room = state.layout().hints.width.saturating_sub(x).saturating_sub(kept);
+    // One that finds no room gives way to the next that does.
+    let fits = |hint: &Hint| {
+        let left = room.checked_sub(between(hint));
+        room = left.unwrap_or(room);
+        left.is_some()
+    };
+    let first = possible(first).filter_map(hint).filter(fits).take(MOST - last.len());
+    let mut hints: Vec<Hint> = first.chain(last.clone()).collect();
+    for hint in &mut hints {
+        hint.area.x += x;
+        x = x.saturating_add(between(hint));
     }
     hints
 }
 
-/// What stands before the hints: the word for what has the keys.
+/// What stands before the hints: the word for what has the keys, and whether they may change the route.
 pub fn hand(state: &State) -> String {
-    format!(" {} │ ", state.context().word())
+    let margin = if state.layout().shape.has_column() { " " } else { "" };
+    let access = if state.read_only().is_some() { ", read-only" } else { "" };
+    format!("{margin}{}{access} │ ", state.context().word())
 }

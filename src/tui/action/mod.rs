@@ -18,7 +18,6 @@ pub use keyfile::KeyFileError;
 pub use keymap::Keymap;
 pub use script::{ScriptError, Step, script};
 pub use table::{Act, Action, Group, table};
-pub(crate) use text::help_rows;
 pub use text::{key_table_markdown, manual};
 pub use when::When;
 

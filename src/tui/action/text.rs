@@ -25,11 +25,6 @@ fn sentence(row: &Action) -> String {
     text
 }
 
-/// How many rows help has: a heading and a line between for each group, and a row each.
-pub(crate) fn help_rows() -> usize {
-    table().len() + 2 * Group::ALL.len()
-}
-
 /// The table in Markdown, one part for each group.
 pub fn key_table_markdown() -> String {
     let mut text = String::new();

@@ -83,7 +83,8 @@ fn matching(line: &Line, context: Context) -> Vec<Act> {
 pub(super) fn go(state: &mut State, act: Act) {
     let size = state.size;
     let Some(overlay) = state.overlays.last_mut() else { return };
-    let page = usize::from(layout::overlay(size, overlay).rows.height.max(2) - 1);
+    let rows = layout::overlay(size, overlay).rows;
+    let page = usize::from(rows.height.max(2) - 1);
     let step = |row: usize, rows: usize| match act {
         Act::RowUp => row.saturating_sub(1),
         Act::PageUp => row.saturating_sub(page),
@@ -91,7 +92,9 @@ pub(super) fn go(state: &mut State, act: Act) {
         _ => (row + 1).min(rows.saturating_sub(1)),
     };
     match overlay {
-        Overlay::Help { top } => *top = step(*top, crate::action::help_rows()),
+        Overlay::Help { top } => {
+            *top = step(*top, crate::view::help_last_top(&state.keymap, rows) + 1);
+        }
         Overlay::List(list) => list.row = step(list.row, list.acts.len()),
         Overlay::Jump(jump) => jump.row = step(jump.row, jump.found.len()),
         Overlay::Legs => {

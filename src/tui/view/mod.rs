@@ -1,20 +1,48 @@
-//! The state, drawn.
+//! The state, drawn. Nothing here changes it, and nothing here can fail.
+
+mod fold;
+mod folded;
+mod foot;
+mod ink;
+mod inks;
+mod legs;
+mod line;
+mod near;
+mod overlay;
+mod panes;
+mod readings;
+mod small;
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
-use crate::State;
-use crate::theme::Theme;
+pub(crate) use overlay::help_last_top;
 
-/// Draws all of `state` into `area`.
-pub fn view(state: &State, _theme: &Theme, area: Rect, buffer: &mut Buffer) {
-    if let Some(message) = &state.message {
-        buffer.set_stringn(
-            area.x,
-            area.y,
-            &message.text,
-            usize::from(area.width),
-            ratatui::style::Style::new(),
-        );
+use crate::State;
+use crate::layout::Shape;
+use crate::theme::Theme;
+use inks::Inks;
+
+/// Draws all of `state` into `area`, which is the whole screen.
+pub fn view(state: &State, theme: &Theme, area: Rect, buffer: &mut Buffer) {
+    let inks = Inks::new(theme);
+    let layout = state.layout();
+    let area = area.intersection(buffer.area);
+    buffer.set_style(area, inks.plain);
+    if layout.shape == Shape::TooSmall {
+        return small::draw(area, &inks, buffer);
     }
+    let readings = readings::readings(state);
+    if layout.shape.has_column() {
+        panes::draw(layout.readings, &readings, &inks, buffer);
+        legs::draw(state, &readings, &inks, buffer);
+        foot::notice(state, &readings, &inks, buffer);
+    } else {
+        folded::draw(state, &readings, &inks, buffer);
+    }
+    foot::hints(state, &inks, buffer);
+    overlay::draw(state, &readings, &inks, buffer);
 }
+
+#[cfg(test)]
+mod tests;

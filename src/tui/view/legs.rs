@@ -1,0 +1,119 @@
+//! The table of legs: what goes on a card, one row a leg.
+
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::Style;
+
+use super::ink::{self, Pen};
+use super::inks::Inks;
+use super::readings::Readings;
+use crate::layout::window;
+use crate::state::State;
+use plan::table::{LegRow, TotalRow};
+
+/// A column of the table: its title, its width with the gap before it, what a leg and the sum
+/// of all legs say in it.
+struct Column {
+    title: &'static str,
+    width: u16,
+    leg: fn(&LegRow) -> &str,
+    sum: fn(&TotalRow) -> &str,
+}
+
+const NUMBER: Column = Column { title: "", width: 4, leg: |leg| &leg.number, sum: |_| "" };
+const OUT: Column = Column { title: "out", width: 7, leg: |leg| &leg.from_magnetic, sum: |_| "" };
+const BACK: Column = Column { title: "back", width: 7, leg: |leg| &leg.back_magnetic, sum: |_| "" };
+const MILES: Column =
+    Column { title: "", width: 9, leg: |leg| &leg.nautical_miles, sum: |sum| &sum.nautical_miles };
+const KILOMETRES: Column =
+    Column { title: "", width: 9, leg: |leg| &leg.kilometres, sum: |sum| &sum.kilometres };
+const TIME: Column =
+    Column { title: "time", width: 8, leg: |leg| &leg.time, sum: |sum| &sum.elapsed };
+const CLOCK: Column =
+    Column { title: "clock", width: 7, leg: |leg| &leg.to.clock, sum: |sum| &sum.clock };
+
+/// The columns that a table of this width has before the one of names, which takes what is left.
+fn columns(width: u16) -> &'static [Column] {
+    if width >= 72 {
+        &[NUMBER, OUT, BACK, MILES, KILOMETRES, TIME, CLOCK]
+    } else {
+        &[NUMBER, OUT, MILES, TIME, CLOCK]
+    }
+}
+
+/// Draws the table beside the chart: heading, rows, sum.
+pub(super) fn draw(state: &State, readings: &Readings, inks: &Inks, buffer: &mut Buffer) {
+    let layout = state.layout();
+    let (area, rows) = (layout.legs, layout.leg_rows());
+    heading("Legs", area, inks, buffer);
+    self::rows(state, readings, rows, inks, buffer);
+    let foot =
+        Rect { y: rows.bottom(), height: area.bottom().saturating_sub(rows.bottom()), ..area };
+    let mut pen = Pen::new(buffer, foot);
+    let columns = columns(area.width);
+    let ruled: u16 = columns.iter().map(|column| column.width).sum();
+    pen.skip(1).write(&"─".repeat(usize::from(ruled.saturating_sub(1))), inks.quiet).down();
+    if readings.legs.is_empty() {
+        let mut pen = Pen::new(buffer, Rect { x: rows.x + 2, width: rows.width - 2, ..rows });
+        pen.words(&readings.advice, inks.plain);
+    } else {
+        let sums = columns.iter().map(|column| (column.width, (column.sum)(&readings.whole)));
+        line(&mut pen, sums, inks.figure);
+    }
+}
+
+/// Draws the line that names the table and its columns.
+pub(super) fn heading(title: &str, area: Rect, inks: &Inks, buffer: &mut Buffer) {
+    let mut pen = Pen::new(buffer, Rect { height: area.height.min(1), ..area });
+    pen.rule("─", inks.quiet).to(0).write(title, inks.heading).write(" ", inks.quiet);
+    let mut right = 0;
+    for Column { title, width, .. } in columns(area.width) {
+        right += width;
+        if !title.is_empty() {
+            pen.to(right.saturating_sub(ink::width(title) + 1)).write(" ", inks.quiet);
+            pen.write(title, inks.quiet);
+            if right < area.width {
+                pen.write(" ", inks.quiet);
+            }
+        }
+    }
+}
+
+/// Draws the rows, scrolled so that the leg that is lit is seen.
+pub(super) fn rows(
+    state: &State,
+    readings: &Readings,
+    area: Rect,
+    inks: &Inks,
+    buffer: &mut Buffer,
+) {
+    let legs = &readings.legs;
+    let lit = state.lit_leg();
+    let first = window(legs.len(), lit.unwrap_or(0), area.height);
+    let columns = columns(area.width);
+    let mut pen = Pen::new(buffer, area);
+    for (index, leg) in legs.iter().enumerate().skip(first).take(usize::from(area.height)) {
+        let (figure, name) = if lit == Some(index) {
+            pen.rule(" ", inks.chosen).to(0).write("▸", inks.chosen);
+            (inks.chosen, inks.chosen)
+        } else {
+            (inks.figure, inks.plain)
+        };
+        line(&mut pen, columns.iter().map(|column| (column.width, (column.leg)(leg))), figure);
+        pen.skip(2);
+        // Two letters and an ellipsis say nothing.
+        if pen.room() > 3 || ink::width(&leg.to.name) <= pen.room() {
+            pen.write(&leg.to.name, name);
+        }
+        pen.down();
+    }
+}
+
+/// Writes texts, each at the right end of its column.
+fn line<'a>(pen: &mut Pen<'_>, texts: impl Iterator<Item = (u16, &'a str)>, style: Style) {
+    let mut right = 0;
+    for (width, text) in texts {
+        right += width;
+        pen.to(right.saturating_sub(ink::width(text))).write(text, style).to(right);
+    }
+}

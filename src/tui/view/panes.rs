@@ -1,0 +1,100 @@
+//! The column of readings beside the chart.
+
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+
+use super::ink::{self, Pen};
+use super::inks::Inks;
+use super::readings::Readings;
+
+/// Where the first figure of a pane begins, behind its label.
+const LABEL: u16 = 12;
+/// The columns of a figure with its unit and the gap behind it.
+const FIGURE: u16 = 8;
+/// What stands where there is nothing to read.
+const NOTHING: &str = "–";
+
+/// Draws the panes, one above the other.
+pub(super) fn draw(area: Rect, readings: &Readings, inks: &Inks, buffer: &mut Buffer) {
+    let mut column = Column { pen: Pen::new(buffer, area), inks };
+    bearing(&mut column, readings);
+    distance(&mut column, readings);
+    position(&mut column, readings);
+    time(&mut column, readings);
+}
+
+/// The panes' pen and inks.
+struct Column<'a> {
+    pen: Pen<'a>,
+    inks: &'a Inks,
+}
+
+impl Column<'_> {
+    /// A pane's heading: its name, a rule, and a word about it at the right end.
+    fn heading(&mut self, title: &str, word: &str) {
+        let Column { pen, inks } = self;
+        pen.write(title, inks.heading).write(" ", inks.quiet);
+        let word = ink::fit(word, pen.room().saturating_sub(3));
+        let rule =
+            pen.room().saturating_sub(if word.is_empty() { 0 } else { ink::width(&word) + 1 });
+        pen.write(&"─".repeat(usize::from(rule)), inks.quiet);
+        pen.write_last(&word, inks.plain).down();
+    }
+
+    /// A line of a pane: its label, then figures, each in a column of its own.
+    fn figures<const N: usize>(&mut self, label: &str, figures: [&str; N]) {
+        let Column { pen, inks } = self;
+        pen.skip(2).write(label, inks.quiet);
+        let mut left = LABEL;
+        for figure in figures {
+            let figure = if figure.is_empty() { NOTHING } else { figure };
+            pen.to(left).write(figure, inks.figure);
+            left += FIGURE;
+        }
+        pen.down();
+    }
+
+    fn gap(&mut self) {
+        self.pen.down();
+    }
+}
+
+fn bearing(column: &mut Column<'_>, readings: &Readings) {
+    let Readings { of, leg, variation, source, .. } = readings;
+    column.heading("Bearing", of);
+    column.figures("out", [&leg.from_true, &leg.from_grid, &leg.from_magnetic]);
+    column.figures("back", [&leg.back_true, &leg.back_grid, &leg.back_magnetic]);
+    column.figures("variation", [variation]);
+    column.pen.up().to(LABEL + FIGURE).write(source, column.inks.quiet).down();
+    column.gap();
+}
+
+fn distance(column: &mut Column<'_>, readings: &Readings) {
+    let Readings { leg, so_far, whole, .. } = readings;
+    column.heading("Distance", "");
+    column.figures("this leg", [&leg.nautical_miles, &leg.kilometres]);
+    column.figures("so far", [&so_far.nautical_miles, &so_far.kilometres]);
+    column.figures("whole", [&whole.nautical_miles, &whole.kilometres]);
+    column.gap();
+}
+
+fn position(column: &mut Column<'_>, readings: &Readings) {
+    column.heading("Position", "of the cursor");
+    for figures in [&readings.reference, &readings.position] {
+        column.pen.skip(2).write(figures, column.inks.figure).down();
+    }
+    column.pen.skip(2).write(&readings.near, column.inks.plain).down();
+    column.gap();
+}
+
+fn time(column: &mut Column<'_>, readings: &Readings) {
+    let Readings { leg, so_far, whole, pace, zone, .. } = readings;
+    column.heading("Time", zone);
+    column.figures("this leg", [&leg.time]);
+    if !leg.time.is_empty() {
+        column.pen.up().to(LABEL + FIGURE).write(pace, column.inks.quiet).down();
+    }
+    column.figures("so far", [&so_far.elapsed, &so_far.clock]);
+    column.figures("whole", [&whole.elapsed, &whole.clock]);
+    column.gap();
+}

@@ -1,0 +1,211 @@
+//! What the panes and the table of legs say: taken once a frame from the rows that the plan
+//! writes, the same that the command line prints.
+
+use nav::Position;
+use nav::magnetic::VariationSource;
+use nav::text::{self, AngleForm, AngleStyle};
+use plan::table::{self, LegRow, Style, TotalRow};
+use plan::{Frame, Reckoning, Route, Warning, Waypoint};
+
+use super::near;
+use crate::action::Act;
+use crate::state::{Chosen, Hand, State};
+
+/// Everything that is read off.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Readings {
+    /// Which leg the readings are of.
+    pub(super) of: String,
+    /// That leg; empty if there is none.
+    pub(super) leg: LegRow,
+    /// From the start to the end of that leg.
+    pub(super) so_far: TotalRow,
+    /// The variation on that leg.
+    pub(super) variation: String,
+    /// Where the variation comes from.
+    pub(super) source: &'static str,
+    /// Every leg of the route.
+    pub(super) legs: Vec<LegRow>,
+    /// The whole route.
+    pub(super) whole: TotalRow,
+    /// The grid reference of the cursor.
+    pub(super) reference: String,
+    /// Its latitude and longitude.
+    pub(super) position: String,
+    /// What it is on or near.
+    pub(super) near: String,
+    /// The clock that times are given on, or the key that sets the departure.
+    pub(super) zone: String,
+    /// The pace that times are reckoned with.
+    pub(super) pace: String,
+    /// What makes the next leg, where there is none to read.
+    pub(super) advice: String,
+    /// What the reader should know about the figures, or empty.
+    pub(super) warning: String,
+}
+
+/// Which leg is read.
+enum Of {
+    /// The one that the pencil would draw from this waypoint.
+    Pencil(usize),
+    /// This one of the route.
+    Leg(usize),
+}
+
+/// The readings of `state`.
+pub(super) fn readings(state: &State) -> Readings {
+    let route = shown_route(state);
+    let reckoning = reckon(state, &route);
+    let style = style(state);
+    let mut readings = Readings {
+        legs: table::legs(&route, &reckoning, &state.chart.grid, style),
+        whole: whole(&reckoning),
+        zone: zone(state),
+        pace: format!("at {}", route.pace),
+        advice: advice(state),
+        warning: warning(&reckoning),
+        ..Readings::default()
+    };
+    cursor(state, style, &mut readings);
+    match of(state, &route) {
+        None => {
+            readings.of = match route.points.len() {
+                0 => "no waypoint yet".to_owned(),
+                _ => "from 1 on".to_owned(),
+            };
+        }
+        Some(Of::Leg(index)) => {
+            readings.of = format!("leg {}", index + 1);
+            read(state, &mut readings, &upto(&route, index + 1), style);
+        }
+        Some(Of::Pencil(from)) => {
+            readings.of = format!("from {} to the cursor", from + 1);
+            if let Some(at) = state.position() {
+                let mut drawn = upto(&route, from);
+                drawn.points.push(Waypoint::new(at));
+                read(state, &mut readings, &drawn, style);
+            }
+        }
+    }
+    readings
+}
+
+/// The readings of a route, with today's variation for one without a date.
+fn reckon(state: &State, route: &Route) -> Reckoning {
+    let frame = Frame::of(route, &state.chart.grid);
+    plan::reckon_in(route, &Frame { date: Some(state.year()), ..frame })
+}
+
+/// Reads the last leg of `route` and the sums up to its end.
+fn read(state: &State, readings: &mut Readings, route: &Route, style: Style) {
+    let reckoning = reckon(state, route);
+    let rows = table::legs(route, &reckoning, &state.chart.grid, style);
+    readings.leg = rows.into_iter().next_back().unwrap_or_default();
+    readings.so_far = whole(&reckoning);
+    if let Some(at) = reckoning.legs.last().and_then(|leg| leg.variation.as_ref()) {
+        readings.variation = at.variation.to_string();
+        readings.source = match route.variation {
+            VariationSource::Model => "by the model",
+            VariationSource::Printed(_) => "as printed",
+        };
+    }
+}
+
+/// The first word about the figures that no pane says by itself.
+fn warning(reckoning: &Reckoning) -> String {
+    let warnings = &reckoning.warnings;
+    let first = warnings.iter().find(|warning| **warning != Warning::NoDeparture);
+    first.map(ToString::to_string).unwrap_or_default()
+}
+
+/// The sums of a route, nothing if it has no leg.
+fn whole(reckoning: &Reckoning) -> TotalRow {
+    if reckoning.legs.is_empty() { TotalRow::default() } else { table::total(reckoning) }
+}
+
+/// The leg that is read: with the pencil in hand the one that it would draw; else the one chosen,
+/// or the one to the cursor from the waypoint chosen or the last. While the cursor is still on the
+/// waypoint that the leg would begin at, the leg that ends there is read.
+fn of(state: &State, route: &Route) -> Option<Of> {
+    let legs = route.points.len().checked_sub(1)?;
+    if let Some(carried) = state.hand.carried() {
+        return (legs > 0).then(|| Of::Leg(carried.saturating_sub(1).min(legs - 1)));
+    }
+    if let (Hand::Look, Some(Chosen::Leg(index))) = (state.hand, state.chosen)
+        && index < legs
+    {
+        return Some(Of::Leg(index));
+    }
+    let from = state.pencil_from()?;
+    let begins = route.points.get(from)?.at;
+    let still_there = state.position().is_none_or(|at| plan::rounded(at) == begins);
+    match from.checked_sub(1) {
+        Some(leg) if still_there => Some(Of::Leg(leg)),
+        None if still_there => None,
+        _ => Some(Of::Pencil(from)),
+    }
+}
+
+/// The route with the waypoint that is taken up where the cursor is.
+fn shown_route(state: &State) -> Route {
+    let mut route = state.document.route().clone();
+    for (waypoint, at) in route.points.iter_mut().zip(state.shown_positions()) {
+        waypoint.at = plan::rounded(at);
+    }
+    route
+}
+
+/// The route up to and with waypoint `last`.
+fn upto(route: &Route, last: usize) -> Route {
+    let mut route = route.clone();
+    route.points.truncate(last + 1);
+    route
+}
+
+/// How fine positions are written: about as fine as the grid references.
+fn style(state: &State) -> Style {
+    let figures = state.settings.figures;
+    let decimals = if figures > nav::Figures::Eight { 3 } else { 2 };
+    Style { figures, angles: AngleStyle::new(AngleForm::DegreesMinutes, decimals) }
+}
+
+fn cursor(state: &State, style: Style, readings: &mut Readings) {
+    let Some(at) = state.position() else {
+        readings.near = "outside the grid".to_owned();
+        return;
+    };
+    readings.reference = reference(state, at);
+    readings.position = text::position(at, style.angles);
+    readings.near = near::words(state, state.cursor);
+}
+
+fn reference(state: &State, at: Position) -> String {
+    let on_grid = state.chart.grid.forward(at).map(|on| on.point);
+    let reference =
+        on_grid.and_then(|point| state.chart.grid.reference(point, state.settings.figures));
+    reference.unwrap_or_else(|error| error.to_string())
+}
+
+/// How the route gets its first leg.
+fn advice(state: &State) -> String {
+    match (state.keymap.shown(Act::Drop), state.document.route().points.len()) {
+        (Some(key), 0) if state.read_only().is_none() => {
+            format!("{key} drops the first waypoint at the cursor")
+        }
+        (Some(key), 1) if state.read_only().is_none() => {
+            format!("{key} drops the next waypoint and makes a leg")
+        }
+        _ => "no leg".to_owned(),
+    }
+}
+
+/// The zone of the clock times, or the key that sets the departure.
+fn zone(state: &State) -> String {
+    match &state.document.route().departure {
+        Some(departure) => departure.zone_name(),
+        None => match state.keymap.shown(Act::Departure) {
+            Some(key) => format!("{key} sets the departure"),
+            None => String::new(),
+        },
+    }
+}
