@@ -17,6 +17,8 @@ pub struct Folders {
     pub data: PathBuf,
     /// What makes the next start pleasant: the session.
     pub state: PathBuf,
+    /// What the user set up: keys.
+    pub config: PathBuf,
 }
 
 /// The system does not say where this user's things lie.
@@ -33,7 +35,8 @@ impl Folders {
         let base = choose_base_strategy().map_err(|_| NoHome)?;
         let data = base.data_dir().join("strandline");
         let state = base.state_dir().map_or_else(|| data.clone(), |state| state.join("strandline"));
-        Ok(Folders { data, state })
+        let config = base.config_dir().join("strandline");
+        Ok(Folders { data, state, config })
     }
 
     /// The file that a chart's route lies in when the user names none. Its folder is made.
@@ -68,7 +71,7 @@ mod tests {
     #[test]
     fn a_chart_has_its_own_route_file() {
         let home = tempfile::tempdir().unwrap();
-        let folders = Folders { data: home.path().join("d"), state: home.path().join("s") };
+        let folders = Folders { data: home.path().join("d"), state: home.path().join("s"), config: home.path().join("c") };
         for (title, name) in [
             ("Ternhaven Sound", "ternhaven-sound.ron"),
             ("../../etc/passwd", "etc-passwd.ron"),

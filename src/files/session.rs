@@ -112,7 +112,7 @@ mod tests {
     use super::*;
 
     fn folders(home: &Path) -> Folders {
-        Folders { data: home.join("data"), state: home.join("state") }
+        Folders { data: home.join("data"), state: home.join("state"), config: home.join("config") }
     }
 
     fn session() -> Session {

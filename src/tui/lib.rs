@@ -9,6 +9,8 @@ pub mod driver;
 pub mod glyphs;
 pub mod layout;
 mod message;
+mod runtime;
+mod shot;
 pub mod state;
 #[cfg(test)]
 mod testing;
@@ -17,6 +19,8 @@ mod update;
 pub mod view;
 
 pub use message::{Command, Gesture, Msg, Pointer};
+pub use runtime::{Options, run};
+pub use shot::Shot;
 pub use state::State;
 pub use update::update;
 pub use view::view;

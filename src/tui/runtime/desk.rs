@@ -1,0 +1,207 @@
+//! What lies on the desk: the chart, the route with its file, and where the reader left off.
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+use anyhow::{Context as _, anyhow};
+use chart::{Chart, Point, View};
+use files::{FileError, Folders, Lock, RouteLock, Seen, Session};
+use jiff::civil::{DateTime, Time};
+use jiff::tz::TimeZone;
+use jiff::{Timestamp, ZonedDateTime};
+use nav::Figures;
+use plan::{Departure, Document, Route};
+
+use super::Options;
+use crate::action::Keymap;
+use crate::state::{Access, Settings};
+use crate::{Msg, State};
+
+/// What the runtime keeps beside the state.
+pub(super) struct Desk {
+    route: PathBuf,
+    chart: Option<PathBuf>,
+    /// Held as long as the route may be written.
+    _lock: Option<RouteLock>,
+    folders: Option<Folders>,
+    session: Session,
+}
+
+/// Lays out chart and route as the options say, or as the reader left them.
+pub(super) fn open(options: &Options) -> anyhow::Result<(State, Desk)> {
+    let folders = Folders::of_user().ok();
+    let (session, set_aside) = folders.as_ref().map(Session::open).unwrap_or_default();
+    let (chart, chart_path) = open_chart(options, &session)?;
+    let route_path = route_path(options, &session, folders.as_ref(), &chart)?;
+    let (access, lock) = access(&route_path);
+    let now = now();
+    let route = open_route(&route_path, &chart, &now)?;
+    let document = Document::new(route)?;
+    let keymap = keymap(options, folders.as_ref())?;
+    let size = super::terminal::size()?;
+    let mut state = State::new(size, Arc::new(chart), document, keymap, &now);
+    state.access = access;
+    state.settings = settings(&session, options);
+    if let Some(seen) = session.seen.get(&state.chart.title) {
+        let point = |(x, y)| Point { x, y };
+        state.view = View::new(point(seen.centre), seen.metres_per_column);
+        state.cursor = point(seen.cursor);
+    }
+    if let Some(why) = state.read_only() {
+        let why = format!("read-only: {why}");
+        state.refuse(why);
+    } else if let Some(set_aside) = set_aside {
+        state.refuse(set_aside.to_string());
+    }
+    Ok((state, Desk { route: route_path, chart: chart_path, _lock: lock, folders, session }))
+}
+
+impl Desk {
+    /// Saves the route and says what came of it.
+    pub(super) fn save(&self, state: &State) -> Msg {
+        match files::save_route(&self.route, state.document.route()) {
+            Ok(()) => Msg::Saved,
+            Err(error) => Msg::SaveFailed(error.to_string()),
+        }
+    }
+
+    /// Keeps where the reader left off.
+    pub(super) fn keep_session(&mut self, state: &State) -> anyhow::Result<()> {
+        let Some(folders) = &self.folders else { return Ok(()) };
+        let pair = |point: Point| (point.x, point.y);
+        let seen = Seen {
+            centre: pair(state.view.centre),
+            metres_per_column: state.view.metres_per_column,
+            cursor: pair(state.cursor),
+        };
+        self.session.seen.insert(state.chart.title.clone(), seen);
+        self.session.chart = self.chart.as_deref().map(absolute);
+        self.session.route = Some(absolute(&self.route));
+        let Settings { figures, names, grid, dots } = &state.settings;
+        let shown = |shown: bool| if shown { "shown" } else { "hidden" }.to_owned();
+        let set = [
+            (FIGURES, (2 * figures.each()).to_string()),
+            (NAMES, shown(*names)),
+            (GRID, shown(*grid)),
+            (DOTS, dots.name().to_owned()),
+        ];
+        self.session.settings.extend(set.map(|(name, value)| (name.to_owned(), value)));
+        self.session.keep(folders).context("where you left off could not be kept")
+    }
+}
+
+const FIGURES: &str = "figures";
+const NAMES: &str = "names";
+const GRID: &str = "grid";
+const DOTS: &str = "dots";
+
+/// The settings of the session, as far as they can be read, with those of the options in place.
+fn settings(session: &Session, options: &Options) -> Settings {
+    let mut settings = Settings::default();
+    let set = |name: &str| session.settings.get(name).map(String::as_str);
+    let count = set(FIGURES).and_then(|count| count.parse::<usize>().ok());
+    let figures = Figures::ALL.into_iter().find(|figures| Some(2 * figures.each()) == count);
+    settings.figures = figures.unwrap_or(settings.figures);
+    settings.names = set(NAMES) != Some("hidden");
+    settings.grid = set(GRID) != Some("hidden");
+    let dots = set(DOTS).and_then(|name| name.parse().ok());
+    settings.dots = options.dots.or(dots).unwrap_or(settings.dots);
+    settings
+}
+
+/// The chart named, the one of the last time, or the built-in one; and its file.
+fn open_chart(options: &Options, session: &Session) -> anyhow::Result<(Chart, Option<PathBuf>)> {
+    let path = match (&options.chart, &options.route) {
+        (Some(path), _) => Some(path.clone()),
+        (None, None) => session.chart.clone().filter(|path| path.exists()),
+        (None, Some(_)) => None,
+    };
+    match path {
+        Some(path) => Ok((files::open_chart(path.as_path())?, Some(path))),
+        None => Ok((chart::practice(), None)),
+    }
+}
+
+/// The file of the route named, of the last time, or of the chart.
+fn route_path(
+    options: &Options,
+    session: &Session,
+    folders: Option<&Folders>,
+    chart: &Chart,
+) -> anyhow::Result<PathBuf> {
+    if let Some(path) = &options.route {
+        return Ok(path.clone());
+    }
+    if let (None, Some(path)) = (&options.chart, &session.route)
+        && path.exists()
+    {
+        return Ok(path.clone());
+    }
+    let folders = folders.ok_or_else(|| anyhow!(files::NoHome))?;
+    Ok(folders.route_for(&chart.title)?)
+}
+
+/// Whether the route at `path` may be written, and the lock that says so to others.
+fn access(path: &Path) -> (Access, Option<RouteLock>) {
+    match RouteLock::take(path) {
+        Lock::Held(lock) => (Access::Full, Some(lock)),
+        Lock::Busy(holder) => (Access::ReadOnly(holder.to_string()), None),
+        Lock::Impossible(error) => {
+            (Access::ReadOnly(format!("no lock can be kept beside the route: {error}")), None)
+        }
+    }
+}
+
+/// The route at `path`, which must be laid on `chart`; a new one if there is no file yet.
+fn open_route(path: &Path, chart: &Chart, now: &ZonedDateTime) -> anyhow::Result<Route> {
+    match files::open_route(path) {
+        Ok(route) => {
+            route.check_chart(chart).with_context(|| path.display().to_string())?;
+            Ok(route)
+        }
+        Err(FileError { why: files::Why::Missing, .. }) => {
+            Ok(Route { departure: tomorrow(now), ..Route::new(&chart.title) })
+        }
+        Err(error) => Err(error.into()),
+    }
+}
+
+/// Nine in the morning of the day after `now`: plans are made the evening before.
+fn tomorrow(now: &ZonedDateTime) -> Option<Departure> {
+    let morning = DateTime::from_parts(now.date().tomorrow().ok()?, Time::constant(9, 0, 0, 0));
+    Departure::new(morning, now.time_zone().clone()).ok()
+}
+
+/// The moment, in the system's time zone if it has one with a name.
+fn now() -> ZonedDateTime {
+    let now = Timestamp::now();
+    let zone = TimeZone::try_system().unwrap_or(TimeZone::UTC);
+    let zone = match zone.iana_name() {
+        Some(_) => zone,
+        None => zone.to_offset(now).to_time_zone(),
+    };
+    now.to_zoned_datetime(zone)
+}
+
+/// The keys of the table, with those of the user's key file in their place.
+fn keymap(options: &Options, folders: Option<&Folders>) -> anyhow::Result<Keymap> {
+    let standard = Keymap::standard()?;
+    let usual = folders.map(|folders| folders.config.join("keys.ron"));
+    let path = match (&options.key_file, usual) {
+        (Some(path), _) => path.clone(),
+        (None, Some(path)) if path.exists() => path,
+        (None, _) => return Ok(standard),
+    };
+    with_keys(&standard, &path)
+}
+
+/// `standard` with the keys of the file at `path` in their place.
+pub(crate) fn with_keys(standard: &Keymap, path: &Path) -> anyhow::Result<Keymap> {
+    let name = path.display();
+    let text = std::fs::read_to_string(path).with_context(|| name.to_string())?;
+    standard.with_file(&text).map_err(|error| anyhow!("{name}:{error}"))
+}
+
+fn absolute(path: &Path) -> PathBuf {
+    std::path::absolute(path).unwrap_or_else(|_| path.to_path_buf())
+}

@@ -1,0 +1,196 @@
+//! The only part that touches the terminal, the clock and signals, and through `files` the disk.
+
+mod canvas;
+mod colours;
+mod desk;
+mod events;
+#[cfg(unix)]
+mod signals;
+mod terminal;
+
+use std::path::PathBuf;
+use std::sync::mpsc::{Receiver, RecvTimeoutError, channel};
+use std::time::{Duration, Instant};
+
+use anyhow::Context as _;
+use ratatui::layout::Size;
+
+use crate::glyphs::DotSet;
+use crate::theme::{Colours, Theme, Tone};
+use crate::{Command, Msg, State, update};
+use canvas::Canvas;
+use desk::Desk;
+pub(crate) use desk::with_keys;
+
+/// The least time between two frames.
+const FRAME: Duration = Duration::from_millis(8);
+
+/// How long after a failed save it is tried again.
+const RETRY: Duration = Duration::from_secs(5);
+
+/// What the screen is started with.
+#[derive(Debug, Clone, Default)]
+pub struct Options {
+    /// The chart's file; without one the chart of the last time, or the built-in one.
+    pub chart: Option<PathBuf>,
+    /// The route's file; without one the chart's own.
+    pub route: Option<PathBuf>,
+    /// The user's keys; without one `keys.ron` in the configuration folder, if it is there.
+    pub key_file: Option<PathBuf>,
+    /// How many colours; without a word what the environment says.
+    pub colours: Option<Colours>,
+    /// Light on dark or dark on light.
+    pub tone: Tone,
+    /// What the chart is drawn with; without a word what was used the last time.
+    pub dots: Option<DotSet>,
+}
+
+/// Something from outside.
+enum Event {
+    /// Something for the state.
+    Msg(Msg),
+    /// The program is asked to stop for a while.
+    Stop,
+    /// The program goes on after it was stopped.
+    Continue,
+    /// The program is asked to end, by the signal of this number.
+    End(i32),
+    /// The terminal is gone.
+    Lost(std::io::Error),
+}
+
+/// Why the loop ended.
+enum End {
+    /// The reader left.
+    Quit,
+    /// A signal of this number.
+    Signal(i32),
+}
+
+/// Runs the screen on the terminal until the reader leaves.
+///
+/// # Errors
+/// When there is no terminal, when chart, route or keys cannot be read, and when the terminal is
+/// lost. Whatever was done on the route is saved before.
+pub fn run(options: &Options) -> anyhow::Result<()> {
+    terminal::check()?;
+    let (mut state, desk) = desk::open(options)?;
+    let theme = Theme::new(options.tone, options.colours.unwrap_or_else(colours::of_environment));
+    let (sender, receiver) = channel();
+    #[cfg(unix)]
+    signals::listen(sender.clone()).context("cannot listen for signals")?;
+    terminal::leave_on_panic();
+    terminal::enter()?;
+    let _leaves = terminal::Leaves;
+    events::listen(sender);
+    let mut screen = Screen { state: &mut state, desk, theme, canvas: Canvas::new(), receiver };
+    let end = screen.run();
+    let kept = screen.finish();
+    terminal::leave();
+    match end {
+        Ok(End::Quit) => kept,
+        #[cfg(unix)]
+        Ok(End::Signal(signal)) => signals::die_of(signal),
+        #[cfg(not(unix))]
+        Ok(End::Signal(_)) => kept,
+        Err(error) => Err(error),
+    }
+}
+
+struct Screen<'a> {
+    state: &'a mut State,
+    desk: Desk,
+    theme: Theme,
+    canvas: Canvas,
+    receiver: Receiver<Event>,
+}
+
+impl Screen<'_> {
+    fn run(&mut self) -> anyhow::Result<End> {
+        self.send(Msg::Resize(terminal::size()?))?;
+        self.draw()?;
+        let mut drawn = Instant::now();
+        loop {
+            let mut event = self.wait(RETRY);
+            // What comes in while the last frame is fresh shares the next one.
+            while let Some(now) = event {
+                if let Some(end) = self.take(now)? {
+                    return Ok(end);
+                }
+                event = self.wait(FRAME.saturating_sub(drawn.elapsed()));
+            }
+            self.draw()?;
+            drawn = Instant::now();
+        }
+    }
+
+    /// The next event, or a try at saving again what could not be saved.
+    fn wait(&self, longest: Duration) -> Option<Event> {
+        match self.receiver.recv_timeout(longest) {
+            Ok(event) => Some(event),
+            Err(RecvTimeoutError::Timeout) if longest == RETRY => Some(Event::Msg(Msg::Retry)),
+            Err(RecvTimeoutError::Timeout) => None,
+            // The thread that reads the terminal says why before it ends; this is after that.
+            Err(RecvTimeoutError::Disconnected) => {
+                Some(Event::Lost(std::io::ErrorKind::UnexpectedEof.into()))
+            }
+        }
+    }
+
+    fn take(&mut self, event: Event) -> anyhow::Result<Option<End>> {
+        match event {
+            Event::Msg(msg) => return self.send(msg),
+            Event::Stop => terminal::suspend(),
+            Event::Continue => {
+                terminal::enter()?;
+                self.canvas.forget();
+                return self.send(Msg::Resize(terminal::size()?));
+            }
+            Event::End(signal) => return Ok(Some(End::Signal(signal))),
+            Event::Lost(error) => return Err(error).context("the terminal is gone"),
+        }
+        Ok(None)
+    }
+
+    fn send(&mut self, msg: Msg) -> anyhow::Result<Option<End>> {
+        for command in update(self.state, msg) {
+            let end = match command {
+                Command::Save => {
+                    let came_of_it = self.desk.save(self.state);
+                    self.send(came_of_it)?
+                }
+                Command::Redraw => {
+                    self.canvas.forget();
+                    None
+                }
+                Command::Suspend => {
+                    terminal::suspend();
+                    None
+                }
+                Command::Quit => Some(End::Quit),
+            };
+            if end.is_some() {
+                return Ok(end);
+            }
+        }
+        Ok(None)
+    }
+
+    fn draw(&mut self) -> anyhow::Result<()> {
+        self.canvas.draw(self.state, &self.theme).context("cannot draw on the terminal")
+    }
+
+    /// Saves what is not, and where the reader left off.
+    fn finish(&mut self) -> anyhow::Result<()> {
+        if !self.state.is_saved() {
+            let came_of_it = self.desk.save(self.state);
+            update(self.state, came_of_it);
+        }
+        self.desk.keep_session(self.state)
+    }
+}
+
+/// The size of a screen, as the terminal gives it.
+fn size_of((width, height): (u16, u16)) -> Size {
+    Size { width, height }
+}

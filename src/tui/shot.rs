@@ -1,0 +1,78 @@
+//! What the screen shows after some keys, without a terminal.
+
+use std::path::PathBuf;
+use std::sync::Arc;
+
+use anyhow::Context as _;
+use chart::Chart;
+use plan::{Departure, Document, Route};
+use ratatui::buffer::Buffer;
+use ratatui::layout::Size;
+
+use crate::State;
+use crate::action::Keymap;
+use crate::driver::Driver;
+use crate::glyphs::DotSet;
+use crate::runtime::with_keys;
+use crate::theme::{Colours, Theme, Tone};
+
+/// What is drawn without a terminal.
+#[derive(Debug, Clone, Default)]
+pub struct Shot {
+    /// The chart's file; without one the built-in chart.
+    pub chart: Option<PathBuf>,
+    /// The route's file; without one a route without points. It is not changed.
+    pub route: Option<PathBuf>,
+    /// The user's keys; without one those of the table.
+    pub key_file: Option<PathBuf>,
+    /// The size of the screen.
+    pub size: Size,
+    /// The keys pressed before, as [`script`](crate::action::script) reads them.
+    pub keys: String,
+    /// How many colours.
+    pub colours: Colours,
+    /// Light on dark or dark on light.
+    pub tone: Tone,
+    /// What the chart is drawn with.
+    pub dots: DotSet,
+}
+
+/// When a new route departs here, where there is no clock: a summer's day.
+const DEPARTURE: &str = "2026-06-14T09:00[UTC]";
+
+impl Shot {
+    /// The screen after the keys. The same for the same files everywhere: no clock, no time
+    /// zone, no session of the user's comes into it.
+    ///
+    /// # Errors
+    /// When chart, route or keys cannot be read.
+    pub fn take(&self) -> anyhow::Result<Buffer> {
+        let chart = match &self.chart {
+            Some(path) => files::open_chart(path.as_path())?,
+            None => chart::practice(),
+        };
+        let mut driver = Driver::new(self.state(chart)?);
+        driver.keys(&self.keys).context("--keys")?;
+        Ok(driver.buffer(&Theme::new(self.tone, self.colours)))
+    }
+
+    fn state(&self, chart: Chart) -> anyhow::Result<State> {
+        let departure: Departure = DEPARTURE.parse()?;
+        let now = departure.moment().clone();
+        let route = match &self.route {
+            Some(path) => {
+                let route = files::open_route(path)?;
+                route.check_chart(&chart).with_context(|| path.display().to_string())?;
+                route
+            }
+            None => Route { departure: Some(departure), ..Route::new(&chart.title) },
+        };
+        let mut keymap = Keymap::standard()?;
+        if let Some(path) = &self.key_file {
+            keymap = with_keys(&keymap, path)?;
+        }
+        let mut state = State::new(self.size, Arc::new(chart), Document::new(route)?, keymap, &now);
+        state.settings.dots = self.dots;
+        Ok(state)
+    }
+}
