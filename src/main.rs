@@ -1,5 +1,7 @@
 //! Strandline: arguments to the command line or the screen, and exit codes.
 
+mod screen;
+
 use std::io::{self, BufReader, BufWriter, IsTerminal};
 use std::process::ExitCode;
 
@@ -9,10 +11,17 @@ use cli::{Cli, Command, Exit, Io};
 fn main() -> ExitCode {
     let cli = Cli::parse();
     match cli.command {
-        None | Some(Command::Screen(_)) => {
-            cli::report(&anyhow::anyhow!("there is no screen yet"), &mut io::stderr()).into()
-        }
+        None => end(screen::open(cli.open, cli.look)),
+        Some(Command::Screen(args)) => end(screen::draw(&args)),
         Some(command) => print(command).into(),
+    }
+}
+
+/// The exit code of what the screen came to, any error said.
+fn end(result: anyhow::Result<()>) -> ExitCode {
+    match result {
+        Ok(()) => Exit::Done.into(),
+        Err(error) => cli::report(&error, &mut io::stderr()).into(),
     }
 }
 
@@ -25,7 +34,7 @@ fn print(command: Command) -> Exit {
             output: &mut BufWriter::with_capacity(1 << 16, io::stdout().lock()),
             errors: &mut io::stderr(),
             terminal: io::stderr().is_terminal(),
-            manual: &[],
+            manual: &screen::manual(),
         },
     )
 }

@@ -43,11 +43,17 @@ pub struct Open {
 }
 
 /// What the screen looks like.
-#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, Args)]
+#[derive(Debug, Clone, Default, PartialEq, Eq, Args)]
 pub struct Look {
-    /// The dots that the chart is drawn with, finer or coarser
-    #[arg(long, value_enum, default_value_t)]
-    pub dots: Dots,
+    /// The dots that the chart is drawn with, finer or coarser; those used last if none are given
+    #[arg(long, value_enum)]
+    pub dots: Option<Dots>,
+    /// Dark ink on paper, for daylight
+    #[arg(long)]
+    pub paper: bool,
+    /// Your own keys, in RON; keys.ron in the configuration folder if none are given
+    #[arg(long = "key-file", value_name = "FILE")]
+    pub keys_from: Option<PathBuf>,
     /// How many colours to use
     #[arg(long, alias = "color", value_enum, default_value_t)]
     pub colour: Colour,
@@ -66,7 +72,7 @@ pub enum Dots {
     /// Two by two blocks
     Quadrant,
     /// One by two blocks
-    Half,
+    HalfBlock,
     /// One dot
     Dot,
     /// Letters and signs of every keyboard

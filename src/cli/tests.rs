@@ -15,5 +15,5 @@ fn chart_and_route_open_the_screen() {
     assert!(cli.command.is_none());
     assert_eq!(cli.open.chart.unwrap().to_str(), Some("a.ron"));
     assert_eq!(cli.open.route.unwrap().to_str(), Some("b.ron"));
-    assert_eq!(cli.look.dots, Dots::Ascii);
+    assert_eq!(cli.look.dots, Some(Dots::Ascii));
 }

@@ -26,7 +26,7 @@ pub struct Shot {
     /// The user's keys; without one those of the table.
     pub key_file: Option<PathBuf>,
     /// The size of the screen.
-    pub size: Size,
+    pub size: (u16, u16),
     /// The keys pressed before, as [`script`](crate::action::script) reads them.
     pub keys: String,
     /// How many colours.
@@ -48,12 +48,26 @@ impl Shot {
     /// When chart, route or keys cannot be read.
     pub fn take(&self) -> anyhow::Result<Buffer> {
         let chart = match &self.chart {
-            Some(path) => files::open_chart(path.as_path())?,
-            None => chart::practice(),
+            Some(path) => crate::runtime::stand_in::open_chart(path.as_path())?,
+            None => crate::runtime::stand_in::practice()?,
         };
         let mut driver = Driver::new(self.state(chart)?);
         driver.keys(&self.keys).context("--keys")?;
         Ok(driver.buffer(&Theme::new(self.tone, self.colours)))
+    }
+
+    /// The screen after the keys, as text.
+    ///
+    /// # Errors
+    /// As [`Shot::take`].
+    pub fn text(&self) -> anyhow::Result<String> {
+        let buffer = self.take()?;
+        let width = usize::from(buffer.area.width.max(1));
+        let rows = buffer.content.chunks(width);
+        let line = |row: &[ratatui::buffer::Cell]| {
+            row.iter().map(|cell| cell.symbol()).collect::<String>()
+        };
+        Ok(rows.map(|row| format!("{}\n", line(row).trim_end())).collect())
     }
 
     fn state(&self, chart: Chart) -> anyhow::Result<State> {
@@ -71,7 +85,9 @@ impl Shot {
         if let Some(path) = &self.key_file {
             keymap = with_keys(&keymap, path)?;
         }
-        let mut state = State::new(self.size, Arc::new(chart), Document::new(route)?, keymap, &now);
+        let (width, height) = self.size;
+        let size = Size { width, height };
+        let mut state = State::new(size, Arc::new(chart), Document::new(route)?, keymap, &now);
         state.settings.dots = self.dots;
         Ok(state)
     }

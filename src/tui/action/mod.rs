@@ -18,7 +18,7 @@ pub use keyfile::KeyFileError;
 pub use keymap::Keymap;
 pub use script::{ScriptError, Step, script};
 pub use table::{Act, Action, Group, table};
-pub use text::{key_table_markdown, manual};
+pub use text::{key_table_markdown, sections};
 pub use when::When;
 
 /// What has the keys: a hand, or what lies open on top of the chart.

@@ -42,25 +42,11 @@ pub fn key_table_markdown() -> String {
     text
 }
 
-/// The part of the manual page about keys, in roff.
-pub fn manual() -> String {
-    let mut text = String::from(".SH KEYS\n");
-    for group in Group::ALL {
-        let _ = writeln!(text, ".SS {}", group.title());
-        for row in rows(group) {
-            let name = escape(row.name);
-            let _ = write!(
-                text,
-                ".TP\n\\fB{}\\fR  ({name})\n{}\n",
-                escape(&keys(row)),
-                escape(&sentence(row))
-            );
-        }
-    }
-    text
-}
-
-/// `text` with what roff would take for a command made plain.
-fn escape(text: &str) -> String {
-    text.replace('\\', "\\(rs").replace('-', "\\-").replace('\'', "\\(aq").replace('.', "\\&.")
+/// The parts of the manual page about keys: a heading for each group, with keys and what they do.
+pub fn sections() -> Vec<(String, Vec<(String, String)>)> {
+    let entry = |row: &Action| (keys(row), format!("{}: {}", row.name, sentence(row)));
+    Group::ALL
+        .into_iter()
+        .map(|group| (format!("Keys: {}", group.title()), rows(group).map(entry).collect()))
+        .collect()
 }

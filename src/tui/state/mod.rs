@@ -11,6 +11,7 @@ pub use overlay::{Answer, Ask, Found, FoundKind, Jump, List, Overlay, Question};
 
 use std::sync::Arc;
 
+use chart::dots::Shapes;
 use chart::{Cells, Chart, Point, View};
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
@@ -31,6 +32,8 @@ pub struct State {
     pub size: Size,
     /// The chart.
     pub chart: Arc<Chart>,
+    /// Its shapes, as they are drawn.
+    pub shapes: Arc<Shapes>,
     /// The route on it, with its history.
     pub document: Document,
     /// Whether the route may be changed.
@@ -137,6 +140,7 @@ impl State {
         let mut state = State {
             size,
             cursor: chart.extent.center(),
+            shapes: Arc::new(Shapes::new(&chart)),
             chart,
             document,
             access: Access::Full,
