@@ -11,8 +11,11 @@ pub mod format;
 pub mod geojson;
 pub mod maker;
 pub mod model;
+mod shore;
 mod view;
 pub mod whereabouts;
+mod words;
 
 pub use model::{Chart, Extent, Point, Ring};
+pub use shore::{OffGrid, ShoreMeasure};
 pub use view::{COLUMNS_PER_ROW, Cells, View};

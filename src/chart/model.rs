@@ -36,6 +36,19 @@ impl Ring {
             .sum()
     }
 
+    /// Whether a point lies within: a ray to the east crosses the sides an odd number of times.
+    /// On the ring itself, either may be the answer.
+    #[must_use]
+    pub fn encloses(&self, point: Point) -> bool {
+        let crosses = |(a, b): &(Point, Point)| {
+            // A side has its lower end and not its upper one, so that a ray through a corner
+            // counts once.
+            (a.y > point.y) != (b.y > point.y)
+                && point.x < a.x + (point.y - a.y) / (b.y - a.y) * (b.x - a.x)
+        };
+        self.sides().filter(crosses).count() % 2 == 1
+    }
+
     /// Turns the ring so that its inside is on the left hand; its first point stays the first.
     pub(crate) fn turn_left(&mut self) {
         if self.doubled_area() < 0.0

@@ -1,7 +1,7 @@
 //! What lies at a point, in the chart's own names.
 
 use crate::model::Ground;
-use crate::{Chart, Point, Ring};
+use crate::{Chart, Point};
 
 /// Where a point lies: what is there, and the nearest thing that has a name.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -34,15 +34,15 @@ impl Chart {
 
     fn on(&self, point: Point) -> On<'_> {
         let ashore = |land: &&crate::model::Land| {
-            inside(&land.shore, point) && !land.lakes.iter().any(|lake| inside(lake, point))
+            land.shore.encloses(point) && !land.lakes.iter().any(|lake| lake.encloses(point))
         };
         if let Some(land) = self.land.iter().find(ashore) {
             return On::Land(&land.name);
         }
-        if let Some(race) = self.races.iter().find(|race| inside(&race.edge, point)) {
+        if let Some(race) = self.races.iter().find(|race| race.edge.encloses(point)) {
             return On::Race(&race.name);
         }
-        match self.drying.iter().find(|drying| inside(&drying.edge, point)) {
+        match self.drying.iter().find(|drying| drying.edge.encloses(point)) {
             Some(drying) => On::Drying(drying.ground),
             None => On::Water,
         }
@@ -61,16 +61,6 @@ impl Chart {
             .filter(|(name, _)| !name.is_empty())
             .min_by(|a, b| square(a).total_cmp(&square(b)))
     }
-}
-
-/// Whether `point` lies within `ring`: a ray to the east crosses its sides an odd number of times.
-fn inside(ring: &Ring, point: Point) -> bool {
-    let crosses = |(a, b): &(Point, Point)| {
-        // A side has its lower end and not its upper one, so that a ray through a corner counts once.
-        (a.y > point.y) != (b.y > point.y)
-            && point.x < a.x + (point.y - a.y) / (b.y - a.y) * (b.x - a.x)
-    };
-    ring.sides().filter(crosses).count() % 2 == 1
 }
 
 #[cfg(test)]
@@ -141,10 +131,10 @@ mod tests {
     #[test]
     fn a_ray_through_a_corner_counts_once() {
         let diamond = [(10.0, 0.0), (20.0, 10.0), (10.0, 20.0), (0.0, 10.0)];
-        let ring = Ring(diamond.iter().map(|&(x, y)| Point { x, y }).collect());
-        assert!(inside(&ring, Point { x: 10.0, y: 10.0 }));
-        assert!(!inside(&ring, Point { x: -5.0, y: 10.0 }));
-        assert!(!inside(&ring, Point { x: 5.0, y: 0.0 }));
-        assert!(!inside(&ring, Point { x: 5.0, y: 20.0 }));
+        let ring = crate::Ring(diamond.iter().map(|&(x, y)| Point { x, y }).collect());
+        assert!(ring.encloses(Point { x: 10.0, y: 10.0 }));
+        assert!(!ring.encloses(Point { x: -5.0, y: 10.0 }));
+        assert!(!ring.encloses(Point { x: 5.0, y: 0.0 }));
+        assert!(!ring.encloses(Point { x: 5.0, y: 20.0 }));
     }
 }

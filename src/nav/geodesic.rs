@@ -7,6 +7,10 @@
 //! **Reference**: C. F. F. Karney, Algorithms for geodesics, Journal of Geodesy 87 (2013),
 //! 43-55, through the crate `geographiclib-rs`.
 
+mod polygon;
+
+pub use polygon::{Polygon, polygon};
+
 use geographiclib_rs::{DirectGeodesic, Geodesic, InverseGeodesic};
 
 use crate::{Bearing, Datum, Length, Position, True};

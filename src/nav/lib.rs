@@ -14,6 +14,7 @@
 //! Results are for planning and teaching. They are not for navigation.
 
 mod angle;
+mod area;
 mod conformal;
 mod datum;
 mod direction;
@@ -31,6 +32,7 @@ pub mod text;
 mod transverse_mercator;
 mod units;
 
+pub use area::Area;
 pub use datum::{Etrs89, Ireland1975, Osgb36, SevenParameter};
 pub use direction::{
     Bearing, Convergence, Grid as GridNorth, Magnetic, North, True, Turn, Variation,

@@ -48,12 +48,21 @@ impl Written {
     /// The grid, or what is wrong with it.
     pub(super) fn grid(&self) -> Result<Grid, String> {
         match self {
-            Written::Named(name) => Grid::parse(name).map_err(|error| error.to_string()),
+            Written::Named(name) => named(name),
             Written::Own { title, origin, scale, false_origin, lettering } => {
                 own(title, origin, *scale, *false_origin, lettering)
                     .map_err(|error| error.to_string())
             }
         }
+    }
+}
+
+fn named(name: &str) -> Result<Grid, String> {
+    match Grid::parse(name).map_err(|error| error.to_string())? {
+        Grid::Mgrs => Err("MGRS is a grid for each zone, a chart lies on one; \
+                           name its zone, as in UTM:33N"
+            .to_owned()),
+        grid => Ok(grid),
     }
 }
 

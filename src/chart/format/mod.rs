@@ -23,7 +23,7 @@ const MOST_DIGITS: usize = 12;
 
 /// The size, in bytes, above which a chart file is not read: such a shore belongs in a file
 /// beside the chart.
-pub const MOST_BYTES: u64 = 64 << 20;
+pub const MOST_BYTES: u64 = 128 << 20;
 
 /// Why a text is not a chart, and where in it; lines and columns are counted in characters from 1.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]

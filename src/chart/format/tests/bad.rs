@@ -163,6 +163,27 @@ fn a_shore_file_that_leads_out_is_refused(#[case] path: &str) {
     assert!(!error.contains('\u{202e}'));
 }
 
+#[rstest]
+#[case("UTM:77N", "\"UTM:77N\" names no grid: ")]
+#[case("MGRS", "MGRS is a grid for each zone, a chart lies on one; name its zone, as in UTM:33N")]
+fn a_grid_that_a_chart_cannot_lie_on_is_refused(#[case] name: &str, #[case] expected: &str) {
+    let text = format!(
+        "(version: 1, title: \"x\", grid: Named(\"{name}\"), shore: Here([]), \
+         extent: (south_west: (500000, 0), north_east: (501000, 1000)))"
+    );
+    let error = read(&text).unwrap_err();
+    assert_eq!((error.line, error.column), (1, 32));
+    assert!(error.why.to_string().starts_with(expected), "{error}");
+}
+
+#[test]
+fn an_extent_beyond_the_grid_is_refused() {
+    let text = "(version: 1, title: \"x\", grid: Named(\"EPSG:27700\"), shore: Here([]), \
+                extent: (south_west: (500000, 0), north_east: (5010000, 1000)))";
+    let error = read(text).unwrap_err().to_string();
+    assert!(error.starts_with("1:78: the corner (5010000, 0) of the extent is beyond"), "{error}");
+}
+
 #[test]
 fn a_chart_cut_off_anywhere_is_refused_without_harm() {
     for end in 0..EXAMPLE.trim_end().len() {
