@@ -266,6 +266,24 @@ fn zone_left_out() {
     assert_eq!(Grid::Mgrs.reference(near, Figures::Six), Err(GridError::NoZone));
 }
 
+/// A place on the edge of two bands exactly is in the northern one, whatever the projection made
+/// of its latitude; and the equator and the meridian between zones likewise.
+#[test]
+fn bands_and_their_edges() {
+    for (index, band) in (0..).zip("CDEFGHJKLMNPQRSTUVWX".chars()) {
+        let south = f64::from(index) * 8.0 - 80.0;
+        for lon in (-58..=58).map(|steps| f64::from(steps) * 3.1) {
+            for lat in [south, south + 7.999_99] {
+                let written = Grid::Mgrs.reference_at(position(lat, lon), Figures::Ten).unwrap();
+                assert_eq!(written.chars().nth(2), Some(band), "{lat} {lon}: {written}");
+            }
+        }
+    }
+    let either_side = [180.0, -180.0]
+        .map(|lon| Grid::Mgrs.reference_at(position(0.0, lon), Figures::Ten).unwrap());
+    assert_eq!(either_side[0], either_side[1]);
+}
+
 /// South of the equator on a northern zone's chart, and north of it on a southern one's.
 #[test]
 fn across_the_equator() {
