@@ -2,9 +2,10 @@
 //!
 //! Every number on the screen and on the command line is computed here, once.
 //! The crate is pure: it reads no file, no clock and no environment, starts no
-//! thread and keeps no global but tables of published values, which never change. What a number means is in its type: a
-//! [`Bearing<True>`](Bearing) cannot be passed where a [`Bearing<Magnetic>`](Bearing)
-//! is meant, and turning one into the other needs the [`Variation`] that it really needs.
+//! thread and keeps no global but tables of published values, which never change.
+//! What a number means is in its type: a [`Bearing<True>`](Bearing) cannot be passed where
+//! a [`Bearing<Magnetic>`](Bearing) is meant, and turning one into the other needs the
+//! [`Variation`] that it really needs.
 //!
 //! Angles are stored in degrees, lengths in metres, speeds in metres per second;
 //! constructors and getters are named by unit. Constructors that take numbers from
