@@ -59,10 +59,10 @@ impl From<Exit> for ExitCode {
 
 /// Carries out a command that needs no screen, and says on standard error what went wrong.
 pub fn run(command: Command, io: &mut Io<'_>) -> Exit {
-    let result = execute(command, io).and_then(|exit| {
-        io.output.flush()?;
-        Ok(exit)
-    });
+    let result = execute(command, io);
+    // What was answered before something went wrong is out before that is said.
+    let flushed = io.output.flush().map_err(anyhow::Error::from);
+    let result = result.and_then(|exit| flushed.map(|()| exit));
     result.unwrap_or_else(|error| report(&error, io.errors))
 }
 

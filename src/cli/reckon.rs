@@ -1,10 +1,24 @@
 //! The arithmetic: CSV in, the same rows out with the answers appended.
 
-use std::path::PathBuf;
+use std::fs::File;
+use std::io::{BufRead, BufReader, Write};
+use std::path::{Path, PathBuf};
 
+use anyhow::{Context, anyhow};
 use clap::{Args, Subcommand};
+use nav::Grid;
 
 use crate::{Exit, Io};
+
+mod output;
+mod question;
+mod record;
+mod table;
+
+use output::Output;
+use question::{Answers, Question};
+use record::{Place, Record, RecordError, Records};
+use table::{Columns, Row};
 
 /// What to reckon, and how to read and write.
 ///
@@ -55,6 +69,173 @@ pub(crate) enum What {
     Variation,
 }
 
-pub(crate) fn run(_args: ReckonArgs, _io: &mut Io<'_>) -> anyhow::Result<Exit> {
-    anyhow::bail!("nothing can be reckoned yet")
+/// Reckons a whole table.
+pub(crate) fn run(args: ReckonArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
+    let what = args.what.with_grid()?;
+    let (skip_bad, json) = (args.skip_bad, args.json);
+    if args.file == Path::new(files::STANDARD_INPUT) {
+        return Table { name: "stdin", what, skip_bad, json }
+            .answer(io.input, io.output, io.errors);
+    }
+    let name = args.file.display().to_string();
+    let file = File::open(&args.file).with_context(|| name.clone())?;
+    let mut input = BufReader::with_capacity(1 << 16, file);
+    Table { name: &name, what, skip_bad, json }.answer(&mut input, io.output, io.errors)
 }
+
+impl What {
+    /// The question, with its grid; which columns it reads may depend on the header yet.
+    fn with_grid(&self) -> anyhow::Result<Question> {
+        Ok(match self {
+            What::Inverse => Question::Inverse,
+            What::Direct => Question::Direct,
+            What::Rhumb => Question::Rhumb,
+            What::ToGrid { grid } => Question::ToGrid(grid_named(grid)?),
+            What::FromGrid { grid } => Question::FromGrid(grid_named(grid)?),
+            What::Variation => Question::Variation,
+        })
+    }
+}
+
+/// The grid of a name, or a chart's own for `chart:FILE`.
+fn grid_named(name: &str) -> anyhow::Result<Grid> {
+    match name.strip_prefix("chart:") {
+        Some(_) => Err(anyhow!("--grid {name}: a chart's own grid cannot be read yet")),
+        None => Grid::parse(name).with_context(|| "--grid"),
+    }
+}
+
+/// A table that is being answered.
+struct Table<'a> {
+    /// The input's name, for errors.
+    name: &'a str,
+    what: Question,
+    skip_bad: bool,
+    json: bool,
+}
+
+impl Table<'_> {
+    fn answer(
+        mut self,
+        input: &mut dyn BufRead,
+        output: &mut dyn Write,
+        errors: &mut dyn Write,
+    ) -> anyhow::Result<Exit> {
+        let mut records = Records::new(input);
+        let mut record = Record::default();
+        if !records.read(&mut record).map_err(|error| self.unread(error))? {
+            let what = format!("nothing to read; a header must name {}", self.what.needs());
+            return Err(self.at(Place { line: 1, column: 1 }, &what));
+        }
+        let columns = self.columns(&record)?;
+        let appends = self.what.appends();
+        let rows = Output::new(self.json, &record);
+        rows.header(&record, appends, output)?;
+        let mut remarks = Remarks::default();
+        let mut answers = Answers::default();
+        while records.read(&mut record).map_err(|error| self.unread(error))? {
+            answers.cells.clear();
+            answers.remarks.clear();
+            if let Err((place, what)) = self.row(&record, &columns, &mut answers) {
+                if !self.skip_bad {
+                    return Err(self.at(place, &what));
+                }
+                answers.cells.clear();
+                answers.remarks.clear();
+                remarks.skipped(place, what);
+            }
+            for remark in answers.remarks.drain(..) {
+                remarks.add(remark, record.line);
+            }
+            rows.row(&record, &columns, appends, &answers.cells, output)?;
+        }
+        remarks.write(self.name, errors)?;
+        Ok(Exit::Done)
+    }
+
+    /// The columns read; a grid's points may stand there as references.
+    fn columns(&mut self, header: &Record) -> anyhow::Result<Columns> {
+        let names = Columns::names(header);
+        let has = |wanted: &str| names.iter().any(|name| name == wanted);
+        if let Question::FromGrid(grid) = &self.what
+            && has("reference")
+            && !(has("easting_m") && has("northing_m"))
+        {
+            self.what = Question::FromReference(grid.clone());
+        }
+        if self.json
+            && let Some(second) = (1..names.len()).find(|&i| names[..i].contains(&names[i]))
+        {
+            let what = format!("a second column {}; JSON needs each name once", names[second]);
+            return Err(self.at(header.place(second), &what));
+        }
+        Columns::find(header, self.what.reads(), &self.what.needs())
+            .map_err(|(place, what)| self.at(place, &what))
+    }
+
+    fn row(
+        &self,
+        record: &Record,
+        columns: &Columns,
+        answers: &mut Answers,
+    ) -> Result<(), (Place, String)> {
+        let (cells, names) = (record.len(), columns.names.len());
+        if cells != names {
+            let what = format!("a row of {cells} cells under a header of {names}");
+            return Err((record.place(cells.min(names)), what));
+        }
+        self.what
+            .answer(&Row { record, columns }, answers)
+            .map_err(|fault| (record.place(columns.read[fault.read].1), fault.what))
+    }
+
+    fn at(&self, place: Place, what: &str) -> anyhow::Error {
+        anyhow!("{}:{}:{}: {what}", self.name, place.line, place.column)
+    }
+
+    fn unread(&self, error: RecordError) -> anyhow::Error {
+        match error {
+            RecordError::Malformed { place, what } => self.at(place, what),
+            RecordError::Read(error) => anyhow::Error::from(error).context(self.name.to_owned()),
+        }
+    }
+}
+
+/// What is said on standard error after the last row: each thing once, with its count.
+#[derive(Default)]
+struct Remarks {
+    skipped: u64,
+    first_skipped: Option<(Place, String)>,
+    /// What, on how many rows, and the first one's line. There are no more than a few kinds.
+    kinds: Vec<(String, u64, u64)>,
+}
+
+impl Remarks {
+    fn skipped(&mut self, place: Place, what: String) {
+        self.skipped += 1;
+        self.first_skipped.get_or_insert((place, what));
+    }
+
+    fn add(&mut self, remark: String, line: u64) {
+        match self.kinds.iter_mut().find(|(kind, ..)| *kind == remark) {
+            Some((_, count, _)) => *count += 1,
+            None => self.kinds.push((remark, 1, line)),
+        }
+    }
+
+    fn write(&self, name: &str, errors: &mut dyn Write) -> std::io::Result<()> {
+        let rows =
+            |count: u64| if count == 1 { "1 row".to_owned() } else { format!("{count} rows") };
+        for (kind, count, line) in &self.kinds {
+            writeln!(errors, "{}, the first in line {line}: {kind}", rows(*count))?;
+        }
+        if let Some((Place { line, column }, what)) = &self.first_skipped {
+            let first = crate::Harmless(format!("{name}:{line}:{column}: {what}"));
+            writeln!(errors, "{} without an answer, the first: {first}", rows(self.skipped))?;
+        }
+        Ok(())
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -71,7 +71,11 @@ mod tests {
     #[test]
     fn a_chart_has_its_own_route_file() {
         let home = tempfile::tempdir().unwrap();
-        let folders = Folders { data: home.path().join("d"), state: home.path().join("s"), config: home.path().join("c") };
+        let folders = Folders {
+            data: home.path().join("d"),
+            state: home.path().join("s"),
+            config: home.path().join("c"),
+        };
         for (title, name) in [
             ("Ternhaven Sound", "ternhaven-sound.ron"),
             ("../../etc/passwd", "etc-passwd.ron"),

@@ -22,7 +22,9 @@ pub(super) fn draw(area: Rect, inks: &Inks, buffer: &mut Buffer) {
     };
     let wrapped = forms.iter().map(|form| ink::wrapped(form, area.width.min(44)));
     // Where not even the figures fit they are cut.
-    let Some(lines) = wrapped.clone().find(fits).or_else(|| wrapped.clone().next_back()) else { return };
+    let Some(lines) = wrapped.clone().find(fits).or_else(|| wrapped.clone().next_back()) else {
+        return;
+    };
     let rows = u16::try_from(lines.len()).unwrap_or(u16::MAX).min(area.height);
     let top = area.y + (area.height - rows) / 2;
     let mut pen = Pen::new(buffer, Rect { y: top, height: rows, ..area });

@@ -1,0 +1,202 @@
+//! What can be reckoned: each with the columns that it reads and those that it appends.
+
+use nav::geodesic;
+use nav::magnetic::{DecimalYear, EllipsoidHeight, Field, FieldModel, FieldWarning};
+use nav::{
+    Accuracy, Bearing, Figures, Grid, GridPoint, Latitude, Length, Longitude, Position, rhumb,
+};
+
+use super::table::{Fault, Row};
+
+/// One answer.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) enum Answer {
+    Number(f64),
+    Text(String),
+}
+
+/// The answers to one row, and what must be said of them.
+#[derive(Debug, Default)]
+pub(crate) struct Answers {
+    pub(crate) cells: Vec<Answer>,
+    pub(crate) remarks: Vec<String>,
+}
+
+impl Answers {
+    fn numbers<const N: usize>(&mut self, numbers: [f64; N]) {
+        self.cells.extend(numbers.map(Answer::Number));
+    }
+}
+
+/// A question that is put to each row.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) enum Question {
+    Inverse,
+    Direct,
+    Rhumb,
+    ToGrid(Grid),
+    FromGrid(Grid),
+    FromReference(Grid),
+    Variation,
+}
+
+impl Question {
+    /// The columns read.
+    pub(crate) const fn reads(&self) -> &'static [&'static str] {
+        match self {
+            Question::Inverse | Question::Rhumb => &["lat1", "lon1", "lat2", "lon2"],
+            Question::Direct => &["lat1", "lon1", "bearing_deg", "distance_m"],
+            Question::ToGrid(_) => &["lat", "lon"],
+            Question::FromGrid(_) => &["easting_m", "northing_m"],
+            Question::FromReference(_) => &["reference"],
+            Question::Variation => &["lat", "lon", "height_km", "year"],
+        }
+    }
+
+    /// The same, for a reader.
+    pub(crate) fn needs(&self) -> String {
+        match self {
+            Question::FromGrid(_) => "easting_m and northing_m, or reference".to_owned(),
+            _ => self.reads().join(", "),
+        }
+    }
+
+    /// The columns appended.
+    pub(crate) const fn appends(&self) -> &'static [&'static str] {
+        match self {
+            Question::Inverse => &["distance_m", "bearing1_deg", "bearing2_deg"],
+            Question::Direct => &["lat2", "lon2", "bearing2_deg"],
+            Question::Rhumb => &["distance_m", "bearing_deg"],
+            Question::ToGrid(_) => {
+                &["easting_m", "northing_m", "convergence_deg", "scale", "reference"]
+            }
+            Question::FromGrid(_) | Question::FromReference(_) => &["lat", "lon"],
+            Question::Variation => &[
+                "variation_deg",
+                "dip_deg",
+                "horizontal_nt",
+                "north_nt",
+                "east_nt",
+                "down_nt",
+                "total_nt",
+                "variation_per_year_deg",
+                "variation_error_deg",
+            ],
+        }
+    }
+
+    /// Answers one row.
+    pub(crate) fn answer(&self, row: &Row<'_>, answers: &mut Answers) -> Result<(), Fault> {
+        match self {
+            Question::Inverse => {
+                let line = geodesic::inverse(position(row, 0)?, position(row, 2)?);
+                let (start, end) = (line.bearing_at_start, line.bearing_at_end);
+                answers.numbers([line.distance.as_metres(), start.as_degrees(), end.as_degrees()]);
+            }
+            Question::Direct => {
+                let bearing = row.value(2, Bearing::from_degrees)?;
+                let distance = row.value(3, Length::from_metres)?;
+                let end = geodesic::direct(position(row, 0)?, bearing, distance);
+                answers.numbers(degrees(end.position));
+                answers.numbers([end.bearing_at_end.as_degrees()]);
+            }
+            Question::Rhumb => {
+                let line = rhumb::inverse(position(row, 0)?, position(row, 2)?);
+                answers.numbers([line.distance.as_metres(), line.bearing.as_degrees()]);
+            }
+            Question::ToGrid(grid) => to_grid(grid, row, answers)?,
+            Question::FromGrid(grid) => {
+                let easting = row.number(0)?;
+                let point = row.value(1, |northing| GridPoint::from_metres(easting, northing))?;
+                from_grid(grid, point, row, answers)?;
+            }
+            Question::FromReference(grid) => {
+                let found = grid
+                    .find(&row.text(0)?, None)
+                    .or_else(|error| row.fault(0, error.to_string()))?;
+                from_grid(&found.grid, found.square.centre(), row, answers)?;
+            }
+            Question::Variation => {
+                let height = row.value(2, EllipsoidHeight::from_kilometres)?;
+                let year = row.value(3, DecimalYear::new)?;
+                variation(&FieldModel::wmm2025().at(position(row, 0)?, height, year), answers);
+            }
+        }
+        Ok(())
+    }
+}
+
+/// The position in the columns read as number `read` and the one after; a longitude may have
+/// whole turns in it.
+fn position(row: &Row<'_>, read: usize) -> Result<Position, Fault> {
+    let lat = row.value(read, Latitude::from_degrees)?;
+    let lon = row.value(read + 1, Longitude::wrapping)?;
+    Ok(Position::new(lat, lon))
+}
+
+fn degrees(position: Position) -> [f64; 2] {
+    [position.lat.as_degrees(), position.lon.as_degrees()]
+}
+
+fn to_grid(grid: &Grid, row: &Row<'_>, answers: &mut Answers) -> Result<(), Fault> {
+    let place = position(row, 0)?;
+    let plane = grid.at(place);
+    let on = plane.forward(place).or_else(|error| row.fault(0, error.to_string()))?;
+    let reference =
+        plane.reference(on.point, Figures::Ten).or_else(|error| row.fault(0, error.to_string()))?;
+    answers.numbers([
+        on.point.easting.as_metres(),
+        on.point.northing.as_metres(),
+        on.convergence.as_degrees_east(),
+        on.scale,
+    ]);
+    answers.cells.push(Answer::Text(reference));
+    remark_on(on.accuracy, answers);
+    Ok(())
+}
+
+fn from_grid(
+    grid: &Grid,
+    point: GridPoint,
+    row: &Row<'_>,
+    answers: &mut Answers,
+) -> Result<(), Fault> {
+    let from = grid.inverse(point).or_else(|error| row.fault(0, error.to_string()))?;
+    answers.numbers(degrees(from.position));
+    remark_on(from.accuracy, answers);
+    Ok(())
+}
+
+/// What is not exact says so.
+fn remark_on(accuracy: Accuracy, answers: &mut Answers) {
+    if matches!(accuracy, Accuracy::SevenParameter { .. }) {
+        answers.remarks.push(format!("good {accuracy}"));
+    }
+}
+
+fn variation(field: &Field, answers: &mut Answers) {
+    answers.numbers([
+        field.variation.as_degrees_east(),
+        field.dip.as_degrees(),
+        field.horizontal.as_nanotesla(),
+        field.north.as_nanotesla(),
+        field.east.as_nanotesla(),
+        field.down.as_nanotesla(),
+        field.total.as_nanotesla(),
+        field.rates.variation.0.as_degrees_east(),
+        field.variation_error.as_degrees(),
+    ]);
+    let remark = |warning: FieldWarning| match warning {
+        FieldWarning::Year(_) => {
+            "Outside the magnetic model's years, 2025.0 to 2030.0: extrapolated."
+        }
+        FieldWarning::Height(_) => "Outside the magnetic model's heights, -1 km to 850 km.",
+        FieldWarning::Caution(_) => {
+            "Caution zone, horizontal field under 6000 nT: a compass is inaccurate."
+        }
+        FieldWarning::Blackout(_) => {
+            "Blackout zone, horizontal field under 2000 nT: no compass is to be relied on."
+        }
+    };
+    answers.remarks.extend(field.warnings().into_iter().map(|warning| remark(warning).to_owned()));
+}
