@@ -27,8 +27,9 @@ pub struct Place {
     pub line: usize,
     /// The column in characters, from one.
     pub column: usize,
-    /// What the line holds about the column, cleaned; and where in it the column is, in bytes.
-    excerpt: (String, usize),
+    /// What the line holds about the column, cleaned, and where in it the column is, in bytes;
+    /// nothing where the text is not kept.
+    excerpt: Option<(String, usize)>,
 }
 
 /// What is wrong with a file.
@@ -59,6 +60,9 @@ pub enum Why {
     /// The contents are not what they should be.
     #[error("{0}")]
     Contents(String),
+    /// A file is there that was not to be overwritten.
+    #[error("is there already; --force overwrites it")]
+    Exists,
     /// It could not be written; the file is as it was.
     #[error("cannot be saved, and is as it was: {0}")]
     Unwritable(#[source] io::Error),
@@ -74,15 +78,20 @@ impl FileError {
 
     /// An error at a line and column of `text`.
     pub(crate) fn at(path: &Path, text: &str, line: usize, column: usize, why: Why) -> FileError {
-        let place = Place { line, column, excerpt: excerpt(text, line, column) };
+        let place = Place { line, column, excerpt: Some(excerpt(text, line, column)) };
         FileError { file: shown(path), place: Some(place), why }
     }
 
+    /// An error at a line and column of a text that is not kept.
+    pub(crate) fn located(path: &Path, line: usize, column: usize, why: Why) -> FileError {
+        FileError { file: shown(path), place: Some(Place { line, column, excerpt: None }), why }
+    }
+
     /// The error with the line that it is about and a mark under the place, for people; the
-    /// single line of [`Display`](fmt::Display) where there is no place.
+    /// single line of [`Display`](fmt::Display) where there is no line to show.
     #[must_use]
     pub fn block(&self, coloured: bool) -> String {
-        let Some(Place { line, excerpt: (excerpt, at), .. }) = &self.place else {
+        let Some(Place { line, excerpt: Some((excerpt, at)), .. }) = &self.place else {
             return self.to_string();
         };
         let said = self.why.to_string();

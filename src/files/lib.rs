@@ -19,3 +19,4 @@ pub use lock::{Holder, Lock, RouteLock};
 pub use read::STANDARD_INPUT;
 pub use routes::{open_route, save_route};
 pub use session::{Seen, Session, SetAside};
+pub use write::{Overwrite, save_text};

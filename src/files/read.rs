@@ -1,6 +1,6 @@
 //! Bytes and text from a file, within bounds.
 
-use std::fs::File;
+use std::fs::{File, Metadata};
 use std::io::{self, Read};
 use std::path::Path;
 
@@ -36,20 +36,27 @@ const BYTE_ORDER_MARK: &[u8] = b"\xEF\xBB\xBF";
 fn bytes(path: &Path, kind: Kind) -> Result<Vec<u8>, FileError> {
     let fail = |why| FileError::new(path, why);
     let too_big = || fail(Why::TooBig { what: kind.what, most: kind.most, hint: kind.hint });
-    if path == Path::new(STANDARD_INPUT) {
-        return up_to(io::stdin().lock(), kind.most)
-            .map_err(|e| fail(unread(e)))?
-            .ok_or_else(too_big);
-    }
-    let file = File::open(path).map_err(|e| fail(unread(e)))?;
-    let known = file.metadata().map_err(|e| fail(unread(e)))?;
+    let read = if path == Path::new(STANDARD_INPUT) {
+        up_to(io::stdin().lock(), kind.most)
+    } else {
+        let (file, known) = open(path, kind.what)?;
+        if known.len() > kind.most {
+            return Err(too_big());
+        }
+        up_to(file, kind.most)
+    };
+    read.map_err(|error| fail(unread(error)))?.ok_or_else(too_big)
+}
+
+/// The file at `path`, open, with what is known about it; a folder is refused.
+pub(crate) fn open(path: &Path, what: &'static str) -> Result<(File, Metadata), FileError> {
+    let fail = |error| FileError::new(path, unread(error));
+    let file = File::open(path).map_err(fail)?;
+    let known = file.metadata().map_err(fail)?;
     if known.is_dir() {
-        return Err(fail(Why::Folder(kind.what)));
+        return Err(FileError::new(path, Why::Folder(what)));
     }
-    if known.len() > kind.most {
-        return Err(too_big());
-    }
-    up_to(file, kind.most).map_err(|e| fail(unread(e)))?.ok_or_else(too_big)
+    Ok((file, known))
 }
 
 /// Everything that `from` gives, or nothing if that is more than `most` bytes.

@@ -5,7 +5,7 @@ use std::path::Path;
 use plan::Route;
 
 use crate::read::{self, Kind};
-use crate::{FileError, Why, write};
+use crate::{FileError, Overwrite, Why, save_text};
 
 /// A thousand points with the longest notes, each letter escaped, come to less.
 const ROUTE: Kind = Kind { what: "route", most: 8 << 20, hint: "" };
@@ -27,7 +27,7 @@ pub fn open_route(path: &Path) -> Result<Route, FileError> {
 /// # Errors
 /// [`FileError`] when it cannot be saved; the file is as it was.
 pub fn save_route(path: &Path, route: &Route) -> Result<(), FileError> {
-    write::whole(path, &plan::format::write(route))
+    save_text(path, &plan::format::write(route), Overwrite::Yes)
 }
 
 #[cfg(test)]

@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::error::shown;
 use crate::read::{self, Kind};
-use crate::{FileError, Folders, Why, write};
+use crate::{FileError, Folders, Overwrite, Why, save_text};
 
 /// What the next start takes up again. All of it may be missing: it is a convenience, and a
 /// program that starts without is none the worse.
@@ -79,7 +79,7 @@ impl Session {
         let pretty = ron::ser::PrettyConfig::new();
         let text = ron::ser::to_string_pretty(self, pretty)
             .map_err(|error| fail(Why::Contents(error.to_string())))?;
-        write::whole(&path, &text)
+        save_text(&path, &text, Overwrite::Yes)
     }
 
     /// Without what no screen can show.

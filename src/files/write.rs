@@ -8,22 +8,38 @@ use tempfile::{Builder, NamedTempFile};
 
 use crate::{FileError, Why};
 
+/// Whether a file that is there already is overwritten.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Overwrite {
+    /// It is.
+    Yes,
+    /// It is left alone, and that is an error.
+    No,
+}
+
 /// Puts `contents` in the place of the file at `path`, in one step and for good.
 ///
 /// The new file is written beside the old one, brought to the disk, and renamed; whatever fails
 /// before that leaves the old file whole, and nothing lies about. A link is followed and stays a
 /// link; the permissions of the old file are kept; a file that is marked read-only is left alone.
-pub(crate) fn whole(path: &Path, contents: &str) -> Result<(), FileError> {
+///
+/// # Errors
+/// [`FileError`] when it cannot be written, or when a file is there that is not to be overwritten.
+pub fn save_text(path: &Path, contents: &str, overwrite: Overwrite) -> Result<(), FileError> {
     let target = followed(path);
     match fs::metadata(&target) {
         Ok(old) if old.is_dir() => return Err(FileError::new(path, Why::Folder("saved file"))),
+        Ok(_) if overwrite == Overwrite::No => return Err(FileError::new(path, Why::Exists)),
         Ok(old) if old.permissions().readonly() => return Err(FileError::new(path, Why::ReadOnly)),
         _ => {}
     }
-    replace(&target, contents).map_err(|error| FileError::new(path, Why::Unwritable(error)))
+    replace(&target, contents, overwrite).map_err(|error| {
+        let there = error.kind() == io::ErrorKind::AlreadyExists;
+        FileError::new(path, if there { Why::Exists } else { Why::Unwritable(error) })
+    })
 }
 
-fn replace(target: &Path, contents: &str) -> io::Result<()> {
+fn replace(target: &Path, contents: &str, overwrite: Overwrite) -> io::Result<()> {
     let folder = folder_of(target);
     let mut new = beside(target, &folder)?;
     new.write_all(contents.as_bytes())?;
@@ -31,7 +47,11 @@ fn replace(target: &Path, contents: &str) -> io::Result<()> {
         new.as_file().set_permissions(old.permissions())?;
     }
     new.as_file().sync_all()?;
-    new.persist(target).map_err(|failed| failed.error)?;
+    match overwrite {
+        Overwrite::Yes => new.persist(target),
+        Overwrite::No => new.persist_noclobber(target),
+    }
+    .map_err(|failed| failed.error)?;
     sync_folder(&folder)
 }
 
@@ -99,8 +119,12 @@ mod tests {
     fn a_file_is_made_and_replaced_and_nothing_else_lies_about() {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("a.ron");
-        whole(&path, "one").unwrap();
-        whole(&path, "two").unwrap();
+        save_text(&path, "one", Overwrite::No).unwrap();
+        save_text(&path, "two", Overwrite::Yes).unwrap();
+        assert_eq!(fs::read_to_string(&path).unwrap(), "two");
+        let error = save_text(&path, "three", Overwrite::No).unwrap_err();
+        assert!(error.to_string().ends_with("a.ron: is there already; --force overwrites it"));
+        assert!(replace(&path, "three", Overwrite::No).is_err(), "even if it came just now");
         assert_eq!(fs::read_to_string(&path).unwrap(), "two");
         assert_eq!(names(folder.path()), ["a.ron"]);
     }
@@ -112,12 +136,12 @@ mod tests {
         let path = folder.path().join("a.ron");
         fs::create_dir(&path).unwrap();
         fs::write(path.join("x"), "old").unwrap();
-        assert!(replace(&path, "new").is_err());
+        assert!(replace(&path, "new", Overwrite::Yes).is_err());
         assert_eq!(fs::read_to_string(path.join("x")).unwrap(), "old");
         assert_eq!(names(folder.path()), ["a.ron"]);
         // The first step fails.
         let nowhere = folder.path().join("no/a.ron");
-        let error = whole(&nowhere, "new").unwrap_err();
+        let error = save_text(&nowhere, "new", Overwrite::Yes).unwrap_err();
         assert!(matches!(error.why, Why::Unwritable(_)), "{error}");
     }
 
@@ -129,7 +153,7 @@ mod tests {
         let mut permissions = fs::metadata(&path).unwrap().permissions();
         permissions.set_readonly(true);
         fs::set_permissions(&path, permissions).unwrap();
-        let error = whole(&path, "new").unwrap_err();
+        let error = save_text(&path, "new", Overwrite::Yes).unwrap_err();
         assert!(error.to_string().ends_with(
             "a.ron: is marked read-only, and is as it was; to save here, allow writing first"
         ));
@@ -146,14 +170,14 @@ mod tests {
         fs::set_permissions(&path, fs::Permissions::from_mode(0o640)).unwrap();
         let link = folder.path().join("link.ron");
         symlink("a.ron", &link).unwrap();
-        whole(&link, "new").unwrap();
+        save_text(&link, "new", Overwrite::Yes).unwrap();
         assert!(fs::symlink_metadata(&link).unwrap().is_symlink());
         assert_eq!(fs::read_to_string(&path).unwrap(), "new");
         assert_eq!(fs::metadata(&path).unwrap().permissions().mode() & 0o777, 0o640);
         // A link to a file that is not there yet makes it.
         let hope = folder.path().join("hope.ron");
         symlink("b.ron", &hope).unwrap();
-        whole(&hope, "new").unwrap();
+        save_text(&hope, "new", Overwrite::Yes).unwrap();
         assert_eq!(names(folder.path()), ["a.ron", "b.ron", "hope.ron", "link.ron"]);
     }
 }
