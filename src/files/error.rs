@@ -120,10 +120,7 @@ impl std::error::Error for FileError {}
 
 /// A path's text as it may be shown: names of files can hold escape sequences too.
 pub(crate) fn shown(path: &Path) -> String {
-    match path.to_str() {
-        Some("-") => "standard input".to_owned(),
-        _ => clean(&path.to_string_lossy(), 4096),
-    }
+    clean(&path.to_string_lossy(), 4096)
 }
 
 /// How much of a line is shown on either side of the place.

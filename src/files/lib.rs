@@ -16,7 +16,7 @@ mod write;
 pub use error::{FileError, Place, Why};
 pub use folders::{Folders, NoHome};
 pub use lock::{Holder, Lock, RouteLock};
-pub use read::STANDARD_INPUT;
+pub use read::Source;
 pub use routes::{open_route, save_route};
 pub use session::{Seen, Session, SetAside};
 pub use write::{Overwrite, save_text};

@@ -1,13 +1,39 @@
-//! Bytes and text from a file, within bounds.
+//! Bytes and text from a file or an input, within bounds.
 
 use std::fs::{File, Metadata};
 use std::io::{self, Read};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 use crate::{FileError, Why};
 
-/// The name that stands for standard input where a file is expected.
-pub const STANDARD_INPUT: &str = "-";
+/// Where something is read from.
+pub enum Source<'a> {
+    /// A file.
+    File(&'a Path),
+    /// An input that is open already, such as standard input.
+    Input(&'a mut dyn Read),
+}
+
+impl<'a> Source<'a> {
+    /// The file at `path`; for `-`, `input`.
+    pub fn or_input(path: &'a Path, input: &'a mut dyn Read) -> Source<'a> {
+        if path == Path::new("-") { Source::Input(input) } else { Source::File(path) }
+    }
+
+    /// What messages call it, and what it is beside.
+    pub(crate) fn path(&self) -> PathBuf {
+        match self {
+            Source::File(path) => path.to_path_buf(),
+            Source::Input(_) => PathBuf::from("standard input"),
+        }
+    }
+}
+
+impl<'a, P: AsRef<Path> + ?Sized> From<&'a P> for Source<'a> {
+    fn from(path: &'a P) -> Source<'a> {
+        Source::File(path.as_ref())
+    }
+}
 
 /// What a file should be.
 #[derive(Debug, Clone, Copy)]
@@ -21,29 +47,31 @@ pub(crate) struct Kind {
     pub(crate) hint: &'static str,
 }
 
-/// The text of a file, or of standard input for `-`, without a byte order mark.
-pub(crate) fn text(path: &Path, kind: Kind) -> Result<String, FileError> {
-    let mut bytes = bytes(path, kind)?;
+/// The text of a source, without a byte order mark.
+pub(crate) fn text(from: Source<'_>, kind: Kind) -> Result<String, FileError> {
+    let path = from.path();
+    let mut bytes = bytes(from, &path, kind)?;
     if bytes.starts_with(BYTE_ORDER_MARK) {
         bytes.drain(..BYTE_ORDER_MARK.len());
     }
     String::from_utf8(bytes)
-        .map_err(|error| not_text(path, kind, error.as_bytes(), error.utf8_error()))
+        .map_err(|error| not_text(&path, kind, error.as_bytes(), error.utf8_error()))
 }
 
 const BYTE_ORDER_MARK: &[u8] = b"\xEF\xBB\xBF";
 
-fn bytes(path: &Path, kind: Kind) -> Result<Vec<u8>, FileError> {
+fn bytes(from: Source<'_>, path: &Path, kind: Kind) -> Result<Vec<u8>, FileError> {
     let fail = |why| FileError::new(path, why);
     let too_big = || fail(Why::TooBig { what: kind.what, most: kind.most, hint: kind.hint });
-    let read = if path == Path::new(STANDARD_INPUT) {
-        up_to(io::stdin().lock(), kind.most)
-    } else {
-        let (file, known) = open(path, kind.what)?;
-        if known.len() > kind.most {
-            return Err(too_big());
+    let read = match from {
+        Source::Input(input) => up_to(input, kind.most),
+        Source::File(path) => {
+            let (file, known) = open(path, kind.what)?;
+            if known.len() > kind.most {
+                return Err(too_big());
+            }
+            up_to(file, kind.most)
         }
-        up_to(file, kind.most)
     };
     read.map_err(|error| fail(unread(error)))?.ok_or_else(too_big)
 }

@@ -5,20 +5,22 @@ use std::path::Path;
 use plan::Route;
 
 use crate::read::{self, Kind};
-use crate::{FileError, Overwrite, Why, save_text};
+use crate::{FileError, Overwrite, Source, Why, save_text};
 
 /// A thousand points with the longest notes, each letter escaped, come to less.
 const ROUTE: Kind = Kind { what: "route", most: 8 << 20, hint: "" };
 
-/// The route in the file at `path`, or on standard input for `-`.
+/// The route in a file or on an input.
 ///
 /// # Errors
 /// [`FileError`] when the file cannot be read or is not a route; with line and column where it
 /// is about the contents.
-pub fn open_route(path: &Path) -> Result<Route, FileError> {
-    let text = read::text(path, ROUTE)?;
+pub fn open_route<'a>(from: impl Into<Source<'a>>) -> Result<Route, FileError> {
+    let from = from.into();
+    let path = from.path();
+    let text = read::text(from, ROUTE)?;
     plan::format::read(&text).map_err(|error| {
-        FileError::at(path, &text, error.line, error.column, Why::Contents(error.message))
+        FileError::at(&path, &text, error.line, error.column, Why::Contents(error.message))
     })
 }
 

@@ -8,7 +8,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::error::shown;
 use crate::read::{self, Kind};
-use crate::{FileError, Folders, Overwrite, Why, save_text};
+use crate::{FileError, Folders, Overwrite, Source, Why, save_text};
 
 /// What the next start takes up again. All of it may be missing: it is a convenience, and a
 /// program that starts without is none the worse.
@@ -55,7 +55,7 @@ impl Session {
     /// The session that was kept last, or an empty one with a word about why.
     pub fn open(folders: &Folders) -> (Session, Option<SetAside>) {
         let path = folders.session();
-        let text = match read::text(&path, SESSION) {
+        let text = match read::text(Source::from(&path), SESSION) {
             Ok(text) => text,
             Err(FileError { why: Why::Missing, .. }) => return (Session::default(), None),
             Err(error) => {

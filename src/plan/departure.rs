@@ -3,9 +3,10 @@
 use std::fmt;
 use std::str::FromStr;
 
-use jiff::civil::DateTime;
-use jiff::tz::TimeZone;
+use jiff::civil::{Date, DateTime};
+use jiff::tz::{Offset, TimeZone};
 use jiff::{RoundMode, Unit, ZonedDateTime, ZonedDateTimeRound};
+use nav::{Longitude, Position};
 
 /// A moment of departure with the time zone in which the day's clock times are given.
 ///
@@ -52,6 +53,15 @@ impl Departure {
         Departure::at(&moment.map_err(|_| DepartureError { text: local.to_string() })?)
     }
 
+    /// Nine in the morning of `day`, on the clock of `place`: what a day begins as until the user
+    /// says otherwise.
+    ///
+    /// # Errors
+    /// As [`Departure::new`].
+    pub fn usual(day: Date, place: Position) -> Result<Departure, DepartureError> {
+        Departure::new(day.at(9, 0, 0, 0), nautical_zone(place.lon))
+    }
+
     /// The moment with its zone.
     pub const fn moment(&self) -> &ZonedDateTime {
         &self.0
@@ -83,6 +93,15 @@ impl Departure {
     }
 }
 
+/// The nautical time zone of a longitude: the nearest whole hour to its sun, 15° an hour, which
+/// needs no borders and no change of clocks. Ashore the law may set another.
+#[must_use]
+pub fn nautical_zone(lon: Longitude) -> TimeZone {
+    // Within ±12 by the bounds of a longitude.
+    let hours = (lon.as_degrees() / 15.0).round() as i8;
+    Offset::from_hours(hours).map_or(TimeZone::UTC, TimeZone::fixed)
+}
+
 impl PartialEq for Departure {
     fn eq(&self, other: &Self) -> bool {
         self.0 == other.0 && self.0.time_zone() == other.0.time_zone()
@@ -102,5 +121,51 @@ impl FromStr for Departure {
     fn from_str(text: &str) -> Result<Departure, DepartureError> {
         let read = text.trim().parse().ok().and_then(|moment| Departure::at(&moment).ok());
         read.ok_or_else(|| DepartureError { text: text.to_owned() })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use jiff::civil::date;
+
+    use super::*;
+
+    fn at(text: &str) -> Departure {
+        text.parse().unwrap()
+    }
+
+    #[test]
+    fn a_departure_is_a_time_on_a_clock() {
+        assert_eq!(at("2026-06-14T09:30[-02:00]").to_string(), "2026-06-14T09:30:00-02:00[-02:00]");
+        assert_eq!(
+            at("2026-06-14T09:30:59[Europe/Oslo]").to_string(),
+            "2026-06-14T09:30:00+02:00[Europe/Oslo]"
+        );
+        // The same moment on another clock.
+        assert_ne!(at("2026-06-14T09:30[-02:00]"), at("2026-06-14T10:30[-01:00]"));
+        for bad in ["", "2026-06-14T09:30", "2026-06-14T09:30Z", "2026-13-01T09:30[UTC]", "09:30"] {
+            assert!(bad.parse::<Departure>().is_err(), "{bad}");
+        }
+    }
+
+    #[test]
+    fn changes_of_the_clock_move_a_departure_on_or_take_the_first() {
+        let zone = TimeZone::get("Europe/London").unwrap();
+        let spring = Departure::new(date(2026, 3, 29).at(1, 30, 0, 0), zone.clone()).unwrap();
+        assert_eq!(spring.to_string(), "2026-03-29T02:30:00+01:00[Europe/London]");
+        let autumn = Departure::new(date(2026, 10, 25).at(1, 30, 0, 0), zone).unwrap();
+        assert_eq!(autumn.to_string(), "2026-10-25T01:30:00+01:00[Europe/London]");
+    }
+
+    #[test]
+    fn a_place_has_a_clock_by_its_sun() {
+        for (lon, offset) in
+            [(-27.5, "-02"), (-22.4, "-01"), (0.0, "UTC"), (180.0, "+12"), (-180.0, "-12")]
+        {
+            let place = Position::from_degrees(52.0, lon).unwrap();
+            let usual = Departure::usual(date(2026, 6, 14), place).unwrap();
+            let shown = usual.moment().strftime("%H:%M %:Q").to_string();
+            assert!(shown.starts_with("09:00") && shown.contains(offset), "{lon}: {shown}");
+        }
     }
 }

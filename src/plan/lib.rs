@@ -15,7 +15,7 @@ pub mod table;
 #[cfg(test)]
 mod testing;
 
-pub use departure::{Departure, DepartureError};
+pub use departure::{Departure, DepartureError, nautical_zone};
 pub use document::Document;
 pub use edit::{Edit, EditError};
 pub use reckon::{

@@ -5,6 +5,9 @@ use jiff::SignedDuration;
 use nav::text::{self, AngleStyle};
 use nav::{Bearing, Figures, Grid, North};
 
+use unicode_segmentation::UnicodeSegmentation;
+use unicode_width::UnicodeWidthStr;
+
 use crate::reckon::{PointReading, Reckoning};
 use crate::{LegReading, Route};
 
@@ -160,6 +163,26 @@ pub fn total(reckoning: &Reckoning) -> TotalRow {
     }
 }
 
+/// `text` in at most so many columns of a terminal, cut with `…` where it is longer.
+pub fn fitted(text: &str, columns: usize) -> String {
+    if text.width() <= columns {
+        return text.to_owned();
+    }
+    let mut fitted = String::new();
+    let mut width = 1;
+    for cluster in text.graphemes(true) {
+        width += cluster.width();
+        if width > columns {
+            break;
+        }
+        fitted.push_str(cluster);
+    }
+    if columns > 0 {
+        fitted.push('…');
+    }
+    fitted
+}
+
 fn bearing<N: North>(bearing: Option<Bearing<N>>) -> String {
     bearing.map(|bearing| bearing.to_string()).unwrap_or_default()
 }
@@ -176,6 +199,20 @@ fn stay(time: SignedDuration) -> String {
 mod tests {
     use super::*;
     use crate::reckon;
+
+    #[test]
+    fn text_is_cut_to_the_columns_that_it_takes() {
+        for (text, columns, fits) in [
+            ("Skerry", 6, "Skerry"),
+            ("Skerry", 5, "Sker…"),
+            ("礁礁礁", 5, "礁礁…"),
+            ("礁礁礁", 4, "礁…"),
+            ("e\u{301}e\u{301}", 1, "…"),
+            ("Skerry", 0, ""),
+        ] {
+            assert_eq!(fitted(text, columns), fits);
+        }
+    }
 
     #[test]
     fn every_figure_of_a_leg_is_in_its_row() {
@@ -207,7 +244,7 @@ mod tests {
             to: PointRow {
                 number: 2
                 name: 
-                reference: 500000 6322951
+                reference: 30V WJ 000 229
                 position: 57°03.0′N  003°00.0′W
                 stop: 20 min
                 elapsed: 1 h 00
@@ -229,7 +266,7 @@ mod tests {
             to: PointRow {
                 number: 3
                 name: Bay
-                reference: 500000 6322951
+                reference: 30V WJ 000 229
                 position: 57°03.0′N  003°00.0′W
                 stop: 
                 elapsed: 1 h 20

@@ -52,6 +52,14 @@ fn a_file_that_is_no_route_is_refused_at_its_place(#[case] contents: &[u8], #[ca
 }
 
 #[test]
+fn an_input_is_read_like_a_file() {
+    let mut good = GOOD.as_bytes();
+    assert!(open_route(Source::or_input(Path::new("-"), &mut good)).is_ok());
+    let error = open_route(Source::Input(&mut &b"()"[..])).unwrap_err();
+    assert_eq!(error.to_string(), "standard input:1:2: `version` is missing; every route has it");
+}
+
+#[test]
 fn what_is_not_a_readable_file_is_refused() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("day.ron");
@@ -84,6 +92,6 @@ fn a_line_of_a_gigabyte_is_refused_by_its_size() {
 #[cfg(target_os = "linux")]
 #[test]
 fn what_has_no_size_and_no_end_is_refused_when_it_gets_too_long() {
-    let said = open_route(Path::new("/dev/zero")).unwrap_err().to_string();
+    let said = open_route("/dev/zero").unwrap_err().to_string();
     assert_eq!(said, "/dev/zero: is larger than 8 MB, the most that a route may have");
 }
