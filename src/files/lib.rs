@@ -5,6 +5,7 @@
 //! it in the old one's place in one step, so that a failure leaves the old file whole. Nothing
 //! here knows of screens or commands.
 
+mod charts;
 mod error;
 mod folders;
 mod lock;
@@ -13,6 +14,7 @@ mod routes;
 mod session;
 mod write;
 
+pub use charts::{import_shore, open_chart, save_chart};
 pub use error::{FileError, Place, Why};
 pub use folders::{Folders, NoHome};
 pub use lock::{Holder, Lock, RouteLock};

@@ -1,0 +1,95 @@
+//! Charts on the disk.
+
+use std::io::{BufReader, Read};
+use std::ops::ControlFlow;
+use std::path::Path;
+
+use chart::Chart;
+use chart::format::{ChartFile, MOST_BYTES, ShoreBeside};
+use chart::geojson::{self, BadRings, Import, ImportError};
+
+use crate::read::{self, Kind};
+use crate::write::folder_of;
+use crate::{FileError, Overwrite, Source, Why, save_text};
+
+const CHART: Kind = Kind {
+    what: "chart",
+    most: MOST_BYTES,
+    hint: "; a shore of that size belongs in a GeoJSON file beside the chart",
+};
+
+/// The chart in a file or on an input, whole: a shore that lies in a file beside it is read too,
+/// from the folder of the chart (of a link to it, the link's own), or from the working folder for
+/// an input.
+///
+/// # Errors
+/// [`FileError`] when a file cannot be read or is not what it should be; with the name of the
+/// file that it is about, and line and column where it is about the contents.
+pub fn open_chart<'a>(from: impl Into<Source<'a>>) -> Result<Chart, FileError> {
+    let from = from.into();
+    let path = from.path();
+    let text = read::text(from, CHART)?;
+    match chart::format::read(&text) {
+        Ok(ChartFile::Whole(chart)) => Ok(chart),
+        Ok(ChartFile::ShoreBeside(waiting)) => with_shore(&path, waiting),
+        Err(error) => {
+            let why = Why::Contents(error.why.to_string());
+            Err(FileError::at(&path, &text, error.line, error.column, why))
+        }
+    }
+}
+
+fn with_shore(chart: &Path, waiting: ShoreBeside) -> Result<Chart, FileError> {
+    let shore = folder_of(chart).join(&waiting.path);
+    let go_on = |_, _| ControlFlow::Continue(());
+    let import = import_shore(&shore, waiting.grid(), BadRings::Refuse, go_on)?;
+    Ok(waiting.with_shore(import.shore))
+}
+
+/// The shore in a GeoJSON file or on an input, on `grid`.
+///
+/// `progress` is called now and then with the bytes read so far and, where it is known, the size
+/// of the file; it may break the reading off.
+///
+/// # Errors
+/// As [`open_chart`].
+pub fn import_shore<'a>(
+    from: impl Into<Source<'a>>,
+    grid: &nav::Grid,
+    bad: BadRings,
+    mut progress: impl FnMut(u64, Option<u64>) -> ControlFlow<()>,
+) -> Result<Import, FileError> {
+    let from = from.into();
+    let path = from.path();
+    match from {
+        Source::Input(input) => import(&path, input, grid, bad, |read| progress(read, None)),
+        Source::File(file) => {
+            let (file, known) = read::open(file, "shore")?;
+            let size = known.is_file().then_some(known.len());
+            import(&path, BufReader::new(file), grid, bad, |read| progress(read, size))
+        }
+    }
+}
+
+fn import(
+    path: &Path,
+    from: impl Read,
+    grid: &nav::Grid,
+    bad: BadRings,
+    progress: impl FnMut(u64) -> ControlFlow<()>,
+) -> Result<Import, FileError> {
+    geojson::read(from, grid, bad, progress).map_err(|error| {
+        let ImportError { line, column, why } = error;
+        // The text is not kept: it may be larger than the memory.
+        FileError::located(path, line, column, Why::Contents(why.to_string()))
+    })
+}
+
+/// Saves `chart` in the file at `path`: whole, on the disk, or not at all.
+///
+/// # Errors
+/// [`FileError`] when it cannot be saved, or when a file is there that may not be overwritten;
+/// that file is as it was.
+pub fn save_chart(path: &Path, chart: &Chart, overwrite: Overwrite) -> Result<(), FileError> {
+    save_text(path, &chart::format::write(chart), overwrite)
+}
