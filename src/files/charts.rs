@@ -93,3 +93,6 @@ fn import(
 pub fn save_chart(path: &Path, chart: &Chart, overwrite: Overwrite) -> Result<(), FileError> {
     save_text(path, &chart::format::write(chart), overwrite)
 }
+
+#[cfg(test)]
+mod tests;
