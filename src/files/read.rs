@@ -6,6 +6,9 @@ use std::path::{Path, PathBuf};
 
 use crate::{FileError, Why};
 
+/// The name that stands for standard input where a file is expected.
+pub const STANDARD_INPUT: &str = "-";
+
 /// Where something is read from.
 pub enum Source<'a> {
     /// A file.
@@ -17,7 +20,7 @@ pub enum Source<'a> {
 impl<'a> Source<'a> {
     /// The file at `path`; for `-`, `input`.
     pub fn or_input(path: &'a Path, input: &'a mut dyn Read) -> Source<'a> {
-        if path == Path::new("-") { Source::Input(input) } else { Source::File(path) }
+        if path == Path::new(STANDARD_INPUT) { Source::Input(input) } else { Source::File(path) }
     }
 
     /// What messages call it, and what it is beside.
