@@ -1,3 +1,5 @@
+//! What the table of actions promises.
+
 use std::collections::BTreeSet;
 
 use super::*;

@@ -1,6 +1,6 @@
 //! What is in hand, what is chosen, what the pointer holds.
 
-use chart::{Point, View};
+use chart::Point;
 
 /// The one thing in hand.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -45,24 +45,20 @@ pub enum Chosen {
 /// What the pointer holds while its button is down.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Held {
-    /// The chart: it moves along with the pointer.
+    /// The chart, which moves along with the pointer.
     Chart {
-        /// Where the button went down, in cells of the screen.
-        from: (u16, u16),
-        /// What was looked at then.
-        view: View,
-        /// Whether the pointer has moved since.
-        moved: bool,
+        /// The point of the chart that stays under the pointer.
+        grip: Point,
+        /// The cell in which the button went down; nothing once the pointer has left it.
+        from: Option<(u16, u16)>,
     },
-    /// A waypoint.
-    Point {
+    /// A waypoint, which moves along with the pointer.
+    Waypoint {
         /// Which.
         index: usize,
-        /// Where the button went down, in cells of the screen.
-        from: (u16, u16),
-        /// Where the waypoint was then.
-        at: Point,
-        /// Whether the pointer has moved since.
-        moved: bool,
+        /// From the point under the pointer to the waypoint.
+        grip: Point,
+        /// The cell in which the button went down; nothing once the pointer has left it.
+        from: Option<(u16, u16)>,
     },
 }

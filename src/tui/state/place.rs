@@ -112,13 +112,18 @@ impl State {
         leg.filter(|index| *index < legs)
     }
 
-    /// The point of the chart under a cell of the screen; nothing outside the drawing.
+    /// The point of the chart in the middle of a cell of the screen; nothing outside the drawing.
     pub fn point_at(&self, column: u16, row: u16) -> Option<Point> {
+        let inside = self.layout().sea().contains(Cell::new(column, row));
+        inside.then(|| self.point_under(column, row))
+    }
+
+    /// The point of the chart that lies in the middle of a cell of the screen, or would if the
+    /// drawing went on so far.
+    pub(crate) fn point_under(&self, column: u16, row: u16) -> Point {
         let sea = self.layout().sea();
-        sea.contains(Cell::new(column, row)).then(|| {
-            let (x, y) = (f64::from(column - sea.x) + 0.5, f64::from(row - sea.y) + 0.5);
-            self.view.point_at(self.cells(), x, y)
-        })
+        let middle = |cell: u16, edge: u16| f64::from(cell) - f64::from(edge) + 0.5;
+        self.view.point_at(self.cells(), middle(column, sea.x), middle(row, sea.y))
     }
 
     /// How far apart two points of the chart are on the screen, in columns.

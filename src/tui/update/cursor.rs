@@ -5,6 +5,7 @@ use nav::Figures;
 
 use crate::State;
 use crate::action::Act;
+use crate::state::Held;
 
 /// How much one step of the wheel or of a key zooms.
 const ZOOM: f64 = std::f64::consts::SQRT_2;
@@ -58,8 +59,13 @@ pub(super) fn step(state: &State, act: Act) -> Option<Point> {
 
 /// Puts the cursor on a point of the chart, or as near as the chart goes, and shows it.
 pub(super) fn put(state: &mut State, point: Point) {
-    state.cursor = held(state.chart.extent, point);
+    set(state, point);
     show(state);
+}
+
+/// Puts the cursor on a point of the chart, or as near as the chart goes, seen or not.
+pub(super) fn set(state: &mut State, point: Point) {
+    state.cursor = held(state.chart.extent, point);
 }
 
 /// Moves what is looked at by as little as shows the cursor.
@@ -81,10 +87,9 @@ pub(super) fn zoom(state: &mut State, closer: bool, fixed: Point) {
 pub(super) fn look(state: &mut State, view: View) {
     state.view = view.held_in(state.chart.extent);
     let cells = state.cells();
-    if cells.columns == 0
-        || cells.rows == 0
-        || state.hand.carried().is_some() && state.held.is_some()
-    {
+    // What the pointer drags stays with the pointer.
+    let dragged = matches!(state.held, Some(Held::Waypoint { .. }));
+    if cells.columns == 0 || cells.rows == 0 || dragged {
         return;
     }
     let shown = state.view.extent(cells);
@@ -98,7 +103,7 @@ pub(super) fn look(state: &mut State, view: View) {
     let Point { x, y } = state.cursor;
     if !(west..=east).contains(&x) || !(south..=north).contains(&y) {
         let point = Point { x: x.clamp(west, east), y: y.clamp(south, north) };
-        state.cursor = held(state.chart.extent, point);
+        set(state, point);
     }
 }
 

@@ -1,6 +1,6 @@
 //! The pointer.
 
-use chart::Point;
+use chart::View;
 use ratatui::layout::Position as Cell;
 
 use super::{choose, cursor, overlay, perform, route};
@@ -24,15 +24,11 @@ pub(super) fn update(state: &mut State, pointer: Pointer) -> Vec<Command> {
     Vec::new()
 }
 
-/// Lets go of what the pointer holds, as if it had not been taken.
+/// Lets go of what the pointer holds: a waypoint goes back to where it was.
 pub(super) fn let_go(state: &mut State) {
-    match state.held.take() {
-        Some(Held::Point { index, moved: true, .. }) => {
-            state.hand = Hand::Plot { carried: None };
-            choose::point(state, index);
-        }
-        Some(Held::Chart { view, moved: true, .. }) => cursor::look(state, view),
-        _ => {}
+    if let Some(Held::Waypoint { index, from: None, .. }) = state.held.take() {
+        state.hand = Hand::Plot { carried: None };
+        choose::point(state, index);
     }
 }
 
@@ -50,10 +46,14 @@ fn press(state: &mut State, at: (u16, u16)) -> Vec<Command> {
     } else if let Some(point) = state.point_at(at.0, at.1) {
         state.held = Some(match (state.hand, state.waypoint_near(point)) {
             (Hand::Plot { carried: None }, Some(index)) if state.read_only().is_none() => {
-                choose::point(state, index);
-                Held::Point { index, from: at, at: state.cursor, moved: false }
+                // Without bringing it further into sight: it must not move under the pointer.
+                state.chosen = Some(Chosen::Point(index));
+                if let Some(at) = state.shown_points().get(index).copied().flatten() {
+                    cursor::set(state, at);
+                }
+                Held::Waypoint { index, grip: state.cursor - point, from: Some(at) }
             }
-            _ => Held::Chart { from: at, view: state.view, moved: false },
+            _ => Held::Chart { grip: point, from: Some(at) },
         });
     }
     Vec::new()
@@ -102,19 +102,17 @@ fn press_overlay(state: &mut State, cell: Cell) -> Vec<Command> {
 }
 
 fn drag(state: &mut State, to: (u16, u16)) {
+    let under = state.point_under(to.0, to.1);
     match state.held {
-        Some(Held::Chart { from, view, moved }) if moved || from != to => {
-            state.held = Some(Held::Chart { from, view, moved: true });
-            let (across, down) = cells_between(from, to);
-            cursor::look(state, view.panned(-across, -down));
+        Some(Held::Chart { grip, from }) if from != Some(to) => {
+            state.held = Some(Held::Chart { grip, from: None });
+            let centre = state.view.centre + (grip - under);
+            cursor::look(state, View::new(centre, state.view.metres_per_column));
         }
-        Some(Held::Point { index, from, at, moved }) if moved || from != to => {
-            state.held = Some(Held::Point { index, from, at, moved: true });
+        Some(Held::Waypoint { index, grip, from }) if from != Some(to) => {
+            state.held = Some(Held::Waypoint { index, grip, from: None });
             state.hand = Hand::Plot { carried: Some(index) };
-            let (across, down) = cells_between(from, to);
-            let view = state.view;
-            let by = Point { x: across * view.metres_per_column, y: -down * view.metres_per_row() };
-            cursor::put(state, at + by);
+            cursor::set(state, under + grip);
         }
         _ => {}
     }
@@ -123,8 +121,8 @@ fn drag(state: &mut State, to: (u16, u16)) {
 fn release(state: &mut State, to: (u16, u16)) -> Vec<Command> {
     drag(state, to);
     match state.held.take() {
-        Some(Held::Point { moved: true, .. }) => route::put_down(state),
-        Some(Held::Chart { moved: false, .. }) => click(state, to),
+        Some(Held::Waypoint { from: None, .. }) => route::put_down(state),
+        Some(Held::Chart { from: Some(_), .. }) => click(state, to),
         _ => Vec::new(),
     }
 }
@@ -161,8 +159,4 @@ fn wheel(state: &mut State, at: (u16, u16), up: bool) {
     } else if state.layout().legs.contains(Cell::new(at.0, at.1)) {
         choose::act(state, if up { Act::PreviousLeg } else { Act::NextLeg });
     }
-}
-
-fn cells_between(from: (u16, u16), to: (u16, u16)) -> (f64, f64) {
-    (f64::from(to.0) - f64::from(from.0), f64::from(to.1) - f64::from(from.1))
 }

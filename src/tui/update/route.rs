@@ -16,11 +16,7 @@ pub(super) fn act(state: &mut State, act: Act) -> Vec<Command> {
         Act::Delete => return delete(state),
         Act::Reverse => return reverse(state),
         Act::Undo | Act::Redo => return history(state, act),
-        Act::Pencil => {
-            if !lay_down(state) {
-                state.hand = Hand::Plot { carried: None };
-            }
-        }
+        Act::Pencil if !lay_down(state) => state.hand = Hand::Plot { carried: None },
         nudge if is_nudge(nudge) => return self::nudge(state, nudge),
         _ => {}
     }

@@ -1,3 +1,5 @@
+//! What every action does, by keys and by pointer.
+
 use chart::Point;
 use nav::Figures;
 use plan::Waypoint;
