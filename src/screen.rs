@@ -3,9 +3,13 @@
 use std::io::{self, Write};
 
 use cli::{Colour, Dots, Look, Open, ScreenArgs, Section};
+use files::Overwrite;
 use tui::glyphs::DotSet;
 use tui::theme::{Colours, Tone};
 use tui::{Options, Shot, action};
+
+/// The name that stands for standard output where a file is expected.
+const STANDARD_OUTPUT: &str = "-";
 
 /// Opens the screen on the terminal.
 pub(crate) fn open(open: Open, look: Look) -> anyhow::Result<()> {
@@ -33,8 +37,12 @@ pub(crate) fn draw(args: &ScreenArgs) -> anyhow::Result<()> {
         dots: look.dots.map(dots).unwrap_or_default(),
     };
     let text = shot.text()?;
-    io::stdout().write_all(text.as_bytes())?;
-    Ok(())
+    if args.output.as_os_str() == STANDARD_OUTPUT {
+        io::stdout().write_all(text.as_bytes())?;
+        return Ok(());
+    }
+    let overwrite = if args.force { Overwrite::Yes } else { Overwrite::No };
+    Ok(files::save_text(&args.output, &text, overwrite)?)
 }
 
 /// What the manual page says of the screen.

@@ -5,6 +5,8 @@ use std::sync::Arc;
 
 use anyhow::Context as _;
 use chart::Chart;
+use jiff::civil::{Date, date};
+use jiff::tz::TimeZone;
 use plan::{Departure, Document, Route};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Size;
@@ -13,7 +15,7 @@ use crate::State;
 use crate::action::Keymap;
 use crate::driver::Driver;
 use crate::glyphs::DotSet;
-use crate::runtime::with_keys;
+use crate::runtime::{middle, with_keys};
 use crate::theme::{Colours, Theme, Tone};
 
 /// What is drawn without a terminal.
@@ -37,8 +39,8 @@ pub struct Shot {
     pub dots: DotSet,
 }
 
-/// When a new route departs here, where there is no clock: a summer's day.
-const DEPARTURE: &str = "2026-06-14T09:00[UTC]";
+/// The day on which a new route departs here, where there is no clock: one in summer.
+const DAY: Date = date(2026, 6, 14);
 
 impl Shot {
     /// The screen after the keys. The same for the same files everywhere: no clock, no time
@@ -48,7 +50,7 @@ impl Shot {
     /// When chart, route or keys cannot be read.
     pub fn take(&self) -> anyhow::Result<Buffer> {
         let chart = match &self.chart {
-            Some(path) => crate::runtime::stand_in::open_chart(path.as_path())?,
+            Some(path) => files::open_chart(path.as_path())?,
             None => crate::runtime::stand_in::practice()?,
         };
         let mut driver = Driver::new(self.state(chart)?);
@@ -71,7 +73,10 @@ impl Shot {
     }
 
     fn state(&self, chart: Chart) -> anyhow::Result<State> {
-        let departure: Departure = DEPARTURE.parse()?;
+        let departure = match middle(&chart) {
+            Some(place) => Departure::usual(DAY, place)?,
+            None => Departure::new(DAY.at(9, 0, 0, 0), TimeZone::UTC)?,
+        };
         let now = departure.moment().clone();
         let route = match &self.route {
             Some(path) => {

@@ -6,10 +6,9 @@ use std::sync::Arc;
 use anyhow::{Context as _, anyhow};
 use chart::{Chart, Point, View};
 use files::{FileError, Folders, Lock, RouteLock, Seen, Session};
-use jiff::civil::{DateTime, Time};
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ZonedDateTime};
-use nav::Figures;
+use nav::{Figures, GridPoint, Position};
 use plan::{Departure, Document, Route};
 
 use super::Options;
@@ -117,7 +116,7 @@ fn open_chart(options: &Options, session: &Session) -> anyhow::Result<(Chart, Op
         (None, Some(_)) => None,
     };
     match path {
-        Some(path) => Ok((super::stand_in::open_chart(path.as_path())?, Some(path))),
+        Some(path) => Ok((files::open_chart(path.as_path())?, Some(path))),
         None => Ok((super::stand_in::practice()?, None)),
     }
 }
@@ -160,27 +159,31 @@ fn open_route(path: &Path, chart: &Chart, now: &ZonedDateTime) -> anyhow::Result
             Ok(route)
         }
         Err(FileError { why: files::Why::Missing, .. }) => {
-            Ok(Route { departure: tomorrow(now), ..Route::new(&chart.title) })
+            Ok(Route { departure: departure(chart, now), ..Route::new(&chart.title) })
         }
         Err(error) => Err(error.into()),
     }
 }
 
-/// Nine in the morning of the day after `now`: plans are made the evening before.
-fn tomorrow(now: &ZonedDateTime) -> Option<Departure> {
-    let morning = DateTime::from_parts(now.date().tomorrow().ok()?, Time::constant(9, 0, 0, 0));
-    Departure::new(morning, now.time_zone().clone()).ok()
+/// Nine in the morning of the day after `now`, since plans are made the evening before: on the
+/// clock of the place where it does not exist, else on the planner's own.
+fn departure(chart: &Chart, now: &ZonedDateTime) -> Option<Departure> {
+    let day = now.date().tomorrow().ok()?;
+    if !chart.invented {
+        return Departure::new(day.at(9, 0, 0, 0), now.time_zone().clone()).ok();
+    }
+    Departure::usual(day, middle(chart)?).ok()
 }
 
-/// The moment, in the system's time zone if it has one with a name.
+/// The position in the middle of a chart.
+pub(crate) fn middle(chart: &Chart) -> Option<Position> {
+    let Point { x, y } = chart.extent.center();
+    Some(chart.grid.inverse(GridPoint::from_metres(x, y).ok()?).ok()?.position)
+}
+
+/// The moment, in the system's time zone.
 fn now() -> ZonedDateTime {
-    let now = Timestamp::now();
-    let zone = TimeZone::try_system().unwrap_or(TimeZone::UTC);
-    let zone = match zone.iana_name() {
-        Some(_) => zone,
-        None => zone.to_offset(now).to_time_zone(),
-    };
-    now.to_zoned_datetime(zone)
+    Timestamp::now().to_zoned_datetime(TimeZone::try_system().unwrap_or(TimeZone::UTC))
 }
 
 /// The keys of the table, with those of the user's key file in their place.

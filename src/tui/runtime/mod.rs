@@ -21,7 +21,7 @@ use crate::theme::{Colours, Theme, Tone};
 use crate::{Command, Msg, State, update};
 use canvas::Canvas;
 use desk::Desk;
-pub(crate) use desk::with_keys;
+pub(crate) use desk::{middle, with_keys};
 
 /// The least time between two frames.
 const FRAME: Duration = Duration::from_millis(8);
