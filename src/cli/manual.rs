@@ -27,36 +27,67 @@ pub(crate) fn completions(shell: Shell, output: &mut dyn Write) -> anyhow::Resul
     Ok(Exit::Done)
 }
 
-/// Prints the manual page: the program, each of its commands, and the sections handed in.
+/// Prints the manual page: the program, its commands, the sections handed in and the exit codes.
 pub(crate) fn page(sections: &[Section], output: &mut dyn Write) -> anyhow::Result<Exit> {
     let mut command = Cli::command();
     command.build();
-    Man::new(command.clone()).render(output)?;
-    for sub in command.get_subcommands().filter(|sub| sub.get_name() != "help") {
-        described(sub, output)?;
-    }
+    let man = Man::new(command.clone());
+    man.render_title(output)?;
+    man.render_name_section(output)?;
+    man.render_synopsis_section(output)?;
+    man.render_description_section(output)?;
+    man.render_options_section(output)?;
+    let mut roff = Roff::new();
+    roff.control("SH", ["COMMANDS"]);
+    described(&command, &mut roff);
     for section in sections {
-        let mut roff = Roff::new();
-        roff.control("SH", [section.heading.to_uppercase().as_str()]);
-        for (term, meaning) in &section.entries {
-            roff.control("TP", []).text([bold(term)]).text([roman(meaning)]);
-        }
-        output.write_all(roff.render().as_bytes())?;
+        entries(&section.heading, &section.entries, &mut roff);
     }
+    entries("Exit status", &exits(), &mut roff);
+    output.write_all(roff.render().as_bytes())?;
     Ok(Exit::Done)
 }
 
-/// A command's usage and options, and those of the commands in it.
-fn described(command: &clap::Command, output: &mut dyn Write) -> std::io::Result<()> {
-    let mut roff = Roff::new();
-    let name = command.get_bin_name().unwrap_or_else(|| command.get_name());
-    roff.control("SH", [name.to_uppercase().as_str()]);
-    output.write_all(roff.render().as_bytes())?;
-    let man = Man::new(command.clone());
-    man.render_description_section(output)?;
-    man.render_options_section(output)?;
+/// Every command below this one that does something itself: its usage, and what it takes.
+fn described(command: &clap::Command, roff: &mut Roff) {
     for sub in command.get_subcommands().filter(|sub| sub.get_name() != "help") {
-        described(sub, output)?;
+        if sub.has_subcommands() {
+            described(sub, roff);
+            continue;
+        }
+        let usage = sub.clone().render_usage().to_string();
+        roff.control("SS", [usage.trim_start_matches("Usage: ")]);
+        roff.text([roman(sub.get_about().map(ToString::to_string).unwrap_or_default())]);
+        for arg in sub.get_arguments().filter(|arg| arg.get_id() != "help") {
+            roff.control("TP", []).text([bold(arg.to_string())]).text([roman(meaning(arg))]);
+        }
     }
-    Ok(())
+}
+
+/// What an argument means, with the values that it may take where they are few.
+fn meaning(arg: &clap::Arg) -> String {
+    let help = arg.get_help().map(ToString::to_string).unwrap_or_default();
+    let values = arg.get_possible_values();
+    if values.is_empty() || !arg.get_action().takes_values() {
+        return help;
+    }
+    let names: Vec<&str> = values.iter().map(clap::builder::PossibleValue::get_name).collect();
+    format!("{help}: {}", names.join(", "))
+}
+
+fn entries(heading: &str, entries: &[(String, String)], roff: &mut Roff) {
+    roff.control("SH", [heading.to_uppercase().as_str()]);
+    for (term, meaning) in entries {
+        roff.control("TP", []).text([bold(term)]).text([roman(meaning)]);
+    }
+}
+
+fn exits() -> Vec<(String, String)> {
+    [
+        ("0", "It is done."),
+        ("1", "The answer is no, say of a check that found something."),
+        ("2", "Bad input or usage."),
+    ]
+    .map(|(code, meaning)| (code.to_owned(), meaning.to_owned()))
+    .to_vec()
 }
