@@ -6,6 +6,7 @@
 
 pub mod check;
 pub mod clean;
+mod describe;
 pub mod dots;
 pub mod format;
 pub mod geojson;
@@ -16,6 +17,7 @@ mod view;
 pub mod whereabouts;
 mod words;
 
+pub use describe::Description;
 pub use model::{Chart, Extent, Point, Ring};
 pub use shore::{OffGrid, ShoreMeasure};
 pub use view::{COLUMNS_PER_ROW, Cells, View};

@@ -3,13 +3,13 @@
 use crate::Point;
 use crate::format::Step;
 
-/// A fault and the way to it, by the names of the chart format.
+/// What was found and the way to it, by the names of the chart format.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Finding {
+pub struct Finding<F = Fault> {
     /// The way from the chart to what is wrong.
     pub way: Vec<Step>,
     /// What is wrong.
-    pub fault: Fault,
+    pub fault: F,
 }
 
 /// What is wrong with a chart; what would be right.

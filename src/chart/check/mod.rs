@@ -2,8 +2,10 @@
 //!
 //! [`faults`] says whether a chart is one: every number a number, every ring simple, every
 //! reference to something that is there. The reader of the format refuses a chart with a fault and
-//! the writers of charts (generator, import) are held to the same.
+//! the writers of charts (generator, import) are held to the same. [`doubts`] says what is odd
+//! about a chart that can be read all the same.
 
+mod doubts;
 mod fault;
 mod tangle;
 #[cfg(test)]
@@ -11,6 +13,7 @@ mod tests;
 mod walk;
 mod water;
 
+pub use doubts::{Doubt, doubts};
 pub use fault::{Fault, Finding};
 pub(crate) use tangle::{Meeting, meetings};
 

@@ -70,6 +70,12 @@ impl FormatError {
     }
 }
 
+/// Where in the text of a chart a value stands, by line and column in characters from 1: the end of
+/// the way, or as far along it as the text goes.
+pub fn line_and_column(text: &str, way: &[Step]) -> (usize, usize) {
+    locate::line_and_column(text, locate::locate(text, way))
+}
+
 /// The text in the bytes of a chart file, without a byte order mark.
 ///
 /// # Errors
