@@ -97,11 +97,12 @@ impl What {
     }
 }
 
-/// The grid of a name, or a chart's own for `chart:FILE`.
+/// The grid of a name, or a chart's own for `chart:FILE`. The chart is never standard input,
+/// which is the table's.
 fn grid_named(name: &str) -> anyhow::Result<Grid> {
     match name.strip_prefix("chart:") {
-        Some(_) => Err(anyhow!("--grid {name}: a chart's own grid cannot be read yet")),
-        None => Grid::parse(name).with_context(|| "--grid"),
+        Some(file) => Ok(files::open_chart(file)?.grid),
+        None => Grid::parse(name).context("--grid"),
     }
 }
 

@@ -123,6 +123,31 @@ fn onto_a_grid_and_back() {
 }
 
 #[test]
+fn onto_a_charts_own_grid_and_back() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = folder.path().join("chart.ron");
+    let wishes =
+        chart::maker::Wishes { width_km: 10, height_km: 8, ..chart::maker::Wishes::default() };
+    let chart = chart::maker::make(7, &wishes).unwrap();
+    std::fs::write(&file, chart::format::write(&chart)).unwrap();
+    let grid = format!("chart:{}", file.display());
+    let middle = chart.extent.center();
+    let point = nav::GridPoint::from_metres(middle.x, middle.y).unwrap();
+    let place = chart.grid.inverse(point).unwrap().position;
+    let (lat, lon) = (place.lat.as_degrees(), place.lon.as_degrees());
+    let there =
+        answered(&format!("reckon to-grid --grid {grid}"), &format!("lat,lon\n{lat},{lon}\n"));
+    assert!((number(&there, "easting_m") - middle.x).abs() < 1e-6, "{there}");
+    let reference = there.trim_end().rsplit(',').next().unwrap();
+    assert_eq!(reference, chart.grid.reference(point, nav::Figures::Ten).unwrap());
+    let back =
+        answered(&format!("reckon from-grid --grid {grid}"), &format!("reference\n{reference}\n"));
+    assert!((number(&back, "lat") - lat).abs() < 1e-5, "{back}");
+    let missing = refused("reckon to-grid --grid chart:/no/such/chart.ron", "");
+    assert_eq!(missing, "/no/such/chart.ron: there is no such file");
+}
+
+#[test]
 fn rows_pass_through_as_they_were_written() {
     let table = "name,lon2,lat2,lat1,lon1\r\n\"Skarv, \"\"the\"\" holm\",0,0,0,0\r\n\"two\r\nlines\", 0 ,\"0\",+0,-0";
     assert_eq!(
