@@ -5,10 +5,12 @@
 //! or reads a clock, so the whole screen can be driven without a terminal.
 
 pub mod action;
+pub mod draw;
 pub mod driver;
 pub mod glyphs;
 pub mod layout;
 mod message;
+pub mod picture;
 mod runtime;
 mod shot;
 pub mod state;

@@ -106,3 +106,14 @@ impl DotSet {
         }
     }
 }
+
+/// The size of a glyph in dots and the dots set in it, if it is one that draws dots.
+pub(crate) fn dots_of(glyph: char) -> Option<(u8, u8, u8)> {
+    let at =
+        |table: &[char]| table.iter().position(|g| *g == glyph).and_then(|i| u8::try_from(i).ok());
+    let found = |size: (u8, u8), table: &[char]| at(table).map(|bits| (size.0, size.1, bits));
+    found((2, 4), &BRAILLE)
+        .or_else(|| found((2, 2), &QUADRANTS))
+        .or_else(|| found((2, 3), &SEXTANTS))
+        .or_else(|| found((2, 4), &OCTANTS))
+}

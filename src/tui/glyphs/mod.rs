@@ -7,6 +7,7 @@ mod texture;
 #[cfg(test)]
 mod tests;
 
+pub(crate) use dots::dots_of;
 pub use dots::{DotSet, UnknownDots};
 pub use symbols::{Sign, Symbol, waypoint_number};
 pub(crate) use texture::{Texture, race, texture};

@@ -94,7 +94,7 @@ impl Sign {
             Sign::SunkenRock => ('✚', '+', Role::Hazard, "rock under water"),
             Sign::BreakingBank => ('≈', '%', Role::Hazard, "bank that breaks"),
             Sign::Wreck => ('‡', 'W', Role::Hazard, "wreck"),
-            Sign::FixedGear => ('⌗', '#', Role::Hazard, "fixed fishing gear"),
+            Sign::FixedGear => ('▦', '#', Role::Hazard, "fixed fishing gear"),
             Sign::Fairway => ('⇆', '=', Role::Hazard, "fairway"),
             Sign::Light => ('★', 'L', Role::Mark, "light"),
             Sign::Beacon => ('┸', 'B', Role::Mark, "beacon"),

@@ -6,6 +6,7 @@ mod palette;
 mod tests;
 
 pub use palette::Role;
+pub(crate) use palette::shown;
 
 use ratatui::style::{Color, Modifier, Style};
 
@@ -147,15 +148,15 @@ impl Theme {
         }
     }
 
-    /// The colour of the texture of a kind of ground.
+    /// The ink of the texture of a kind of ground.
     #[must_use]
-    pub fn texture(&self, ground: Ground) -> Color {
+    pub fn texture(&self, ground: Ground) -> Style {
         let look = palette::ground(ground, self.tone);
         match self.colours {
-            Colours::True => palette::rgb(look.texture),
-            Colours::Indexed => palette::indexed(look.texture),
-            Colours::Sixteen => look.sixteen,
-            Colours::None => Color::Reset,
+            Colours::True => Style::new().fg(palette::rgb(look.texture)),
+            Colours::Indexed => Style::new().fg(palette::indexed(look.texture)),
+            Colours::Sixteen => Style::new().fg(look.sixteen),
+            Colours::None => Style::new().add_modifier(Modifier::DIM),
         }
     }
 }

@@ -1,7 +1,7 @@
 //! The colours. Ground follows the habit of printed charts (IHO S-4): land buff, drying ground
 //! green, shallow water blue and bluer as it shoals, deep water plain.
 
-use super::{Ground, Tone};
+use super::{Ground, Theme, Tone};
 use ratatui::style::{Color, Modifier};
 
 /// The parts that ink plays.
@@ -147,7 +147,7 @@ pub(super) fn look(role: Role, tone: Tone) -> Look {
         Role::Figure | Role::Warn | Role::Hazard | Role::Mark | Role::Route => {
             (none, Modifier::BOLD)
         }
-        Role::Dim | Role::Grid | Role::Letters => (none, Modifier::DIM),
+        Role::Dim | Role::Grid | Role::Letters | Role::DryingEdge => (none, Modifier::DIM),
         _ => (none, none),
     };
     Look { ink, sixteen, weight, weight_alone }
@@ -250,7 +250,7 @@ pub(super) fn indexed(colour: u32) -> Color {
 
 /// What a colour of the 256 above the terminal's own sixteen looks like: a cube of six steps, then
 /// a ramp of greys.
-pub(crate) fn rgb_of_indexed(index: u8) -> u32 {
+pub(super) fn rgb_of_indexed(index: u8) -> u32 {
     let Some(n) = index.checked_sub(16) else {
         return 0;
     };
@@ -261,4 +261,32 @@ pub(crate) fn rgb_of_indexed(index: u8) -> u32 {
     }
     let step = |s: u32| if s == 0 { 0 } else { 55 + s * 40 };
     step(n / 36) << 16 | step(n / 6 % 6) << 8 | step(n % 6)
+}
+
+/// What a colour looks like on a common terminal with this theme; `ground` tells whether it lies
+/// behind the ink.
+pub(crate) fn shown(colour: Color, theme: &Theme, ground: bool) -> Color {
+    let own = match colour {
+        Color::Rgb(..) => return colour,
+        Color::Indexed(index) if index >= 16 => return rgb(rgb_of_indexed(index)),
+        Color::Reset if ground => page(theme.tone()).tint,
+        Color::Reset => look(Role::Text, theme.tone()).ink,
+        Color::Black | Color::Indexed(0) => 0x000000,
+        Color::Red | Color::Indexed(1) => 0xcd3131,
+        Color::Green | Color::Indexed(2) => 0x2f9e44,
+        Color::Yellow | Color::Indexed(3) => 0xa8801f,
+        Color::Blue | Color::Indexed(4) => 0x2f6fd0,
+        Color::Magenta | Color::Indexed(5) => 0xb4359c,
+        Color::Cyan | Color::Indexed(6) => 0x1f93b0,
+        Color::Gray | Color::Indexed(7) => 0xcccccc,
+        Color::DarkGray | Color::Indexed(8) => 0x707070,
+        Color::LightRed | Color::Indexed(9) => 0xf1706b,
+        Color::LightGreen | Color::Indexed(10) => 0x5fd68b,
+        Color::LightYellow | Color::Indexed(11) => 0xf2e05c,
+        Color::LightBlue | Color::Indexed(12) => 0x5ea0f5,
+        Color::LightMagenta | Color::Indexed(13) => 0xe27ad6,
+        Color::LightCyan | Color::Indexed(14) => 0x53cfe6,
+        Color::White | Color::Indexed(_) => 0xffffff,
+    };
+    rgb(own)
 }

@@ -1,0 +1,100 @@
+//! The chart as the reader sees it: a printed map's frame around ground, lines, signs and names.
+//!
+//! Drawing reads a [`Scene`] and fills cells of a buffer. It cannot fail, whatever the size of
+//! the drawing and whatever the view. What lies on top of what, from the foot: tint and texture of
+//! the ground, broken water, grid lines, edges of drying ground, shores, legs of the route, signs,
+//! names, the leg under the pencil, the cursor. Names never lie on signs, on the route or on each
+//! other, and do not make way for the pencil and the cursor, so that they stand still while these
+//! move.
+
+mod frame;
+mod grid;
+mod ground;
+mod names;
+mod over;
+mod route;
+mod sheet;
+mod signs;
+
+#[cfg(test)]
+mod tests;
+
+pub use frame::{Norths, inner};
+
+use crate::glyphs::DotSet;
+use crate::theme::Theme;
+use chart::dots::Shapes;
+use chart::{Cells, Chart, Point, View};
+use nav::{Grid, Speed};
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use sheet::Sheet;
+
+/// What is to be drawn.
+#[derive(Debug, Clone, Copy)]
+pub struct Scene<'a> {
+    /// The chart.
+    pub chart: &'a Chart,
+    /// Its shapes, made once when the chart was opened.
+    pub shapes: &'a Shapes,
+    /// Its grid.
+    pub grid: &'a Grid,
+    /// What part of it is shown.
+    pub view: View,
+    /// The waypoints, in order.
+    pub waypoints: &'a [Waypoint<'a>],
+    /// The leg that is lit, counted from zero.
+    pub chosen_leg: Option<usize>,
+    /// The waypoint that is lit, counted from zero.
+    pub chosen_waypoint: Option<usize>,
+    /// What the pencil would draw: a dashed line through these points.
+    pub pencil: &'a [Point],
+    /// The cursor.
+    pub cursor: Option<Cursor>,
+    /// The norths at the middle of the view, if they are known.
+    pub norths: Option<Norths>,
+    /// The pace that the scale bar counts minutes at.
+    pub pace: Option<Speed>,
+    /// The dots that it is drawn with.
+    pub dots: DotSet,
+    /// Whether names are written.
+    pub names: bool,
+    /// Whether grid lines are drawn across the chart.
+    pub grid_lines: bool,
+}
+
+/// A waypoint of the route.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Waypoint<'a> {
+    /// Where it is.
+    pub at: Point,
+    /// Its name, or empty.
+    pub name: &'a str,
+}
+
+/// The cursor.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Cursor {
+    /// Where it points.
+    pub at: Point,
+    /// The sign of what is in hand.
+    pub hand: char,
+}
+
+/// Draws the chart and its frame into `area`.
+pub fn chart(scene: &Scene<'_>, theme: &Theme, area: Rect, buffer: &mut Buffer) {
+    let inside = inner(area);
+    let cells = Cells { columns: inside.width, rows: inside.height };
+    let lines = grid::Lines::of(&scene.view, cells);
+    let mut sheet = Sheet::new(&scene.view, inside, scene.dots);
+    let ground = ground::draw(scene, theme, &lines, &mut sheet, buffer);
+    frame::draw(scene, theme, &lines, area, &mut sheet, buffer);
+    signs::draw(scene, theme, &mut sheet, buffer);
+    if scene.names {
+        names::draw(scene, theme, &ground, &mut sheet, buffer);
+    }
+    if scene.grid_lines {
+        grid::letters(scene, theme, &mut sheet, buffer);
+    }
+    over::draw(scene, theme, &sheet, buffer);
+}

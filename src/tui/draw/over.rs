@@ -1,0 +1,75 @@
+//! What moves with the hand: the leg under the pencil and the cursor.
+
+use super::sheet::{Sheet, Taken, ink};
+use super::{Cursor, Scene};
+use crate::theme::{Role, Theme};
+use chart::Point;
+use chart::dots::{Mask, path};
+use ratatui::buffer::Buffer;
+use ratatui::style::Style;
+
+/// The length of the cursor's arms and of the gap at its middle, in columns.
+const ARM: f64 = 4.0;
+const GAP: f64 = 1.4;
+
+/// Draws the pencil's line, then the cursor.
+pub(super) fn draw(scene: &Scene<'_>, theme: &Theme, sheet: &Sheet, buffer: &mut Buffer) {
+    let raster = &sheet.raster;
+    let mut pencil = Mask::new(raster.width(), raster.height());
+    // Dashes of three parts, gaps of two.
+    let part = u64::from(sheet.dots.size().0);
+    path(raster, scene.pencil, |x, y, count| {
+        if count / part % 5 < 3 {
+            pencil.set(x, y);
+        }
+    });
+    lay(&pencil, theme.ink(Role::Pencil), sheet, buffer);
+    if let Some(cursor) = &scene.cursor {
+        crosshair(cursor, theme, sheet, buffer);
+    }
+}
+
+/// Lays dots over what is there, but not over words.
+fn lay(dots: &Mask, style: Style, sheet: &Sheet, buffer: &mut Buffer) {
+    let (across, down) = sheet.dots.size();
+    for row in 0..i32::from(sheet.cells.rows) {
+        for column in 0..i32::from(sheet.cells.columns) {
+            let bits = dots.cell(column as usize, row as usize, across, down);
+            let free = sheet.taken(column, row).is_some_and(|t| !t.has(Taken::WORDS));
+            if bits != 0 && free {
+                sheet.put((column, row), sheet.dots.glyph(bits), style, buffer);
+            }
+        }
+    }
+}
+
+/// Draws the cursor: four arms that leave its middle open, the dot that it points at, and the sign
+/// of the hand above to the right.
+fn crosshair(cursor: &Cursor, theme: &Theme, sheet: &Sheet, buffer: &mut Buffer) {
+    let at = cursor.at;
+    let raster = &sheet.raster;
+    let style = theme.ink(Role::Cursor);
+    let mut arms = Mask::new(raster.width(), raster.height());
+    let reach = |columns: f64| columns * sheet.view.metres_per_column;
+    for (east, north) in [(1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0)] {
+        let end = |columns: f64| Point {
+            x: at.x + east * reach(columns),
+            y: at.y + north * reach(columns),
+        };
+        path(raster, &[end(GAP), end(ARM)], |x, y, _| arms.set(x, y));
+    }
+    lay(&arms, style, sheet, buffer);
+    let Some((column, row)) = sheet.cell_of(at) else { return };
+    if let (Some((x, y)), Some(cell)) = (raster.dot(at), sheet.screen(column, row, buffer)) {
+        let (across, down) = sheet.dots.size();
+        let place = (y % usize::from(down)) * usize::from(across) + x % usize::from(across);
+        let is_sign = sheet.taken(column, row).is_some_and(|t| t.has(Taken::WORDS));
+        if !is_sign {
+            cell.set_char(sheet.dots.glyph(1 << place));
+        }
+        ink(cell, style);
+    }
+    let above = if row > 0 { row - 1 } else { row + 1 };
+    let beside = if column + 1 < i32::from(sheet.cells.columns) { column + 1 } else { column - 1 };
+    sheet.put((beside, above), cursor.hand, style, buffer);
+}
