@@ -12,6 +12,7 @@ pub mod format;
 pub mod geojson;
 pub mod maker;
 pub mod model;
+pub mod practice;
 mod shore;
 mod view;
 pub mod whereabouts;
@@ -19,5 +20,6 @@ mod words;
 
 pub use describe::Description;
 pub use model::{Chart, Extent, Point, Ring};
+pub use practice::practice;
 pub use shore::{OffGrid, ShoreMeasure};
 pub use view::{COLUMNS_PER_ROW, Cells, View};

@@ -165,11 +165,12 @@ pub(super) fn exposed<'s>(scene: &Scene<'_>, capes: &'s [Spot], count: usize) ->
 /// A ragged oval about a place, clear of every shore.
 fn patch(scene: &mut Scene<'_>, at: Xy, along: Xy, (long, wide): (f64, f64)) -> Vec<Xy> {
     let mut edge = Vec::new();
-    for way in DIRECTIONS {
-        let ahead = (way.0 * along.0 + way.1 * along.1) / long;
-        let aside = (way.0 * along.1 - way.1 * along.0) / wide;
-        let oval = 1.0 / (ahead * ahead + aside * aside).sqrt();
-        let wanted = oval * scene.dice.between(0.82, 1.15);
+    for turn in DIRECTIONS {
+        let (ahead, aside) = (turn.0 * long, -turn.1 * wide);
+        let (x, y) = (ahead * along.0 + aside * along.1, ahead * along.1 - aside * along.0);
+        let oval = (x * x + y * y).sqrt();
+        let way = (x / oval, y / oval);
+        let wanted = oval * scene.dice.between(0.85, 1.12);
         let room = scene.survey.fetch(at, way, wanted + 80.0) - 80.0;
         let room = room.min(scene.survey.to_frame(at, way) - 50.0);
         let reach = wanted.min(room).max(15.0);

@@ -132,20 +132,28 @@ fn terms(scene: &mut Scene<'_>, ground: Ground, wide: bool) -> (Serves, &'static
         (Ground::Sand, true) => &[
             (Serves::AboveHalfTide, "A long carry over the sand at low water."),
             (Serves::AboveHalfTide, "Firm sand; dries far out."),
+            (Serves::AboveHalfTide, "Ribbed sand with pools; a stream keeps one way open longer."),
         ],
         (Ground::Sand, false) => &[
             (Serves::AnyTide, "Clean sand, steep to."),
             (Serves::AnyTide, "Grass behind, water in the burn."),
+            (Serves::AnyTide, "Shell sand below a green bank."),
+            (Serves::AnyTide, "Room for a dozen boats above the weed."),
+            (Serves::AnyTide, ""),
             (Serves::BelowHalfTide, "The sand covers at half tide."),
         ],
         (Ground::Shingle, _) => &[
             (Serves::AnyTide, "Steep shingle; dumps in swell."),
             (Serves::AnyTide, ""),
             (Serves::AnyTide, "Sheltered corner at the north end."),
+            (Serves::AnyTide, "Three steps in the shingle; land on the lowest."),
+            (Serves::AnyTide, "Driftwood and a fank behind the bank."),
             (Serves::AboveHalfTide, "Weed and stones below half tide."),
         ],
         (Ground::Boulders, _) => &[
             (Serves::AboveHalfTide, "Boulders: a calm day only."),
+            (Serves::AboveHalfTide, "One gap in the boulders, under the cleft."),
+            (Serves::AnyTide, "Smooth stones; carry, do not drag."),
             (Serves::BelowHalfTide, "Sand between the boulders at low water."),
         ],
         (Ground::Rock | Ground::Slip, _) => &[

@@ -64,23 +64,26 @@ pub(super) struct Noise {
     wavelength: f64,
 }
 
+/// The sides of a diagonal of length 1.
+const DIAGONAL: f64 = std::f64::consts::FRAC_1_SQRT_2;
+
 /// Sixteen directions, 22.5 degrees apart, counter-clockwise from east.
 pub(super) const DIRECTIONS: [Xy; 16] = [
     (1.0, 0.0),
     (0.923_879_5, 0.382_683_4),
-    (0.707_106_8, 0.707_106_8),
+    (DIAGONAL, DIAGONAL),
     (0.382_683_4, 0.923_879_5),
     (0.0, 1.0),
     (-0.382_683_4, 0.923_879_5),
-    (-0.707_106_8, 0.707_106_8),
+    (-DIAGONAL, DIAGONAL),
     (-0.923_879_5, 0.382_683_4),
     (-1.0, 0.0),
     (-0.923_879_5, -0.382_683_4),
-    (-0.707_106_8, -0.707_106_8),
+    (-DIAGONAL, -DIAGONAL),
     (-0.382_683_4, -0.923_879_5),
     (0.0, -1.0),
     (0.382_683_4, -0.923_879_5),
-    (0.707_106_8, -0.707_106_8),
+    (DIAGONAL, -DIAGONAL),
     (0.923_879_5, -0.382_683_4),
 ];
 

@@ -6,25 +6,25 @@ use super::dice::Dice;
 
 /// Beginnings of names.
 const FIRST: [&str; 44] = [
-    "Bal", "Bes", "Cad", "Cor", "Dav", "Del", "Ebb", "Eld", "Far", "Fos", "Gal", "Gor", "Hal",
+    "Bran", "Bes", "Cad", "Cor", "Dav", "Del", "Ers", "Eld", "Far", "Fos", "Gal", "Gor", "Hal",
     "Hesk", "Ill", "Inn", "Jas", "Kes", "Kol", "Lav", "Lor", "Mel", "Mun", "Nev", "Nor", "Oll",
-    "Osk", "Pad", "Pol", "Quel", "Ras", "Rov", "Sav", "Sker", "Tal", "Tev", "Ulv", "Und", "Vaer",
+    "Osk", "Pad", "Pol", "Quel", "Ras", "Rov", "Sav", "Sker", "Tal", "Tev", "Ulv", "Ust", "Vaer",
     "Ves", "Wad", "Wol", "Yad", "Yor",
 ];
 
 /// Endings of names.
-const LAST: [&str; 47] = [
-    "abeth", "adan", "aga", "amond", "anish", "arrow", "assa", "atter", "avel", "ebra", "edda",
-    "egan", "ellick", "emba", "endle", "erra", "essock", "etha", "idda", "illan", "imber", "inna",
-    "irrow", "issel", "ivar", "odda", "ogan", "ollin", "omber", "onna", "orrel", "ossa", "ottle",
-    "ovan", "udda", "ullow", "umber", "unna", "urrow", "ussel", "ick", "ock", "ow", "um", "ish",
-    "awen", "eth",
+const LAST: [&str; 50] = [
+    "abeth", "adan", "agan", "amond", "anish", "arrow", "assa", "atter", "avel", "ebra", "egan",
+    "ellick", "emba", "endle", "erra", "essock", "etha", "illan", "imber", "inna", "irrow",
+    "issel", "ivar", "ogan", "ollin", "omber", "orrel", "ossa", "ottle", "ovan", "ullow", "umber",
+    "unna", "urrow", "ussel", "ock", "ow", "um", "isk", "awen", "eth", "arn", "elm", "und", "ild",
+    "ost", "ister", "orna", "elda", "aran",
 ];
 
 /// Words that a name can be made with; `*` stands for the root, `~` for the root joined on.
 pub(super) mod words {
     pub(crate) const SETTLEMENT: &[&str] = &["~haven", "Port *", "~wick", "* Quay", "~stead"];
-    pub(crate) const ISLAND: &[&str] = &["*", "*", "~ay", "* Island", "~sey"];
+    pub(crate) const ISLAND: &[&str] = &["*", "*", "~ay", "* Island", "~ey"];
     pub(crate) const ISLET: &[&str] = &["* Holm", "* Isle", "Little *", "~ay", "* Holm"];
     pub(crate) const SOUND: &[&str] = &["Sound of *", "* Sound", "* Roads", "* Deeps"];
     pub(crate) const HEADLAND: &[&str] = &["* Head", "* Ness", "* Point", "Point of *", "* Snout"];
@@ -100,8 +100,15 @@ impl Names {
     }
 }
 
-/// A root without a last vowel that would meet a first one, so that joined names can be said.
+/// A root without its last syllable's end, so that joined names can be said; whole if it is short.
 fn stem<'a>(root: &'a str, tail: &str) -> &'a str {
-    let vowel = |c: char| "aeiouw".contains(c);
-    if tail.starts_with(vowel) { root.trim_end_matches(vowel) } else { root }
+    let vowel = |c: char| "aeiou".contains(c);
+    let cut = root.trim_end_matches(|c| !vowel(c)).trim_end_matches(vowel);
+    if cut.len() < 5 {
+        return root;
+    }
+    // One consonant before another: Savella gives Savellay, but Savelhaven.
+    let mut last = cut.chars().rev();
+    let double = last.next() == last.next();
+    if double && !tail.starts_with(vowel) { &cut[..cut.len() - 1] } else { cut }
 }

@@ -210,8 +210,8 @@ impl Detail {
                 layer(11, 1_700.0, 66.0),
                 layer(12, 800.0, 52.0),
                 layer(13, 390.0, 32.0),
-                layer(14, 190.0, 17.0),
-                layer(15, 95.0, 8.0),
+                layer(14, 190.0, 20.0),
+                layer(15, 95.0, 11.0),
             ],
             skerries: [
                 layer(21, 620.0, 11.0),
@@ -239,8 +239,10 @@ impl Detail {
         let deep = (-ground.base - 8.0).max(0.0) / 26.0;
         let hills = rough(&self.hills) / (1.0 + deep * deep);
         let open = smooth_max(ground.base + hills, self.shelf_height(ground, rough), 4.0);
-        // A channel keeps its floor: only the smaller roughness reaches it.
-        let bed = ground.valley + 0.35 * rough(&self.hills[2..]);
+        // A channel keeps its floor: only the smaller roughness reaches it, most at the shores.
+        let under = ground.valley / 6.0;
+        let share = 0.25 + 0.4 / (1.0 + under * under);
+        let bed = ground.valley + share * rough(&self.hills[2..]);
         open.min(bed)
     }
 

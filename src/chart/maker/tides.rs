@@ -107,7 +107,8 @@ pub(super) fn sets(
     let mut found = Vec::new();
     for (number, (spot, strait)) in narrows.iter().zip(scene.straits.clone()).enumerate() {
         let way = wave.way(scene, strait.at, strait.through);
-        let springs = tenth((1_050.0 / strait.width).clamp(1.8, 6.2));
+        let squeeze = 1_050.0 / strait.width * scene.dice.between(0.6, 1.05);
+        let springs = tenth(squeeze.clamp(1.6, 6.2));
         let rates = if number % 2 == 0 {
             wave.hourly(strait.at, way, springs)
         } else {
