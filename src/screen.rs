@@ -36,7 +36,8 @@ pub(crate) fn draw(args: &ScreenArgs) -> anyhow::Result<()> {
         tone: tone(look.paper),
         dots: look.dots.map(dots).unwrap_or_default(),
     };
-    let text = shot.text()?;
+    let is_picture = args.output.extension().is_some_and(|end| end.eq_ignore_ascii_case("svg"));
+    let text = if is_picture { shot.svg()? } else { shot.text()? };
     if args.output.as_os_str() == STANDARD_OUTPUT {
         io::stdout().write_all(text.as_bytes())?;
         return Ok(());

@@ -4,6 +4,7 @@
 
 use ratatui::layout::{Rect, Size};
 
+use crate::draw;
 use crate::state::Overlay;
 
 /// How the screen is divided.
@@ -127,14 +128,9 @@ impl Layout {
         }
     }
 
-    /// The drawing within the chart's frame. The frame takes the numbers of the grid lines on the
-    /// left and above, and a line on every side.
+    /// The drawing within the chart's frame.
     pub fn sea(&self) -> Rect {
-        let Rect { x, y, width, height } = self.chart;
-        match self.shape {
-            Shape::TooSmall => Rect::default(),
-            _ => Rect::new(x + 4, y + 2, width - 5, height - 3),
-        }
+        draw::inner(self.chart)
     }
 
     /// The rows of the table of legs, without its heading and its sum.

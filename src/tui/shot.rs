@@ -11,12 +11,12 @@ use plan::{Departure, Document, Route};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Size;
 
-use crate::State;
 use crate::action::Keymap;
 use crate::driver::Driver;
 use crate::glyphs::DotSet;
 use crate::runtime::{middle, with_keys};
 use crate::theme::{Colours, Theme, Tone};
+use crate::{State, picture};
 
 /// What is drawn without a terminal.
 #[derive(Debug, Clone, Default)]
@@ -55,7 +55,15 @@ impl Shot {
         };
         let mut driver = Driver::new(self.state(chart)?);
         driver.keys(&self.keys).context("--keys")?;
-        Ok(driver.buffer(&Theme::new(self.tone, self.colours)))
+        Ok(driver.buffer(&self.theme()))
+    }
+
+    /// The screen after the keys, as a picture in SVG.
+    ///
+    /// # Errors
+    /// As [`Shot::take`].
+    pub fn svg(&self) -> anyhow::Result<String> {
+        Ok(picture::svg(&self.take()?, &self.theme()))
     }
 
     /// The screen after the keys, as text.
@@ -63,13 +71,11 @@ impl Shot {
     /// # Errors
     /// As [`Shot::take`].
     pub fn text(&self) -> anyhow::Result<String> {
-        let buffer = self.take()?;
-        let width = usize::from(buffer.area.width.max(1));
-        let rows = buffer.content.chunks(width);
-        let line = |row: &[ratatui::buffer::Cell]| {
-            row.iter().map(|cell| cell.symbol()).collect::<String>()
-        };
-        Ok(rows.map(|row| format!("{}\n", line(row).trim_end())).collect())
+        Ok(picture::text(&self.take()?))
+    }
+
+    fn theme(&self) -> Theme {
+        Theme::new(self.tone, self.colours)
     }
 
     fn state(&self, chart: Chart) -> anyhow::Result<State> {

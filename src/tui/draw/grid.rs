@@ -18,6 +18,14 @@ const LEAST_ROOM: f64 = 8.0;
 /// The side of a lettered square that has its letters written in it, in metres.
 const SQUARE: f64 = 100_000.0;
 
+/// Metres from one grid line to the next in a view.
+#[must_use]
+pub fn grid_interval(view: &View) -> f64 {
+    let fits = |interval: &f64| interval / view.metres_per_column >= LEAST_ROOM;
+    let widest = INTERVALS[INTERVALS.len() - 1];
+    INTERVALS.into_iter().find(fits).unwrap_or(widest)
+}
+
 /// The grid lines that a view shows.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Lines {
@@ -31,9 +39,7 @@ pub(super) struct Lines {
 
 impl Lines {
     pub(super) fn of(view: &View, cells: Cells) -> Lines {
-        let fits = |interval: &f64| interval / view.metres_per_column >= LEAST_ROOM;
-        let widest = INTERVALS[INTERVALS.len() - 1];
-        let interval = INTERVALS.into_iter().find(fits).unwrap_or(widest);
+        let interval = grid_interval(view);
         let extent = view.extent(cells);
         Lines {
             interval,

@@ -20,6 +20,7 @@ mod signs;
 mod tests;
 
 pub use frame::{Norths, inner};
+pub use grid::grid_interval;
 
 use crate::glyphs::DotSet;
 use crate::theme::Theme;

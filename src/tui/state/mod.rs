@@ -22,6 +22,7 @@ use plan::Document;
 use ratatui::layout::Size;
 
 use crate::action::{Context, Keymap};
+use crate::draw;
 use crate::glyphs::DotSet;
 use crate::layout::Layout;
 
@@ -177,9 +178,9 @@ impl State {
         )
     }
 
-    /// A tenth of a grid square, in metres.
+    /// A tenth of a square of the grid as it is drawn, in metres.
     pub fn tenth(&self) -> f64 {
-        100.0
+        draw::grid_interval(&self.view) / 10.0
     }
 
     /// Where everything stands on the screen.

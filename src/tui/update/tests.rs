@@ -71,7 +71,10 @@ fn the_cursor_moves_by_a_dot_and_by_a_tenth_of_a_square() {
     keys(&mut driver, "h h j");
     assert!(near(driver.state.cursor, start, 1e-6));
     keys(&mut driver, "Shift-Right J");
-    assert!(near(driver.state.cursor, start + Point { x: 100.0, y: -100.0 }, 1e-6));
+    assert!(near(driver.state.cursor, start + Point { x: 1_000.0, y: -1_000.0 }, 1e-6));
+    // Closer, the squares are those of a kilometre.
+    keys(&mut driver, "+*6 Shift-Left");
+    assert!(near(driver.state.cursor, start + Point { x: 900.0, y: -1_000.0 }, 1e-6));
 }
 
 #[test]
@@ -168,7 +171,7 @@ fn a_run_of_nudges_is_one_change() {
     let before = points(&driver);
     keys(&mut driver, "Alt-Up*3 Alt-Shift-Left");
     let (_, down) = driver.state.dot();
-    let by = Point { x: -100.0, y: 3.0 * down };
+    let by = Point { x: -1_000.0, y: 3.0 * down };
     assert!(near(points(&driver)[1], before[1] + by, 0.1));
     assert!(near(driver.state.cursor, points(&driver)[1], 0.02));
     keys(&mut driver, "u");

@@ -1,5 +1,6 @@
 //! The state, drawn. Nothing here changes it, and nothing here can fail.
 
+mod chart;
 mod fold;
 mod folded;
 mod foot;
@@ -32,6 +33,7 @@ pub fn view(state: &State, theme: &Theme, area: Rect, buffer: &mut Buffer) {
     if layout.shape == Shape::TooSmall {
         return small::draw(area, &inks, buffer);
     }
+    chart::draw(state, theme, buffer);
     let readings = readings::readings(state);
     if layout.shape.has_column() {
         panes::draw(layout.readings, &readings, &inks, buffer);

@@ -1,0 +1,76 @@
+//! The chart, as the state has it.
+
+use chart::Point;
+use nav::GridPoint;
+use ratatui::buffer::Buffer;
+
+use crate::State;
+use crate::draw::{self, Cursor, Norths, Scene, Waypoint};
+use crate::glyphs::DotSet;
+use crate::state::{Chosen, Hand};
+use crate::theme::Theme;
+
+/// Draws the chart with the route, the leg under the pencil and the cursor.
+pub(super) fn draw(state: &State, theme: &Theme, buffer: &mut Buffer) {
+    let route = state.document.route();
+    let shown = state.shown_points();
+    // A point that the grid does not reach is never on the chart; far off, it keeps its number.
+    let waypoints: Vec<Waypoint<'_>> = shown
+        .iter()
+        .zip(&route.points)
+        .map(|(at, waypoint)| Waypoint { at: at.unwrap_or(OFF), name: &waypoint.name })
+        .collect();
+    let pencil = pencil(state, &shown);
+    let scene = Scene {
+        chart: &state.chart,
+        shapes: &state.shapes,
+        grid: &state.chart.grid,
+        view: state.view,
+        waypoints: &waypoints,
+        chosen_leg: state.lit_leg(),
+        chosen_waypoint: match state.chosen {
+            Some(Chosen::Point(index)) => Some(index),
+            _ => None,
+        },
+        pencil: pencil.as_slice(),
+        cursor: Some(Cursor { at: state.cursor, hand: hand(state) }),
+        norths: norths(state),
+        pace: Some(route.pace.speed()),
+        dots: state.settings.dots,
+        names: state.settings.names,
+        grid_lines: state.settings.grid,
+    };
+    draw::chart(&scene, theme, state.layout().chart, buffer);
+}
+
+/// Farther away than any chart.
+const OFF: Point = Point { x: -1e9, y: -1e9 };
+
+/// From the last waypoint to the cursor, while the pencil is in hand and carries nothing.
+fn pencil(state: &State, shown: &[Option<Point>]) -> Vec<Point> {
+    let from = match state.hand {
+        Hand::Plot { carried: None } => shown.last().copied().flatten(),
+        _ => None,
+    };
+    from.map_or_else(Vec::new, |from| vec![from, state.cursor])
+}
+
+/// The sign of what is in hand.
+fn hand(state: &State) -> char {
+    let ascii = state.settings.dots == DotSet::Ascii;
+    match state.hand {
+        Hand::Look if ascii => 'o',
+        Hand::Look => '○',
+        Hand::Plot { carried: None } => '+',
+        Hand::Plot { carried: Some(_) } if ascii => '*',
+        Hand::Plot { carried: Some(_) } => '◆',
+    }
+}
+
+/// The norths in the middle of what is looked at.
+fn norths(state: &State) -> Option<Norths> {
+    let Point { x, y } = state.view.centre;
+    let middle = state.chart.grid.inverse(GridPoint::from_metres(x, y).ok()?).ok()?;
+    let variation = state.document.route().variation.at(middle.position, state.year());
+    Some(Norths { convergence: middle.convergence, variation: variation.variation })
+}
