@@ -425,3 +425,83 @@ impl std::io::Write for Counted {
         Ok(())
     }
 }
+
+/// The published table in a file of `tests/data`, some columns under the contract's names and
+/// all others left as they are; then answered, row by row, as numbers by name.
+fn published(
+    line: &str,
+    table: &str,
+    names: &[(&str, &str)],
+) -> Vec<std::collections::HashMap<String, f64>> {
+    let table: String = table
+        .lines()
+        .filter(|line| !line.starts_with('#'))
+        .map(|line| format!("{line}\n"))
+        .collect();
+    let (header, rows) = table.split_once('\n').unwrap();
+    let renamed = |name: &str| {
+        let found = names.iter().find(|(theirs, _)| *theirs == name);
+        found.map_or(format!("their_{name}"), |(_, ours)| (*ours).to_owned())
+    };
+    let header: Vec<String> = header.split(',').map(renamed).collect();
+    let (exit, output, errors) = strandline(line, format!("{}\n{rows}", header.join(",")));
+    assert_eq!(exit, Exit::Done, "{errors}");
+    let mut reader = csv::Reader::from_reader(output.as_bytes());
+    let header = reader.headers().unwrap().clone();
+    let row = |record: csv::StringRecord| {
+        let cells = header.iter().zip(&record);
+        cells.filter_map(|(name, cell)| Some((name.to_owned(), cell.parse().ok()?))).collect()
+    };
+    reader.records().map(|record| row(record.unwrap())).collect()
+}
+
+#[test]
+fn published_geodesics_through_the_command() {
+    const TABLE: &str = include_str!("../../../tests/data/geodesic/geodtest.csv");
+    let ends =
+        [("lat1_deg", "lat1"), ("lon1_deg", "lon1"), ("lat2_deg", "lat2"), ("lon2_deg", "lon2")];
+    let rows = published("reckon inverse", TABLE, &ends);
+    assert!(rows.len() > 200);
+    for row in rows {
+        assert!((row["distance_m"] - row["their_s12_m"]).abs() <= 20e-9, "{row:?}");
+    }
+    let start = [
+        ("lat1_deg", "lat1"),
+        ("lon1_deg", "lon1"),
+        ("azi1_deg", "bearing_deg"),
+        ("s12_m", "distance_m"),
+    ];
+    for row in published("reckon direct", TABLE, &start) {
+        let metres = |degrees: f64| degrees.to_radians() * 6.4e6;
+        let north = metres(row["lat2"] - row["their_lat2_deg"]);
+        let east = (row["lon2"] - row["their_lon2_deg"] + 180.0).rem_euclid(360.0) - 180.0;
+        let east = metres(east) * row["lat2"].to_radians().cos();
+        assert!(north.hypot(east) <= 20e-9, "{row:?}");
+    }
+}
+
+#[test]
+fn the_magnetic_models_test_values_through_the_command() {
+    const TABLE: &str = include_str!("../../../tests/data/wmm/wmm2025_testvalues.csv");
+    let names = [
+        ("decimal_year", "year"),
+        ("altitude_km", "height_km"),
+        ("lat_deg", "lat"),
+        ("lon_deg", "lon"),
+    ];
+    for row in published("reckon variation", TABLE, &names) {
+        // Half of each last printed digit; X, H and F as their table's header says.
+        for (ours, theirs, tolerance) in [
+            ("variation_deg", "their_D_deg", 0.005),
+            ("dip_deg", "their_I_deg", 0.005),
+            ("horizontal_nt", "their_H_nT", 6e-4),
+            ("north_nt", "their_X_nT", 6e-4),
+            ("east_nt", "their_Y_nT", 0.51e-6),
+            ("down_nt", "their_Z_nT", 3e-6),
+            ("total_nt", "their_F_nT", 6e-4),
+            ("variation_per_year_deg", "their_Ddot_deg_yr", 0.51e-6),
+        ] {
+            assert!((row[ours] - row[theirs]).abs() < tolerance, "{ours} in {row:?}");
+        }
+    }
+}
