@@ -56,7 +56,7 @@ impl Output {
                 to.write_all(record.text())?;
                 // The answers of a row that is too short still go under their names.
                 let missing = columns.names.len().saturating_sub(record.len());
-                to.write_all(&b",".repeat(missing))?;
+                (0..missing).try_for_each(|_| to.write_all(b","))?;
                 for index in 0..appends.len() {
                     to.write_all(b",")?;
                     answers.get(index).map_or(Ok(()), |answer| csv_cell(answer, to))?;
@@ -92,28 +92,30 @@ fn json_line(
         if appends.contains(&name.as_str()) {
             continue;
         }
-        write!(to, "{before}{}:", json_text(name))?;
+        json_name(before, name, to)?;
         before = ",";
         let cell = record.cell(index);
         let cell = String::from_utf8_lossy(&cell);
         let is_read = columns.read.iter().any(|&(_, read)| read == index);
         match cell.trim().parse::<f64>() {
             Ok(number) if is_read && number.is_finite() => write!(to, "{}", number + 0.0)?,
-            _ => to.write_all(json_text(&cell).as_bytes())?,
+            _ => serde_json::to_writer(&mut *to, &*cell)?,
         }
     }
     for (index, name) in appends.iter().enumerate() {
-        write!(to, "{before}{}:", json_text(name))?;
+        json_name(before, name, to)?;
         before = ",";
         match answers.get(index) {
             Some(Answer::Number(number)) => write!(to, "{}", number + 0.0)?,
-            Some(Answer::Text(text)) => to.write_all(json_text(text).as_bytes())?,
+            Some(Answer::Text(text)) => serde_json::to_writer(&mut *to, text)?,
             None => to.write_all(b"null")?,
         }
     }
     to.write_all(b"}\n")
 }
 
-fn json_text(text: &str) -> String {
-    serde_json::Value::from(text).to_string()
+fn json_name(before: &str, name: &str, to: &mut dyn Write) -> io::Result<()> {
+    to.write_all(before.as_bytes())?;
+    serde_json::to_writer(&mut *to, name)?;
+    to.write_all(b":")
 }
