@@ -1,10 +1,19 @@
 //! Charts: made, imported, checked, described.
 
-use std::path::PathBuf;
+mod import;
+#[cfg(test)]
+mod tests;
 
+use std::path::{Path, PathBuf};
+
+use ::chart::maker::{Wishes, make};
+use ::chart::{Chart, Description, format};
+use anyhow::Context;
 use clap::Subcommand;
+use files::{Overwrite, Source, save_text};
 
 use crate::{Exit, Io};
+pub use import::ImportArgs;
 
 /// What to do with a chart.
 #[derive(Debug, Subcommand)]
@@ -14,7 +23,7 @@ pub enum ChartCommand {
         /// The seed: each number is another archipelago
         #[arg(long, value_name = "N")]
         seed: u64,
-        /// The chart's title
+        /// The chart's title; the maker names it if none is given
         #[arg(long)]
         title: Option<String>,
         /// The chart file to write; standard output if none is given
@@ -25,26 +34,8 @@ pub enum ChartCommand {
         force: bool,
     },
     /// Make a chart of a real shore, from GeoJSON (RFC 7946)
-    Import {
-        /// The GeoJSON file of polygons or lines; - for standard input
-        file: PathBuf,
-        /// The grid: EPSG:27700, UTM:30N, MGRS ...
-        #[arg(long)]
-        grid: String,
-        /// The chart file to write; - for standard output
-        #[arg(short, long, value_name = "FILE")]
-        output: PathBuf,
-        /// The chart's title
-        #[arg(long)]
-        title: Option<String>,
-        /// Replace the file if it is there
-        #[arg(long)]
-        force: bool,
-        /// Point to the shore file instead of holding the shore
-        #[arg(long)]
-        beside: bool,
-    },
-    /// Check a chart, and say what is wrong with it
+    Import(ImportArgs),
+    /// Check a chart, and say what is wrong with it: nothing, or exit 1
     Check {
         /// The chart file; - for standard input
         file: PathBuf,
@@ -60,6 +51,57 @@ pub enum ChartCommand {
 }
 
 /// Carries out a chart command.
-pub(crate) fn run(_command: ChartCommand, _io: &mut Io<'_>) -> anyhow::Result<Exit> {
-    anyhow::bail!("charts cannot be worked on from the command line yet")
+pub(crate) fn run(command: ChartCommand, io: &mut Io<'_>) -> anyhow::Result<Exit> {
+    match command {
+        ChartCommand::Make { seed, title, output, force } => {
+            let chart = make(seed, &Wishes { title, ..Wishes::default() })?;
+            put(&output, &format::write(&chart), overwrite(force), io)
+        }
+        ChartCommand::Import(args) => import::run(&args, io),
+        ChartCommand::Check { file } => check(&file, io),
+        ChartCommand::Describe { file, json } => describe(&file, json, io),
+    }
+}
+
+/// The findings, one a line.
+fn check(file: &Path, io: &mut Io<'_>) -> anyhow::Result<Exit> {
+    let found = files::check_chart(Source::or_input(file, &mut io.input))?;
+    for finding in &found {
+        writeln!(io.output, "{finding}")?;
+    }
+    if found.is_empty() {
+        writeln!(io.output, "nothing found")?;
+        return Ok(Exit::Done);
+    }
+    Ok(Exit::No)
+}
+
+fn describe(file: &Path, json: bool, io: &mut Io<'_>) -> anyhow::Result<Exit> {
+    let chart = open(file, io)?;
+    let description = Description::new(&chart).context("this chart cannot be measured")?;
+    if json {
+        serde_json::to_writer_pretty(&mut *io.output, &description)?;
+        writeln!(io.output)?;
+    } else {
+        write!(io.output, "{description}")?;
+    }
+    Ok(Exit::Done)
+}
+
+fn open(file: &Path, io: &mut Io<'_>) -> anyhow::Result<Chart> {
+    Ok(files::open_chart(Source::or_input(file, &mut io.input))?)
+}
+
+fn overwrite(force: bool) -> Overwrite {
+    if force { Overwrite::Yes } else { Overwrite::No }
+}
+
+/// Puts text into a file, or on standard output for `-`.
+fn put(output: &Path, text: &str, overwrite: Overwrite, io: &mut Io<'_>) -> anyhow::Result<Exit> {
+    if output == Path::new("-") {
+        io.output.write_all(text.as_bytes())?;
+    } else {
+        save_text(output, text, overwrite)?;
+    }
+    Ok(Exit::Done)
 }

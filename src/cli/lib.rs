@@ -16,7 +16,7 @@ use std::io::{self, BufRead, Write};
 use std::process::ExitCode;
 
 pub use args::{Cli, Colour, Command, Dots, Look, Open, ScreenArgs, Size};
-pub use chart::ChartCommand;
+pub use chart::{ChartCommand, ImportArgs};
 pub use manual::Section;
 pub use reckon::ReckonArgs;
 pub use route::RouteCommand;

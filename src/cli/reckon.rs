@@ -99,7 +99,7 @@ impl What {
 
 /// The grid of a name, or a chart's own for `chart:FILE`. The chart is never standard input,
 /// which is the table's.
-fn grid_named(name: &str) -> anyhow::Result<Grid> {
+pub(crate) fn grid_named(name: &str) -> anyhow::Result<Grid> {
     match name.strip_prefix("chart:") {
         Some(file) => Ok(files::open_chart(file)?.grid),
         None => Grid::parse(name).context("--grid"),

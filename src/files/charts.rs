@@ -5,6 +5,7 @@ use std::ops::ControlFlow;
 use std::path::Path;
 
 use chart::Chart;
+use chart::check::doubts;
 use chart::format::{ChartFile, MOST_BYTES, ShoreBeside};
 use chart::geojson::{self, BadRings, Import, ImportError};
 
@@ -37,6 +38,39 @@ pub fn open_chart<'a>(from: impl Into<Source<'a>>) -> Result<Chart, FileError> {
             Err(FileError::at(&path, &text, error.line, error.column, why))
         }
     }
+}
+
+/// Everything that is wrong with or odd about the chart in a file or on an input, each with its
+/// line and column; nothing if there is nothing.
+///
+/// # Errors
+/// [`FileError`] when the file cannot be read, or not as a chart at all, right or wrong.
+pub fn check_chart<'a>(from: impl Into<Source<'a>>) -> Result<Vec<FileError>, FileError> {
+    let from = from.into();
+    let path = from.path();
+    let text = read::text(from, CHART)?;
+    let located =
+        |line, column, why: String| FileError::at(&path, &text, line, column, Why::Contents(why));
+    let (file, faults) = chart::format::examine(&text)
+        .map_err(|error| located(error.line, error.column, error.why.to_string()))?;
+    let mut found: Vec<FileError> = faults
+        .into_iter()
+        .map(|fault| located(fault.line, fault.column, fault.why.to_string()))
+        .collect();
+    let chart = match file {
+        ChartFile::Whole(chart) => Ok(chart),
+        ChartFile::ShoreBeside(waiting) => with_shore(&path, waiting),
+    };
+    match chart {
+        // Distances and what lies where mean something only where every number does.
+        Ok(chart) if found.is_empty() => found.extend(doubts(&chart).into_iter().map(|doubt| {
+            let (line, column) = chart::format::line_and_column(&text, &doubt.way);
+            located(line, column, doubt.fault.to_string())
+        })),
+        Ok(_) => {}
+        Err(error) => found.push(error),
+    }
+    Ok(found)
 }
 
 fn with_shore(chart: &Path, waiting: ShoreBeside) -> Result<Chart, FileError> {

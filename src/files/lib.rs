@@ -14,7 +14,7 @@ mod routes;
 mod session;
 mod write;
 
-pub use charts::{import_shore, open_chart, save_chart};
+pub use charts::{check_chart, import_shore, open_chart, save_chart};
 pub use error::{FileError, Place, Why};
 pub use folders::{Folders, NoHome};
 pub use lock::{Holder, Lock, RouteLock};

@@ -2,5 +2,6 @@
 //! and its numbers beside published ones.
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test says by panicking")]
 
+mod coast;
 mod real_coast;
 mod tidy;

@@ -10,7 +10,7 @@ mod write;
 
 pub use file::{ChartFile, ShoreBeside};
 pub use locate::Step;
-pub use write::write;
+pub use write::{write, write_with_shore_beside};
 
 use crate::check::{self, Fault};
 use crate::clean::{NOTE, clean};

@@ -19,10 +19,20 @@ const WIDTH: usize = 96;
 /// Reading it gives an equal chart, as long as the chart is one that can be read: names clean,
 /// rings turned left, nothing that [`check::faults`](crate::check::faults) finds.
 pub fn write(chart: &Chart) -> String {
+    text(chart, None)
+}
+
+/// The text of a chart file whose land and shorelines are in a GeoJSON file beside it, at `path`
+/// from the chart's folder.
+pub fn write_with_shore_beside(chart: &Chart, path: &str) -> String {
+    text(chart, Some(path))
+}
+
+fn text(chart: &Chart, beside: Option<&str>) -> String {
     let mut text =
         String::from("// A Strandline chart; src/chart/format/FORMAT.md describes the format.\n");
     // Writing to a String cannot fail.
-    let _ = Writer { out: &mut text }.chart(chart);
+    let _ = Writer { out: &mut text }.chart(chart, beside);
     text
 }
 
@@ -69,19 +79,19 @@ impl Display for Pair {
 }
 
 impl Writer<'_> {
-    fn chart(&mut self, chart: &Chart) -> fmt::Result {
+    fn chart(&mut self, chart: &Chart, beside: Option<&str>) -> fmt::Result {
         writeln!(self.out, "(\n    version: {VERSION},")?;
         writeln!(self.out, "    title: {},", Quoted(&chart.title))?;
         writeln!(self.out, "    invented: {},", chart.invented)?;
-        self.text("    ", "source", &chart.source)?;
+        self.line("    ", "source", &chart.source)?;
         self.out.push_str("    grid: ");
         super::grid::write(self.out, &chart.grid)?;
         let (low, high) = (Pair(chart.extent.min()), Pair(chart.extent.max()));
         writeln!(self.out, "    extent: (south_west: {low}, north_east: {high}),")?;
-        self.out.push_str("    shore: Here([\n");
-        chart.land.iter().try_for_each(|land| self.land(land))?;
-        self.out.push_str("    ]),\n");
-        self.list("shorelines", &chart.shorelines, |w, line| w.points("        ", "", line))?;
+        match beside {
+            Some(path) => writeln!(self.out, "    shore: File({}),", Quoted(path))?,
+            None => self.shore(chart)?,
+        }
         self.list("drying", &chart.drying, Self::drying)?;
         self.list("depths", &chart.depths, Self::depth)?;
         self.list("landings", &chart.landings, Self::landing)?;
@@ -92,6 +102,13 @@ impl Writer<'_> {
         self.list("ports", &chart.ports, Self::port)?;
         self.list("streams", &chart.streams, Self::stream)?;
         writeln!(self.out, ")")
+    }
+
+    fn shore(&mut self, chart: &Chart) -> fmt::Result {
+        self.out.push_str("    shore: Here([\n");
+        chart.land.iter().try_for_each(|land| self.land(land))?;
+        self.out.push_str("    ]),\n");
+        self.list("shorelines", &chart.shorelines, |w, line| w.points("        ", "", line))
     }
 
     /// A list of the chart, left out when it is empty.
@@ -110,7 +127,7 @@ impl Writer<'_> {
     }
 
     /// A text on a line of its own, left out when it is empty.
-    fn text(&mut self, indent: &str, name: &str, text: &str) -> fmt::Result {
+    fn line(&mut self, indent: &str, name: &str, text: &str) -> fmt::Result {
         if text.is_empty() {
             return Ok(());
         }
@@ -139,7 +156,7 @@ impl Writer<'_> {
     fn land(&mut self, land: &Land) -> fmt::Result {
         const IN: &str = "            ";
         writeln!(self.out, "        (")?;
-        self.text(IN, "name", &land.name)?;
+        self.line(IN, "name", &land.name)?;
         self.points(IN, "shore: ", &land.shore.0)?;
         if !land.lakes.is_empty() {
             writeln!(self.out, "{IN}lakes: [")?;

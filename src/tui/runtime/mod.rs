@@ -6,6 +6,7 @@ mod desk;
 mod events;
 #[cfg(unix)]
 mod signals;
+pub(crate) mod stand_in;
 mod terminal;
 
 use std::path::PathBuf;

@@ -3,8 +3,10 @@
 use proptest::collection::vec;
 use proptest::prelude::*;
 
-use super::{super::write, EXAMPLE, whole};
+use super::super::{ChartFile, read, write, write_with_shore_beside};
+use super::{EXAMPLE, whole};
 use crate::clean::{NAME, clean};
+use crate::geojson::Shore;
 use crate::model::*;
 
 /// A coordinate within the extent of the example, with digits of every kind.
@@ -159,6 +161,16 @@ fn a_named_grid_reads_back() {
     let mut chart = whole(EXAMPLE);
     chart.grid = nav::Grid::parse("UTM:33N").unwrap();
     assert_eq!(whole(&write(&chart)), chart);
+}
+
+#[test]
+fn a_chart_with_its_shore_beside_reads_back() {
+    let chart = whole(EXAMPLE);
+    let text = write_with_shore_beside(&chart, "shores/a \"b\".geojson");
+    let ChartFile::ShoreBeside(beside) = read(&text).unwrap() else { panic!("whole") };
+    assert_eq!(beside.path, "shores/a \"b\".geojson");
+    let shore = Shore { land: chart.land.clone(), lines: vec![] };
+    assert_eq!(beside.with_shore(shore), chart);
 }
 
 #[test]

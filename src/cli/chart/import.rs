@@ -1,0 +1,145 @@
+//! A real shore becomes a chart.
+
+use std::ops::ControlFlow;
+use std::path::{Path, PathBuf};
+use std::time::Duration;
+
+use ::chart::format;
+use ::chart::geojson::{BadRings, Import};
+use anyhow::{Context, bail};
+use clap::Args;
+use files::Source;
+use indicatif::{ProgressBar, ProgressStyle};
+
+use super::{overwrite, put};
+use crate::reckon::grid_named;
+use crate::{Exit, Io};
+
+/// What to import, and where to.
+#[derive(Debug, Args)]
+pub struct ImportArgs {
+    /// The GeoJSON file of polygons or lines; - for standard input
+    file: PathBuf,
+    /// The grid: EPSG:27700, UTM:30N, or chart:FILE for a chart's own
+    #[arg(long)]
+    grid: String,
+    /// The chart file to write; - for standard output
+    #[arg(short, long, value_name = "FILE")]
+    output: PathBuf,
+    /// The chart's title; the file's name if none is given
+    #[arg(long)]
+    title: Option<String>,
+    /// Where the shore is from and under which terms; the file's name if none is given
+    #[arg(long)]
+    source: Option<String>,
+    /// Leave out rings that are not closed or cross themselves, and count them
+    #[arg(long)]
+    skip_bad: bool,
+    /// Replace the file if it is there
+    #[arg(long)]
+    force: bool,
+    /// Point to the shore file, beside the chart or below it, instead of holding the shore
+    #[arg(long, conflicts_with = "skip_bad")]
+    beside: bool,
+}
+
+/// The size from which on a file takes long enough for a bar, in bytes.
+const LARGE: u64 = 4 << 20;
+
+pub(super) fn run(args: &ImportArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
+    let grid = grid_named(&args.grid)?;
+    let beside = args.beside.then(|| path_from_chart(args)).transpose()?;
+    let bad = if args.skip_bad { BadRings::LeaveOut } else { BadRings::Refuse };
+    let mut bar = Bar { shown: None, terminal: io.terminal };
+    let source = Source::or_input(&args.file, &mut io.input);
+    let import = files::import_shore(source, &grid, bad, |read, size| {
+        bar.show(read, size);
+        ControlFlow::Continue(())
+    });
+    bar.clear();
+    let import = import?;
+    say_what_is_missing(&import, io)?;
+    let name = args.file.file_stem().map(|stem| stem.to_string_lossy());
+    let name = name.as_deref().filter(|name| *name != "-").unwrap_or("Shore");
+    let title = args.title.as_deref().unwrap_or(name);
+    let from = format!("Imported from {name}");
+    let chart = import.into_chart(grid, title, args.source.as_deref().unwrap_or(&from));
+    if let Some(fault) = ::chart::check::faults(&chart).into_iter().next() {
+        bail!("no chart can be made of it: {}", fault.fault);
+    }
+    let text = match beside {
+        Some(path) => format::write_with_shore_beside(&chart, &path),
+        None => format::write(&chart),
+    };
+    put(&args.output, &text, overwrite(args.force), io)
+}
+
+/// Says on standard error what of the file is not in the chart, or not as one might think.
+fn say_what_is_missing(import: &Import, io: &mut Io<'_>) -> anyhow::Result<()> {
+    let left_out = import.left_out.to_string();
+    if left_out != "nothing" {
+        writeln!(io.errors, "left out: {left_out}")?;
+    }
+    match import.left_out.closed_lines {
+        0 => {}
+        1 => writeln!(io.errors, "1 closed line encloses nothing; a polygon would")?,
+        many => writeln!(io.errors, "{many} closed lines enclose nothing; polygons would")?,
+    }
+    Ok(())
+}
+
+/// The way from the folder of the chart to the shore file, as the chart writes it.
+fn path_from_chart(args: &ImportArgs) -> anyhow::Result<String> {
+    if args.output == Path::new("-") || args.file == Path::new("-") {
+        bail!("a chart can point to its shore only from file to file; give both by name");
+    }
+    let folder = match args.output.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder,
+        _ => Path::new("."),
+    };
+    let full = |path: &Path| {
+        path.canonicalize().with_context(|| format!("{} cannot be found", path.display()))
+    };
+    let (folder, file) = (full(folder)?, full(&args.file)?);
+    let Ok(below) = file.strip_prefix(&folder) else {
+        bail!(
+            "{} is neither beside the chart nor below it; move it there, or leave out --beside",
+            args.file.display()
+        );
+    };
+    let parts: Option<Vec<&str>> =
+        below.components().map(|part| part.as_os_str().to_str()).collect();
+    Ok(parts.context("the shore file's name is not text; rename it")?.join("/"))
+}
+
+/// A bar on a terminal, for large files only.
+struct Bar {
+    shown: Option<ProgressBar>,
+    terminal: bool,
+}
+
+impl Bar {
+    fn show(&mut self, read: u64, size: Option<u64>) {
+        if !self.terminal || (self.shown.is_none() && size.unwrap_or(read) < LARGE) {
+            return;
+        }
+        let bar = self.shown.get_or_insert_with(|| {
+            let bar = size.map_or_else(ProgressBar::no_length, ProgressBar::new);
+            let look = "{bar:30} {bytes} of {total_bytes}, {eta} to go";
+            let look = if size.is_some() { look } else { "{spinner} {bytes}" };
+            // Without a valid look the plain bar stays, which is no harm.
+            if let Ok(style) = ProgressStyle::with_template(look) {
+                bar.set_style(style);
+            }
+            bar.enable_steady_tick(Duration::from_millis(200));
+            bar
+        });
+        bar.set_position(read);
+    }
+
+    fn clear(&self) {
+        if let Some(bar) = &self.shown {
+            bar.finish_and_clear();
+        }
+    }
+}

@@ -1,0 +1,185 @@
+//! Charts on the command line, bytes in and bytes out.
+
+use std::fs;
+use std::path::PathBuf;
+
+use clap::Parser;
+use tempfile::TempDir;
+
+use crate::{Cli, Exit, Io};
+
+const COAST: &str = r#"{"type": "FeatureCollection", "features": [
+{"type": "Feature", "properties": {"name": "Ytterholm"}, "geometry": {"type": "Polygon", "coordinates":
+[[[15.0, 68.0], [15.02, 68.0], [15.02, 68.01], [15.0, 68.01], [15.0, 68.0]]]}},
+{"type": "Feature", "properties": {}, "geometry": {"type": "Point", "coordinates": [15.1, 68.0]}},
+{"type": "Feature", "properties": {}, "geometry": {"type": "LineString", "coordinates":
+[[15.1, 68.0], [15.2, 68.0], [15.1, 68.1], [15.1, 68.0]]}}
+]}
+"#;
+
+/// A folder that holds `coast.geojson`.
+struct Desk(TempDir);
+
+/// What a command came to.
+struct Said {
+    exit: Exit,
+    output: String,
+    errors: String,
+}
+
+impl Desk {
+    fn new() -> Desk {
+        let desk = Desk(tempfile::tempdir().unwrap());
+        fs::write(desk.path("coast.geojson"), COAST).unwrap();
+        desk
+    }
+
+    fn path(&self, name: &str) -> PathBuf {
+        self.0.path().join(name)
+    }
+
+    /// Runs `chart` with arguments, of which `@name` is a file of the folder.
+    fn chart(&self, arguments: &str, input: &str) -> Said {
+        let arguments =
+            arguments.split_whitespace().map(|argument| match argument.strip_prefix('@') {
+                Some(name) => self.path(name).to_string_lossy().into_owned(),
+                None => argument.to_owned(),
+            });
+        let all = ["strandline", "chart"].map(str::to_owned).into_iter().chain(arguments);
+        let command = Cli::try_parse_from(all).unwrap().command.unwrap();
+        let (mut input, mut output, mut errors) = (input.as_bytes(), Vec::new(), Vec::new());
+        let exit = crate::run(
+            command,
+            &mut Io {
+                input: &mut input,
+                output: &mut output,
+                errors: &mut errors,
+                terminal: false,
+                manual: &[],
+            },
+        );
+        let folder = format!("{}/", self.0.path().display());
+        let text = |bytes| String::from_utf8(bytes).unwrap().replace(&folder, "");
+        Said { exit, output: text(output), errors: text(errors) }
+    }
+}
+
+#[test]
+fn a_shore_is_imported_checked_and_described() {
+    let desk = Desk::new();
+    let said = desk.chart("import @coast.geojson --grid UTM:33N -o @coast.ron", "");
+    assert_eq!(said.exit, Exit::Done);
+    assert_eq!(said.errors, "left out: 1 point\n1 closed line encloses nothing; a polygon would\n");
+    let said = desk.chart("check @coast.ron", "");
+    assert_eq!((said.exit, said.output.as_str()), (Exit::Done, "nothing found\n"));
+    let said = desk.chart("describe @coast.ron", "");
+    assert!(said.output.starts_with("coast\nsource        Imported from coast\n"));
+    assert!(said.output.contains("land          1 shore, 0 lakes, 1 open shoreline\n"));
+}
+
+#[test]
+fn a_file_that_is_there_is_replaced_only_by_force() {
+    let desk = Desk::new();
+    for command in ["import @coast.geojson --grid UTM:33N -o @out.ron", "make --seed 3 -o @out.ron"]
+    {
+        fs::write(desk.path("out.ron"), "mine").unwrap();
+        let said = desk.chart(command, "");
+        assert_eq!(said.exit, Exit::Bad);
+        assert!(said.errors.contains("out.ron: "), "{}", said.errors);
+        assert_eq!(fs::read_to_string(desk.path("out.ron")).unwrap(), "mine");
+        assert_eq!(desk.chart(&format!("{command} --force"), "").exit, Exit::Done);
+        assert_ne!(fs::read_to_string(desk.path("out.ron")).unwrap(), "mine");
+    }
+}
+
+#[test]
+fn a_bad_shore_leaves_nothing_behind() {
+    let desk = Desk::new();
+    fs::write(desk.path("coast.geojson"), &COAST[..300]).unwrap();
+    let said = desk.chart("import @coast.geojson --grid UTM:33N -o @coast.ron", "");
+    assert_eq!(said.exit, Exit::Bad);
+    assert_eq!(
+        said.errors,
+        "coast.geojson:4:72: not GeoJSON (RFC 7946): EOF while parsing a string\n"
+    );
+    assert_eq!(fs::read_dir(desk.0.path()).unwrap().count(), 1);
+}
+
+#[test]
+fn a_chart_can_point_to_its_shore() {
+    let desk = Desk::new();
+    let said = desk.chart("import @coast.geojson --grid UTM:33N -o @coast.ron --beside", "");
+    assert_eq!(said.exit, Exit::Done);
+    let text = fs::read_to_string(desk.path("coast.ron")).unwrap();
+    assert!(text.contains("shore: File(\"coast.geojson\"),"), "{text}");
+    let beside = desk.chart("describe @coast.ron --json", "").output;
+    desk.chart("import @coast.geojson --grid UTM:33N -o @coast.ron --force", "");
+    assert_eq!(desk.chart("describe @coast.ron --json", "").output, beside);
+    fs::create_dir(desk.path("charts")).unwrap();
+    let said = desk.chart("import @coast.geojson --grid UTM:33N -o @charts/a.ron --beside", "");
+    assert_eq!(said.exit, Exit::Bad);
+    assert!(said.errors.contains("is neither beside the chart nor below it"), "{}", said.errors);
+}
+
+#[test]
+fn standard_input_and_output_take_the_place_of_files() {
+    let desk = Desk::new();
+    let said = desk.chart("import - --grid UTM:33N -o -", COAST);
+    assert_eq!(said.exit, Exit::Done);
+    assert_eq!(desk.chart("check -", &said.output).output, "nothing found\n");
+    let described = desk.chart("describe - --json", &said.output).output;
+    let described: serde_json::Value = serde_json::from_str(&described).unwrap();
+    assert_eq!(described["title"], "Shore");
+    assert_eq!(described["land"], 1);
+}
+
+#[test]
+fn what_is_wrong_with_a_chart_is_found_line_by_line() {
+    let desk = Desk::new();
+    let text = "(version: 1, title: \"\", grid: Named(\"UTM:33N\"),
+extent: (south_west: (500000, 0), north_east: (501000, 1000)),
+shore: Here([(shore: [(0, 0), (9, 9), (9, 0), (0, 9)])]),
+hazards: [(name: \"\u{1b}[2J\", at: (5, 5), kind: Wreck)])";
+    let said = desk.chart("check -", text);
+    assert_eq!(said.exit, Exit::No);
+    assert_eq!(
+        said.output,
+        "standard input:1:21: the chart has no name; give it one
+standard input:3:23: the ring meets itself at (4.5, 4.5), where sides 1 and 3 cross; \
+a ring neither crosses nor touches itself
+standard input:4:30: a hazard at (5, 5) lies outside the chart's extent; move it or widen the extent
+"
+    );
+    let said = desk.chart("check -", "(version: 1, title: \u{1b}[2J");
+    assert_eq!(said.exit, Exit::Bad);
+    assert!(said.output.is_empty() && said.errors.starts_with("standard input:1:"));
+    assert!(!said.errors.contains('\u{1b}'));
+}
+
+#[test]
+fn a_made_chart_is_in_order_and_made_again_the_same() {
+    let desk = Desk::new();
+    let said = desk.chart("make --seed 7 --title Elsewhere", "");
+    assert_eq!(said.exit, Exit::Done);
+    assert_eq!(desk.chart("check -", &said.output).output, "nothing found\n");
+    let described = desk.chart("describe -", &said.output).output;
+    assert!(described.starts_with("Elsewhere"), "{described}");
+    assert!(described.contains("An invented place: it does not exist."));
+}
+
+#[test]
+fn folders_and_missing_files_are_named() {
+    let desk = Desk::new();
+    let said = desk.chart("check @", "");
+    assert_eq!(said.exit, Exit::Bad);
+    assert!(said.errors.contains("this is a folder; a chart is a file"), "{}", said.errors);
+    let said = desk.chart("describe @nowhere.ron", "");
+    assert_eq!(
+        (said.exit, said.errors.as_str()),
+        (Exit::Bad, "nowhere.ron: there is no such file\n")
+    );
+    let said = desk.chart("import @nowhere.geojson --grid UTM:33N -o @x.ron", "");
+    assert_eq!(said.errors, "nowhere.geojson: there is no such file\n");
+    let said = desk.chart("import @coast.geojson --grid UTM:99N -o @x.ron", "");
+    assert!(said.errors.starts_with("--grid: "), "{}", said.errors);
+}
