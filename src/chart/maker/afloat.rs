@@ -142,7 +142,7 @@ pub(super) fn races(scene: &mut Scene<'_>, narrows: &[Spot], capes: &[Spot]) -> 
     for spot in exposed(scene, capes, 3) {
         let Some(berth) = spot.berth else { continue };
         let at = (berth.at.0 + berth.seaward.0 * 420.0, berth.at.1 + berth.seaward.1 * 420.0);
-        if scene.survey.is_sea(at) {
+        if scene.survey.clearance(at, 200.0) >= 150.0 {
             let along = (berth.seaward.1, -berth.seaward.0);
             let name = scene.names.kin(&spot.name.root, words::RACE);
             let edge = patch(scene, at, along, (780.0, 330.0));
@@ -173,8 +173,17 @@ fn patch(scene: &mut Scene<'_>, at: Xy, along: Xy, (long, wide): (f64, f64)) -> 
         let wanted = oval * scene.dice.between(0.85, 1.12);
         let room = scene.survey.fetch(at, way, wanted + 80.0) - 80.0;
         let room = room.min(scene.survey.to_frame(at, way) - 50.0);
-        let reach = wanted.min(room).max(15.0);
-        edge.push((at.0 + way.0 * reach, at.1 + way.1 * reach));
+        let mut reach = wanted.min(room).max(12.0);
+        let out = |reach: f64| (at.0 + way.0 * reach, at.1 + way.1 * reach);
+        // A ray may pass a small rock unseen.
+        while reach > 32.0 && scene.survey.clearance(out(reach), 80.0) < 60.0 {
+            reach -= 20.0;
+        }
+        let corner = out(reach);
+        let crowds = |other: Option<&Xy>| other.is_some_and(|o| distance(*o, corner) < 10.0);
+        if !crowds(edge.last()) && !crowds(edge.first()) {
+            edge.push(corner);
+        }
     }
     edge
 }

@@ -185,8 +185,11 @@ pub(super) fn bays(scene: &mut Scene<'_>, towns: &[Town]) -> Vec<Spot> {
     let chosen = spaced(berths, worth, |b| b.at, 1_600.0 * scene.scale, 26);
     let (deep, open): (Vec<Berth>, Vec<Berth>) =
         chosen.into_iter().partition(|b| b.openness < 0.11);
-    let mut found = spots(scene, deep, words::INLET, |b| b.off);
-    found.extend(spots(scene, open, words::BAY, |b| b.off));
+    let relief = scene.survey.relief;
+    // The node by a berth is surely in the water.
+    let at = |b: &Berth| relief.place(relief.node(b.off));
+    let mut found = spots(scene, deep, words::INLET, at);
+    found.extend(spots(scene, open, words::BAY, at));
     found
 }
 

@@ -151,7 +151,7 @@ fn berth(survey: &Survey<'_>, before: Xy, at: Xy, ahead: Xy, land: usize) -> Opt
     let seaward = ((ahead.1 - before.1) / run, (before.0 - ahead.0) / run);
     let off = (at.0 + seaward.0 * 70.0, at.1 + seaward.1 * 70.0);
     let share = survey.land_share(at, 450.0);
-    survey.is_sea(off).then(|| Berth {
+    survey.is_reached(off).then(|| Berth {
         at,
         off,
         seaward,
@@ -160,6 +160,9 @@ fn berth(survey: &Survey<'_>, before: Xy, at: Xy, ahead: Xy, land: usize) -> Opt
         openness: survey.openness(off),
     })
 }
+
+/// Water narrower than this on the lattice may be narrower still between the shores' lines.
+const NARROWEST: f64 = 120.0;
 
 /// Narrow places, looked for every 120 m.
 pub(super) fn straits(survey: &Survey<'_>) -> Vec<Strait> {
@@ -180,20 +183,20 @@ pub(super) fn straits(survey: &Survey<'_>) -> Vec<Strait> {
     found
 }
 
-fn strait(survey: &Survey<'_>, at: Xy) -> Option<Strait> {
-    let (width, across) = survey.width(at, 520.0);
-    if !(70.0..500.0).contains(&width) {
+fn strait(survey: &Survey<'_>, near: Xy) -> Option<Strait> {
+    let (width, across) = survey.width(near, 520.0);
+    if !(NARROWEST..500.0).contains(&width) {
         return None;
     }
+    // To the middle of the water between its shores.
+    let shift = survey.fetch(near, across, 520.0) - width / 2.0;
+    let at = ((near.0 + across.0 * shift).round(), (near.1 + across.1 * shift).round());
+    let (width, across) = survey.width(at, 520.0);
     let through = survey.axis(at);
     let slant = (through.0 * across.0 + through.1 * across.1).abs();
-    let open = |way: Xy| survey.fetch(at, way, 900.0) >= 520.0;
-    let opens = slant < 0.8 && open(through) && open((-through.0, -through.1));
-    // To the middle of the water between its shores.
-    let ahead = survey.fetch(at, across, 520.0);
-    let shift = ahead - width / 2.0;
-    let at = ((at.0 + across.0 * shift).round(), (at.1 + across.1 * shift).round());
-    (opens && survey.is_sea(at)).then_some(Strait { at, width, through })
+    let open = |way: Xy| survey.fetch(at, way, 1_000.0) >= (2.2 * width).max(520.0);
+    let opens = slant < 0.6 && open(through) && open((-through.0, -through.1));
+    (opens && survey.is_reached(at) && width >= NARROWEST).then_some(Strait { at, width, through })
 }
 
 /// Nodes higher than all within two cells, with their heights, in the order of the relief.

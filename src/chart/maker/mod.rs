@@ -1,9 +1,9 @@
 //! Makes believable charts of coasts that do not exist, from a seed.
 //!
 //! Ridges are laid out, bent and roughened at every size from a hill to a ledge, and flooded
-//! ([`relief`]). Shores, drying ground and depth contours are lines of equal height through that
-//! one relief, so that they nest and never cross ([`contour`]). What a paddler looks for is then
-//! found on it: sheltered bays for landings, capes, narrows, lone rocks ([`finds`]).
+//! (`relief`). Shores, drying ground and depth contours are lines of equal height through that
+//! one relief, so that they nest and never cross (`contour`). What a paddler looks for is then
+//! found on it: sheltered bays for landings, capes, narrows, lone rocks (`finds`).
 //!
 //! The same seed and wishes give the same chart, to the byte of its file, on every machine: only
 //! integers, `+ - * /` and square roots are used, and coordinates are rounded to whole metres.

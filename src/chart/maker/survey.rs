@@ -3,6 +3,7 @@
 
 use super::dice::{DIRECTIONS, Xy};
 use super::relief::{CELL, HIGH_WATER, Relief};
+use super::water;
 
 /// As far as a ray looks when it judges how open a place is, in metres.
 const SIGHT: f64 = 4_000.0;
@@ -21,6 +22,8 @@ pub(super) struct Survey<'a> {
     sums: Vec<u32>,
     /// How far each node is from the nearest land node, see [`distances`].
     off: Vec<u16>,
+    /// Whether a boat comes to each node from the open sea, through water wide enough for it.
+    reached: Vec<bool>,
 }
 
 impl<'a> Survey<'a> {
@@ -34,7 +37,7 @@ impl<'a> Survey<'a> {
                 sums[(row + 1) * wide + column + 1] = sums[row * wide + column + 1] + in_row;
             }
         }
-        Self { relief, sums, off: distances(relief) }
+        Self { relief, sums, off: distances(relief), reached: water::reached(relief) }
     }
 
     /// The share of land in the square that reaches `half` metres each way from a place.
@@ -52,6 +55,11 @@ impl<'a> Survey<'a> {
 
     pub(super) fn is_sea(&self, at: Xy) -> bool {
         self.off[self.relief.node(at)] > 0
+    }
+
+    /// Whether a boat comes to a place from the open sea.
+    pub(super) fn is_reached(&self, at: Xy) -> bool {
+        self.reached[self.relief.node(at)]
     }
 
     /// How far the water reaches from a place in a direction, up to `most` metres.

@@ -78,3 +78,31 @@ fn flood(relief: &Relief, level: f64, start: usize, met: &mut [bool]) -> Vec<usi
     }
     found
 }
+
+/// Water over ground higher than this at high water may be too narrow for a boat, in metres
+/// above chart datum.
+const PASSABLE: f64 = HIGH_WATER - 1.2;
+
+/// Whether a boat comes to each node from the frame: only straight from node to node, so that
+/// no way leads through a gap that the shores' lines all but close.
+pub(super) fn reached(relief: &Relief) -> Vec<bool> {
+    let mut met = vec![false; relief.heights.len()];
+    met[0] = true;
+    let mut found = vec![0];
+    while let Some(node) = found.pop() {
+        let (column, row) = (node % relief.columns, node / relief.columns);
+        let beside = [
+            (column > 0).then(|| node - 1),
+            (column + 1 < relief.columns).then_some(node + 1),
+            (row > 0).then(|| node - relief.columns),
+            (row + 1 < relief.rows).then_some(node + relief.columns),
+        ];
+        for beside in beside.into_iter().flatten() {
+            if !met[beside] && relief.heights[beside] < PASSABLE {
+                met[beside] = true;
+                found.push(beside);
+            }
+        }
+    }
+    met
+}
