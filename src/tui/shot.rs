@@ -51,7 +51,7 @@ impl Shot {
     pub fn take(&self) -> anyhow::Result<Buffer> {
         let chart = match &self.chart {
             Some(path) => files::open_chart(path.as_path())?,
-            None => crate::runtime::stand_in::practice()?,
+            None => chart::practice()?,
         };
         let mut driver = Driver::new(self.state(chart)?);
         driver.keys(&self.keys).context("--keys")?;

@@ -3,7 +3,7 @@
 use std::fmt;
 
 use nav::magnetic::FieldWarning;
-use nav::{Accuracy, GridError};
+use nav::{Accuracy, Figures, Grid, GridError};
 
 use super::{Frame, LegReading, PointReading};
 use crate::Route;
@@ -13,7 +13,8 @@ use crate::Route;
 pub enum Warning {
     /// There is no departure: no clock times, and no date for the variation.
     NoDeparture,
-    /// The grid does not reach some points: they have no references, their legs no grid bearings.
+    /// The grid does not reach some points: they have no references, and far off its legs have
+    /// no grid bearings.
     OffGrid {
         /// The first of them, counted from one.
         point: usize,
@@ -62,7 +63,7 @@ pub(super) fn of(
     if route.departure.is_none() {
         warnings.push(Warning::NoDeparture);
     }
-    warnings.extend(off_grid(points));
+    warnings.extend(off_grid(points, frame.grid));
     let less_known = |point: &PointReading| match &point.on_grid {
         Ok(at) if matches!(at.accuracy, Accuracy::SevenParameter { .. }) => Some(at.accuracy),
         _ => None,
@@ -74,10 +75,14 @@ pub(super) fn of(
     warnings
 }
 
-fn off_grid(points: &[PointReading]) -> Option<Warning> {
-    let mut off = points.iter().enumerate().filter_map(|(index, point)| {
-        point.on_grid.as_ref().err().map(|why| (index + 1, why.clone()))
-    });
+/// The points without a reference: the projection does not reach them, or no letters do.
+fn off_grid(points: &[PointReading], grid: &Grid) -> Option<Warning> {
+    let why = |point: &PointReading| match &point.on_grid {
+        Ok(at) => grid.reference(at.point, Figures::Six).err(),
+        Err(why) => Some(why.clone()),
+    };
+    let mut off =
+        points.iter().enumerate().filter_map(|(index, point)| Some((index + 1, why(point)?)));
     let (point, why) = off.next()?;
     Some(Warning::OffGrid { point, points: 1 + off.count(), why })
 }

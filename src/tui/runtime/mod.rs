@@ -6,7 +6,6 @@ mod desk;
 mod events;
 #[cfg(unix)]
 mod signals;
-pub(crate) mod stand_in;
 mod terminal;
 
 use std::path::PathBuf;

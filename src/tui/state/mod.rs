@@ -12,6 +12,7 @@ pub use overlay::{Answer, Ask, Found, FoundKind, Jump, List, Overlay, Question};
 use std::sync::Arc;
 
 use chart::dots::Shapes;
+use chart::whereabouts::On;
 use chart::{Cells, Chart, Point, View};
 use jiff::ZonedDateTime;
 use jiff::civil::Date;
@@ -129,7 +130,7 @@ impl Default for Settings {
 
 impl State {
     /// The state in which `document` is first seen on `chart`, on a screen of `size`: all of the
-    /// chart, or all of the route if it has one.
+    /// chart, with the cursor on the water.
     pub fn new(
         size: Size,
         chart: Arc<Chart>,
@@ -140,7 +141,7 @@ impl State {
         let view = View::fit(chart.extent, Cells::default());
         let mut state = State {
             size,
-            cursor: chart.extent.center(),
+            cursor: sea(&chart),
             shapes: Arc::new(Shapes::new(&chart)),
             chart,
             document,
@@ -224,4 +225,19 @@ impl State {
     pub(crate) fn refuse(&mut self, text: impl Into<String>) {
         self.message = Some(Message { tone: Tone::Refusal, text: text.into() });
     }
+}
+
+/// Sea to begin on: the middle of the chart, or the first sea met on widening rings around it.
+fn sea(chart: &Chart) -> Point {
+    let middle = chart.extent.center();
+    let step = chart.extent.width().min(chart.extent.height()) / 50.0;
+    let ring = |ring: u8| {
+        (0..8_u8).map(move |eighth| {
+            let (sin, cos) = (std::f64::consts::FRAC_PI_4 * f64::from(eighth)).sin_cos();
+            middle + Point { x: cos, y: sin } * (step * f64::from(ring))
+        })
+    };
+    let in_lake = |point| chart.land.iter().flat_map(|land| &land.lakes).any(|l| l.encloses(point));
+    let is_sea = |point: &Point| chart.whereabouts(*point).on == On::Water && !in_lake(*point);
+    (0..25).flat_map(ring).find(is_sea).unwrap_or(middle)
 }

@@ -1,0 +1,124 @@
+//! A route on paper, in a table, and for a program.
+
+use ::chart::format::ChartFile;
+
+use super::*;
+
+const CHART: &str = r#"(version: 1, title: "Ternhaven Sound", invented: true,
+    grid: Own(title: "T", origin: (lat: 52.2, lon: -27.1), scale: 1, false_origin: (670000, 350000),
+        lettering: (south_west: (600000, 300000), rows: ["QB"])),
+    extent: (south_west: (660000, 340000), north_east: (690000, 365000)), shore: Here([]))"#;
+
+const ROUTE: &str = r#"(version: 1, title: "Round øya", chart: "Ternhaven Sound",
+    departure: "2026-06-14T09:30[-02:00]", points: [
+        (name: "Slip", lat: 52.20, lon: -27.00),
+        (name: "Skerry", lat: 52.25, lon: -27.05, stop_min: 20, note: "lunch"),
+        (name: "A name that goes on and on to its sixtieth character, and no", lat: 52.24, lon: -26.95),
+    ])"#;
+
+fn chart() -> Chart {
+    match ::chart::format::read(CHART).unwrap() {
+        ChartFile::Whole(chart) => chart,
+        ChartFile::ShoreBeside(_) => panic!("the shore is in the text"),
+    }
+}
+
+/// What is printed of the route.
+fn printed(json: bool, csv: bool) -> String {
+    let route = plan::format::read(ROUTE).unwrap();
+    let mut output = Vec::new();
+    let mut io = Io {
+        input: &mut &b""[..],
+        output: &mut output,
+        errors: &mut Vec::new(),
+        terminal: false,
+        manual: &[],
+    };
+    show(&route, &chart(), json, csv, &mut io).unwrap();
+    String::from_utf8(output).unwrap()
+}
+
+#[test]
+fn as_text_it_fits_a_page() {
+    let text = printed(false, false);
+    assert!(text.lines().all(|line| plan::table::fitted(line, 80) == line), "{text}");
+    insta::assert_snapshot!(text, @r#"
+    Round øya
+    on the chart Ternhaven Sound
+    The chart is invented: the place does not exist.
+    Departure Sunday 14 June 2026, 09:30, -02:00. Pace 3 kn.
+    Variation 9.5°W: World Magnetic Model 2025.
+
+       #  reference   position               clock  stop    name
+       1  QB 768 500  52°12.0′N  027°00.0′W  09:30          Slip
+       2  QB 734 555  52°15.0′N  027°03.0′W  10:41  20 min  Skerry
+          lunch
+       3  QB 802 544  52°14.4′N  026°57.0′W  12:15          A name that goes on and…
+
+     leg  true   grid   magn.  back   distance            time     leave  arrive
+       1  328°T  328°G  338°M  158°M    3.5 NM   6.5 km   1 h 11  09:30  10:41
+       2  099°T  099°G  109°M  289°M    3.7 NM   6.9 km   1 h 15  11:01  12:15
+     whole route                        7.3 NM  13.4 km   2 h 25  under way
+                                                          2 h 45  with stops
+
+    Times are at the group's pace alone: stream, wind and waves are not in them.
+    Legs are straight lines, whatever lies on them.
+    Not for navigation. Check current charts, tide tables, notices and the forecast;
+    follow local rules, and the advice of qualified local leaders and the rescue
+    service.
+    "#);
+}
+
+#[test]
+fn as_csv_it_has_a_row_a_leg() {
+    let csv = printed(false, true);
+    insta::assert_snapshot!(csv.lines().next().unwrap(), @r#"
+    leg,to,to_lat_deg,to_lon_deg,distance_m,bearing_true_deg,bearing_grid_deg,bearing_magnetic_deg,time_s,stop_s,elapsed_s,arrives,reference,true,grid,magnetic,back_magnetic,nm,km,time,clock
+    "#);
+    let printed: Vec<&str> =
+        csv.lines().skip(1).map(|row| row.split("[-02:00],").nth(1).unwrap()).collect();
+    insta::assert_snapshot!(printed.join("\n"), @r#"
+    QB 734 555,328°T,328°G,338°M,158°M,3.5 NM,6.5 km,1 h 11,10:41
+    QB 802 544,099°T,099°G,109°M,289°M,3.7 NM,6.9 km,1 h 15,12:15
+    "#);
+}
+
+#[test]
+fn as_json_it_has_the_numbers_and_the_text() {
+    let json: serde_json::Value = serde_json::from_str(&printed(true, false)).unwrap();
+    let leg = &json["legs"][0];
+    // Independently: mid-latitude sailing on the ellipsoid, 5.563 km north and 3.417 km west, to 0.1%.
+    assert!((leg["distance_m"].as_f64().unwrap() / 6529.0 - 1.0).abs() < 1e-3);
+    for (path, value) in [
+        ("/departure", "2026-06-14T09:30:00-02:00[-02:00]"),
+        ("/legs/0/text/from_magnetic", "338°M"),
+        ("/legs/0/text/back_magnetic", "158°M"),
+        ("/legs/1/text/departs", "11:01"),
+        ("/points/1/text/reference", "QB 734 555"),
+        ("/total/text/elapsed", "2 h 45"),
+        ("/caution", nav::text::CAUTION),
+    ] {
+        assert_eq!(json.pointer(path).unwrap(), value, "{path}");
+    }
+}
+
+#[test]
+fn without_a_departure_today_is_assumed_and_that_is_said() {
+    let mut route = plan::format::read(ROUTE).unwrap();
+    route.departure = None;
+    let dated = dated(route);
+    assert_eq!(dated.departure.unwrap().moment().hour(), 9);
+}
+
+#[test]
+fn a_route_is_shown_on_its_own_chart_or_not_at_all() {
+    let practice = ::chart::practice().unwrap();
+    let session = Session::default();
+    let own = own_chart(&Route::new(&practice.title), None, &session).unwrap();
+    assert_eq!(own.title, practice.title);
+    let route = plan::format::read(ROUTE).unwrap();
+    assert_eq!(
+        own_chart(&route, None, &session).unwrap_err().to_string(),
+        "the route is laid on the chart “Ternhaven Sound”; name its file with --chart"
+    );
+}

@@ -1,0 +1,130 @@
+//! A route on a page 80 columns wide.
+
+use std::io::{self, Write};
+
+use nav::magnetic::VariationSource;
+use nav::text::CAUTION;
+use plan::table::{LegRow, PointRow, fitted};
+
+use super::Shown;
+
+/// As wide as every terminal and every sheet.
+const COLUMNS: usize = 80;
+
+/// What the figures leave out; the caution follows.
+const LEFT_OUT: &str = "Times are at the group's pace alone: stream, wind and waves are not in them. \
+                        Legs are straight lines, whatever lies on them.";
+
+pub(super) fn write(shown: &Shown<'_>, to: &mut dyn Write) -> io::Result<()> {
+    head(shown, to)?;
+    writeln!(to)?;
+    points(shown, to)?;
+    if !shown.reckoning.legs.is_empty() {
+        writeln!(to)?;
+        legs(shown, to)?;
+    }
+    writeln!(to)?;
+    for warning in &shown.reckoning.warnings {
+        paragraph("", &format!("Note: {warning}"), to)?;
+    }
+    paragraph("", LEFT_OUT, to)?;
+    paragraph("", CAUTION, to)
+}
+
+fn head(shown: &Shown<'_>, to: &mut dyn Write) -> io::Result<()> {
+    let Shown { route, chart, .. } = *shown;
+    let title = if route.title.is_empty() { "Route without a title" } else { &route.title };
+    writeln!(to, "{}", fitted(title, COLUMNS))?;
+    paragraph("", &format!("on the chart {}", chart.title), to)?;
+    if chart.invented {
+        paragraph("", "The chart is invented: the place does not exist.", to)?;
+    }
+    let departs = match &route.departure {
+        Some(departure) => departure.moment().strftime("%A %-d %B %Y, %H:%M, %:Q").to_string(),
+        None => "not set".to_owned(),
+    };
+    let assumed = if shown.assumed { " (not set; today at nine is assumed)" } else { "" };
+    let rest = match route.pace.rest_per_hour().as_mins() {
+        0 => String::new(),
+        minutes => format!(", {minutes} min of rest in each hour"),
+    };
+    paragraph("", &format!("Departure {departs}{assumed}. Pace {}{rest}.", route.pace), to)?;
+    paragraph("", &variation(shown), to)
+}
+
+/// Where the magnetic bearings come from, and the variation on the way.
+fn variation(shown: &Shown<'_>) -> String {
+    let source = match shown.route.variation {
+        VariationSource::Model => "World Magnetic Model 2025",
+        VariationSource::Printed(_) => "as printed on a chart",
+    };
+    let on_legs = shown.reckoning.legs.iter().filter_map(|leg| leg.variation.as_ref());
+    let mut seen: Vec<String> = on_legs.map(|at| at.variation.to_string()).collect();
+    seen.dedup();
+    match &seen[..] {
+        [] => format!("Variation: {source}."),
+        [only] => format!("Variation {only}: {source}."),
+        [first, .., last] => format!("Variation {first} to {last}: {source}."),
+    }
+}
+
+fn points(shown: &Shown<'_>, to: &mut dyn Write) -> io::Result<()> {
+    let rows = plan::table::points(shown.route, shown.reckoning, &shown.chart.grid, shown.style);
+    let wide = rows.iter().map(|row| row.reference.chars().count()).max().unwrap_or(0).max(9);
+    line(to, &format!("   #  {:wide$}  {:21}  clock  stop    name", "reference", "position"))?;
+    for (row, waypoint) in rows.into_iter().zip(&shown.route.points) {
+        let PointRow { number, name, reference, position, stop, clock, .. } = row;
+        let times = format!("{clock:5}  {stop:6}");
+        line(to, &format!(" {number:>3}  {reference:wide$}  {position:21}  {times}  {name}"))?;
+        if !waypoint.note.is_empty() {
+            paragraph("      ", &waypoint.note, to)?;
+        }
+    }
+    Ok(())
+}
+
+fn legs(shown: &Shown<'_>, to: &mut dyn Write) -> io::Result<()> {
+    let Shown { route, chart, reckoning, style, .. } = *shown;
+    line(to, " leg  true   grid   magn.  back   distance            time     leave  arrive")?;
+    for row in plan::table::legs(route, reckoning, &chart.grid, style) {
+        let LegRow { number, from_true, from_grid, from_magnetic, back_magnetic, .. } = &row;
+        let LegRow { nautical_miles, kilometres, time, departs, to: end, .. } = &row;
+        let bearings =
+            format!("{from_true:5}  {from_grid:5}  {from_magnetic:5}  {back_magnetic:5}");
+        let times = format!("{time:>7}  {departs:5}  {}", end.clock);
+        line(
+            to,
+            &format!(" {number:>3}  {bearings}  {nautical_miles:>8} {kilometres:>8}  {times}"),
+        )?;
+    }
+    let total = plan::table::total(reckoning);
+    let distance = format!("{:>8} {:>8}", total.nautical_miles, total.kilometres);
+    line(to, &format!("{:34}{distance}  {:>7}  under way", " whole route", total.under_way))?;
+    if !total.stops.is_empty() {
+        line(to, &format!("{:53}{:>7}  with stops", "", total.elapsed))?;
+    }
+    Ok(())
+}
+
+/// A line of a table, cut to the page, without spaces at its end.
+fn line(to: &mut dyn Write, text: &str) -> io::Result<()> {
+    writeln!(to, "{}", fitted(text, COLUMNS).trim_end())
+}
+
+/// Text broken between words to the width of the page, each line after `indent`.
+fn paragraph(indent: &str, text: &str, to: &mut dyn Write) -> io::Result<()> {
+    let mut line = String::new();
+    for word in text.split_whitespace() {
+        let longer = match line.as_str() {
+            "" => format!("{indent}{word}"),
+            line => format!("{line} {word}"),
+        };
+        if line.is_empty() || fitted(&longer, COLUMNS) == longer {
+            line = longer;
+        } else {
+            writeln!(to, "{line}")?;
+            line = format!("{indent}{word}");
+        }
+    }
+    writeln!(to, "{line}")
+}
