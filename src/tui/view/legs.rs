@@ -9,7 +9,7 @@ use super::inks::Inks;
 use super::readings::Readings;
 use crate::layout::window;
 use crate::state::State;
-use plan::table::{LegRow, TotalRow};
+use plan::table::{LegRow, PointRow, TotalRow};
 
 /// A column of the table: its title, its width with the gap before it, what a leg and the sum
 /// of all legs say in it.
@@ -41,25 +41,24 @@ fn columns(width: u16) -> &'static [Column] {
     }
 }
 
-/// Draws the table beside the chart: heading, rows, sum.
+/// Draws the table beside the chart: heading, rows, and the sum below the last of them.
 pub(super) fn draw(state: &State, readings: &Readings, inks: &Inks, buffer: &mut Buffer) {
     let layout = state.layout();
     let (area, rows) = (layout.legs, layout.leg_rows());
     heading("Legs", area, inks, buffer);
-    self::rows(state, readings, rows, inks, buffer);
-    let foot =
-        Rect { y: rows.bottom(), height: area.bottom().saturating_sub(rows.bottom()), ..area };
-    let mut pen = Pen::new(buffer, foot);
-    let columns = columns(area.width);
-    let ruled: u16 = columns.iter().map(|column| column.width).sum();
-    pen.skip(1).write(&"─".repeat(usize::from(ruled.saturating_sub(1))), inks.quiet).down();
     if readings.legs.is_empty() {
-        let mut pen = Pen::new(buffer, Rect { x: rows.x + 2, width: rows.width - 2, ..rows });
-        pen.words(&readings.advice, inks.plain);
-    } else {
-        let sums = columns.iter().map(|column| (column.width, (column.sum)(&readings.whole)));
-        line(&mut pen, sums, inks.figure);
+        let area = Rect { x: rows.x + 2, width: rows.width.saturating_sub(2), ..rows };
+        return Pen::new(buffer, area).words(&readings.advice, inks.plain);
     }
+    self::rows(state, readings, rows, inks, buffer);
+    let columns = columns(area.width);
+    let used = u16::try_from(readings.legs.len()).unwrap_or(u16::MAX).min(rows.height);
+    let y = rows.y.saturating_add(used);
+    let mut pen = Pen::new(buffer, Rect { y, height: area.bottom().saturating_sub(y), ..area });
+    let ruled: u16 = columns.iter().map(|column| column.width).sum();
+    pen.skip(2).write(&"─".repeat(usize::from(ruled.saturating_sub(2))), inks.quiet).down();
+    let sums = columns.iter().map(|column| (column.width, (column.sum)(&readings.whole)));
+    line(&mut pen, sums, inks.figure);
 }
 
 /// Draws the line that names the table and its columns.
@@ -101,12 +100,20 @@ pub(super) fn rows(
         };
         line(&mut pen, columns.iter().map(|column| (column.width, (column.leg)(leg))), figure);
         pen.skip(2);
+        let about = about(&leg.to);
         // Two letters and an ellipsis say nothing.
-        if pen.room() > 3 || ink::width(&leg.to.name) <= pen.room() {
-            pen.write(&leg.to.name, name);
+        if pen.room() > 3 || ink::width(&about) <= pen.room() {
+            pen.write(&about, name);
         }
         pen.down();
     }
+}
+
+/// What is said about the waypoint that a leg leads to: its name, and how long the group stays.
+fn about(to: &PointRow) -> String {
+    let stop = if to.stop.is_empty() { String::new() } else { format!("stop {}", to.stop) };
+    let words = [to.name.as_str(), &stop];
+    words.into_iter().filter(|word| !word.is_empty()).collect::<Vec<_>>().join(", ")
 }
 
 /// Writes texts, each at the right end of its column.
