@@ -3,5 +3,9 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test says by panicking")]
 
 mod coast;
+#[cfg(unix)]
+mod driver;
 mod real_coast;
+#[cfg(unix)]
+mod terminal;
 mod tidy;

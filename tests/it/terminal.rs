@@ -1,0 +1,234 @@
+//! The real program in a pseudo-terminal, from the first key to the last byte.
+
+use crate::driver::{Home, Terminal};
+
+const RIGHT: &str = "\x1b[C";
+const DOWN: &str = "\x1b[B";
+const SIZE: (u16, u16) = (120, 40);
+
+/// Drops three waypoints: where the cursor starts, east of it and south of that.
+fn three_waypoints(terminal: &mut Terminal) {
+    terminal.wait_for(&["? all"]);
+    terminal.keys("\r");
+    terminal.keys(&RIGHT.repeat(24));
+    terminal.keys("\r");
+    terminal.wait_for(&["①", "②"]);
+    terminal.keys(&DOWN.repeat(24));
+    terminal.keys("\r");
+    terminal.wait_for(&["③"]);
+}
+
+/// The route as it lies on disk.
+fn route(home: &Home) -> plan::Route {
+    files::open_route(&home.route_file()).unwrap()
+}
+
+/// The bytes that give a terminal back: the alternate screen left, the mouse let go, the cursor shown.
+fn gives_back(bytes: &[u8]) {
+    let text = String::from_utf8_lossy(bytes);
+    let last = |what: &str| text.rfind(what);
+    for (on, off) in [
+        ("\x1b[?1049h", "\x1b[?1049l"),
+        ("\x1b[?1000h", "\x1b[?1000l"),
+        ("\x1b[?1006h", "\x1b[?1006l"),
+        ("\x1b[?25l", "\x1b[?25h"),
+    ] {
+        assert!(last(off) > last(on), "{on:?} was not taken back by {off:?}");
+    }
+}
+
+/// The column of readings of a wide screen, without what is blank behind its rows.
+fn readings(screen: &vt100::Screen) -> Vec<String> {
+    let column = SIZE.0 - 36;
+    screen.rows(column, 36).map(|row| row.trim_end().to_owned()).collect()
+}
+
+/// The parameters of every sequence in `bytes` that sets how characters look.
+fn looks(bytes: &[u8]) -> Vec<String> {
+    let text = String::from_utf8_lossy(bytes);
+    text.split("\x1b[")
+        .skip(1)
+        .filter_map(|rest| {
+            let end = rest.find(|c: char| !c.is_ascii_digit() && c != ';' && c != ':')?;
+            rest[end..].starts_with('m').then(|| rest[..end].to_owned())
+        })
+        .collect()
+}
+
+#[test]
+fn a_day_laid_out_is_there_on_the_next_start() {
+    let home = Home::new();
+    let mut terminal = home.terminal(SIZE, &[]);
+    three_waypoints(&mut terminal);
+
+    let third = terminal.find("③").unwrap();
+    terminal.drag(third, (third.0 + 6, third.1 - 2));
+    terminal.wait("the third waypoint moved", |screen| {
+        let cell = screen.cell(third.1 - 2, third.0 + 6);
+        cell.is_some_and(|cell| cell.contents() == "③")
+    });
+
+    terminal.keys("r");
+    terminal.wait_for(&["Name"]);
+    terminal.keys("Lunch\r");
+    terminal.wait_for(&["Lunch"]);
+    terminal.keys("u");
+    terminal.wait_without("Lunch");
+    terminal.keys("u");
+    terminal.wait("the third waypoint back", |screen| {
+        let cell = screen.cell(third.1, third.0);
+        cell.is_some_and(|cell| cell.contents() == "③")
+    });
+    terminal.keys("U");
+    terminal.wait("the third waypoint moved again", |screen| {
+        let cell = screen.cell(third.1 - 2, third.0 + 6);
+        cell.is_some_and(|cell| cell.contents() == "③")
+    });
+    terminal.keys("q");
+    assert!(terminal.wait_end().success());
+    gives_back(&terminal.bytes());
+    assert!(terminal.is_given_back());
+    assert_eq!(route(&home).points.len(), 3);
+
+    let again = home.terminal(SIZE, &[]);
+    again.wait_for(&["①", "②", "③"]);
+    assert_eq!(again.find("③"), Some((third.0 + 6, third.1 - 2)));
+}
+
+#[test]
+fn signals_give_the_terminal_back() {
+    for (signal, number) in [("TERM", 15), ("HUP", 1)] {
+        let home = Home::new();
+        let mut terminal = home.terminal(SIZE, &[]);
+        three_waypoints(&mut terminal);
+        assert!(!terminal.is_given_back());
+        terminal.signal(signal);
+        let status = terminal.wait_end();
+        assert!(!status.success(), "SIG{signal} ({number}): {status:?}");
+        gives_back(&terminal.bytes());
+        assert!(terminal.is_given_back(), "SIG{signal}");
+        assert_eq!(route(&home).points.len(), 3, "SIG{signal}");
+    }
+}
+
+#[test]
+fn a_suspended_program_gives_the_terminal_back_and_takes_it_again() {
+    let home = Home::new();
+    let mut terminal = home.terminal(SIZE, &[]);
+    three_waypoints(&mut terminal);
+    terminal.keys("\x1a");
+    terminal.wait("the shell's screen", |screen| !screen.alternate_screen());
+    terminal.wait_stopped();
+    gives_back(&terminal.bytes());
+    assert!(terminal.is_given_back());
+    terminal.signal("CONT");
+    terminal.wait("the program's screen again", |screen| {
+        screen.alternate_screen() && screen.contents().contains("③")
+    });
+    assert!(!terminal.is_given_back());
+    terminal.keys("q");
+    assert!(terminal.wait_end().success());
+}
+
+#[test]
+fn every_size_is_borne_and_nothing_is_lost_by_it() {
+    let home = Home::new();
+    let mut terminal = home.terminal(SIZE, &[]);
+    three_waypoints(&mut terminal);
+    let before = terminal.look(readings);
+    assert!(before.iter().any(|row| row.contains("NM")), "{before:?}");
+    terminal.resize(60, 20);
+    terminal.wait_for(&["③", "NM"]);
+    terminal.resize(10, 3);
+    terminal.wait_for(&["60×20"]);
+    terminal.resize(SIZE.0, SIZE.1);
+    terminal.wait("the readings as they were", |screen| readings(screen) == before);
+    terminal.keys("q");
+    assert!(terminal.wait_end().success());
+}
+
+#[test]
+fn a_terminal_of_no_size_is_waited_out() {
+    let home = Home::new();
+    let mut terminal = home.terminal((0, 0), &[]);
+    terminal.wait("the program's screen", vt100::Screen::alternate_screen);
+    terminal.resize(80, 24);
+    terminal.wait_for(&["? all"]);
+    terminal.keys("q");
+    assert!(terminal.wait_end().success());
+}
+
+#[test]
+fn without_a_terminal_it_says_so() {
+    let out = Home::new().run(&[]);
+    assert_eq!(out.status.code(), Some(2));
+    let message = String::from_utf8(out.stderr).unwrap();
+    assert!(message.contains("terminal"), "{message}");
+    assert!(out.stdout.is_empty());
+}
+
+#[test]
+fn without_colour_no_colour_is_sent() {
+    let home = Home::new();
+    let coloured = |terminal: &Terminal| {
+        looks(&terminal.bytes()).iter().any(|look| {
+            look.split([';', ':'])
+                .any(|one| matches!(one.parse(), Ok(30..=38 | 40..=48 | 90..=97 | 100..=107)))
+        })
+    };
+    let mut plain = home.terminal_with(SIZE, &[], &[("NO_COLOR", "1")]);
+    three_waypoints(&mut plain);
+    assert!(!coloured(&plain), "{:?}", looks(&plain.bytes()));
+    assert!(!looks(&plain.bytes()).is_empty(), "bold and reverse remain");
+    plain.keys("q");
+    assert!(plain.wait_end().success());
+
+    let with = home.terminal_with(SIZE, &[], &[("COLORTERM", "truecolor")]);
+    with.wait_for(&["③"]);
+    assert!(coloured(&with));
+}
+
+#[test]
+fn a_second_program_on_a_route_only_reads_it() {
+    let home = Home::new();
+    let mut first = home.terminal(SIZE, &[]);
+    three_waypoints(&mut first);
+    let mut second = home.terminal(SIZE, &[]);
+    second.wait_for(&["③", "read-only"]);
+    second.keys("\r");
+    second.keys("u");
+    second.keys("q");
+    assert!(second.wait_end().success());
+    first.keys("q");
+    assert!(first.wait_end().success());
+    assert_eq!(route(&home).points.len(), 3);
+    let third = home.terminal(SIZE, &[]);
+    third.wait_for(&["③"]);
+    assert!(third.find("read-only").is_none());
+}
+
+#[test]
+fn names_that_command_a_terminal_reach_it_as_plain_text() {
+    let home = Home::new();
+    let mut terminal = home.terminal((200, 60), &[]);
+    three_waypoints(&mut terminal);
+    terminal.keys("r");
+    terminal.wait_for(&["Name"]);
+    terminal.keys("Lunch\r");
+    terminal.wait_for(&["Lunch"]);
+    terminal.keys("q");
+    assert!(terminal.wait_end().success());
+
+    let path = home.route_file();
+    let text = std::fs::read_to_string(&path).unwrap();
+    let bad = r"\u{1b}]0;owned\u{7}\u{1b}[31m\u{202e}\u{9b}2J";
+    std::fs::write(&path, text.replace("Lunch", bad)).unwrap();
+
+    let terminal = home.terminal((200, 60), &[]);
+    terminal.wait_for(&["③", "]0;owned"]);
+    let bytes = terminal.bytes();
+    let sent = String::from_utf8_lossy(&bytes);
+    for never in ["\x1b]0;", "\u{202e}", "\u{9b}", "\u{7}"] {
+        assert!(!sent.contains(never), "{never:?} reached the terminal");
+    }
+}
