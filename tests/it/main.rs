@@ -5,6 +5,7 @@
 mod coast;
 #[cfg(unix)]
 mod driver;
+mod keys;
 mod real_coast;
 #[cfg(unix)]
 mod terminal;

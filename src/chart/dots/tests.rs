@@ -1,3 +1,5 @@
+//! Dots against shapes that can be counted by hand.
+
 use super::*;
 use crate::model::{DepthArea, Drying, Ground, Land};
 use crate::{Cells, Chart, Extent, Point, Ring, View};

@@ -1,3 +1,5 @@
+//! What every chart made from a seed has to be.
+
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::relief::HIGH_WATER;

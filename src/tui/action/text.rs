@@ -17,10 +17,11 @@ fn rows(group: Group) -> impl Iterator<Item = &'static Action> {
 /// What an action does, when it can be done, and what the pointer does for it.
 fn sentence(row: &Action) -> String {
     let mut text = row.help.to_owned();
-    for extra in [row.when.words(), row.mouse] {
-        if !extra.is_empty() {
-            let _ = write!(text, "; {extra}");
-        }
+    if !row.when.words().is_empty() {
+        let _ = write!(text, " ({})", row.when.words());
+    }
+    if !row.mouse.is_empty() {
+        let _ = write!(text, "; pointer: {}", row.mouse);
     }
     text
 }

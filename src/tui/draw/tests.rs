@@ -1,3 +1,5 @@
+//! What lies on what, and that nothing falls off an edge.
+
 use super::*;
 use crate::glyphs::Sign;
 use crate::picture::text;

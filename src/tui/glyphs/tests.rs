@@ -1,3 +1,5 @@
+//! Dot sets, signs and textures.
+
 use super::*;
 use crate::theme::Ground;
 use std::collections::HashSet;

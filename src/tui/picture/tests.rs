@@ -1,3 +1,5 @@
+//! A drawn screen as SVG and as text.
+
 use super::*;
 use crate::theme::Theme;
 use ratatui::buffer::Buffer;

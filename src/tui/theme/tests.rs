@@ -1,3 +1,5 @@
+//! Contrast and the colours of each kind of terminal.
+
 use super::palette::rgb_of_indexed;
 use super::*;
 use rstest::rstest;

@@ -1,3 +1,5 @@
+//! What each state shows at each size.
+
 use proptest::prelude::*;
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Rect, Size};

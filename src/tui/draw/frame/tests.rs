@@ -1,3 +1,5 @@
+//! The frame: numbers, degrees, scale and norths.
+
 use super::figures::number;
 use super::norths::Norths;
 use super::scale::bars;
