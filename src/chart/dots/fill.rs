@@ -48,25 +48,26 @@ impl<'a> Filler<'a> {
         // When all crossings mark one column, only whether their number in a row is odd matters,
         // and for that the straight line from end to end does as well.
         if let (true, [start, .., end]) = (first == last, points) {
-            self.side(*start, *end);
-            return;
-        }
-        for pair in points.windows(2) {
-            self.side(pair[0], pair[1]);
+            self.sides(&[*start, *end]);
+        } else {
+            self.sides(points);
         }
     }
 
-    /// Marks the crossings of one side.
-    fn side(&mut self, a: Point, b: Point) {
-        let (ax, ay) = self.raster.place(a);
-        let (bx, by) = self.raster.place(b);
-        let slope = (bx - ax) / (by - ay);
-        for row in span(ay.min(by), ay.max(by), self.raster.height()) {
-            let x = ax + (row as f64 + 0.5 - ay) * slope;
-            let column = from_middle(x, self.raster.width());
-            if column < self.raster.width() {
-                self.inside.flip(column, row);
+    /// Marks the crossings of the sides between points.
+    fn sides(&mut self, points: &[Point]) {
+        let height = self.raster.height();
+        let mut places = points.iter().map(|p| self.raster.place(*p));
+        let Some(mut from) = places.next() else { return };
+        let mut from_row = from_middle(from.1, height);
+        for to in places {
+            // Most sides of a far view lie between two middle lines and cross none.
+            let to_row = from_middle(to.1, height);
+            if from_row != to_row {
+                let rows = from_row.min(to_row)..from_row.max(to_row);
+                crossings(&mut self.inside, from, to, rows);
             }
+            (from, from_row) = (to, to_row);
         }
     }
 
@@ -82,6 +83,18 @@ impl<'a> Filler<'a> {
         let column =
             |x: f64| from_middle(self.raster.place(Point { x, y: 0.0 }).0, self.raster.width());
         (column(bounds.west), column(bounds.east))
+    }
+}
+
+/// Marks where a side crosses the middle lines of rows.
+fn crossings(inside: &mut Mask, a: (f64, f64), b: (f64, f64), rows: Range<usize>) {
+    let slope = (b.0 - a.0) / (b.1 - a.1);
+    let width = inside.width();
+    for row in rows {
+        let column = from_middle(a.0 + (row as f64 + 0.5 - a.1) * slope, width);
+        if column < width {
+            inside.flip(column, row);
+        }
     }
 }
 

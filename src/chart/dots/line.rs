@@ -70,8 +70,12 @@ fn sides(mask: &mut Mask, raster: &Raster, points: &[Point]) {
     let Some(mut from) = places.next() else {
         return;
     };
+    mask.set(dot(from).0, dot(from).1);
     for to in places {
-        if let Some((start, end)) = clipped(raster, from, to) {
+        // Most sides of a far view lie within one dot.
+        if dot(from) != dot(to)
+            && let Some((start, end)) = clipped(raster, from, to)
+        {
             walk(dot(start), dot(end), 0, &mut |x, y, _| mask.set(x, y));
         }
         from = to;

@@ -10,8 +10,7 @@ pub struct Raster {
     height: usize,
     left: f64,
     top: f64,
-    dot_width: f64,
-    dot_height: f64,
+    dots_per_metre: (f64, f64),
 }
 
 impl Raster {
@@ -25,8 +24,10 @@ impl Raster {
             height: usize::from(cells.rows) * usize::from(down),
             left: corner.x,
             top: corner.y,
-            dot_width: view.metres_per_column / f64::from(across),
-            dot_height: view.metres_per_row() / f64::from(down),
+            dots_per_metre: (
+                f64::from(across) / view.metres_per_column,
+                f64::from(down) / view.metres_per_row(),
+            ),
         }
     }
 
@@ -45,7 +46,10 @@ impl Raster {
     /// Where a point lies, in dots from the top left corner.
     #[must_use]
     pub fn place(&self, point: Point) -> (f64, f64) {
-        ((point.x - self.left) / self.dot_width, (self.top - point.y) / self.dot_height)
+        (
+            (point.x - self.left) * self.dots_per_metre.0,
+            (self.top - point.y) * self.dots_per_metre.1,
+        )
     }
 
     /// The dot that covers a point, if the drawing shows it.
@@ -60,6 +64,9 @@ impl Raster {
     /// to a dot makes a pattern move with the ground when the view is panned.
     #[must_use]
     pub fn origin(&self) -> (i64, i64) {
-        ((self.left / self.dot_width).round() as i64, (-self.top / self.dot_height).round() as i64)
+        (
+            (self.left * self.dots_per_metre.0).round() as i64,
+            (-self.top * self.dots_per_metre.1).round() as i64,
+        )
     }
 }

@@ -13,7 +13,7 @@ use ratatui::buffer::Buffer;
 const INTERVALS: [f64; 6] = [10.0, 100.0, 1_000.0, 10_000.0, 100_000.0, 1_000_000.0];
 
 /// The least room between two grid lines, in columns.
-const LEAST_ROOM: f64 = 8.0;
+const LEAST_ROOM: f64 = 6.0;
 
 /// The side of a lettered square that has its letters written in it, in metres.
 const SQUARE: f64 = 100_000.0;

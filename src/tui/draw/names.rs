@@ -188,6 +188,11 @@ fn cost(name: &Name<'_>, at: (i32, i32), ground: &Grounds, sheet: &Sheet) -> Opt
         } else if taken.has(Taken::FAINT) {
             cost += 1;
         }
+        // Words right above or below would read as one name of two lines.
+        let stacked = [-1, 1]
+            .iter()
+            .any(|n| sheet.taken(column, at.1 + n).is_some_and(|taken| taken.has(Taken::WORDS)));
+        cost += i32::from(stacked);
         if name.on_water && ground.at(column, at.1) == Some(Ground::Land) {
             cost += 5;
         }

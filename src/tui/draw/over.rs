@@ -44,7 +44,7 @@ fn lay(dots: &Mask, style: Style, sheet: &Sheet, buffer: &mut Buffer) {
 }
 
 /// Draws the cursor: four arms that leave its middle open, the dot that it points at, and the sign
-/// of the hand above to the right.
+/// of the hand at a corner where no words stand.
 fn crosshair(cursor: &Cursor, theme: &Theme, sheet: &Sheet, buffer: &mut Buffer) {
     let at = cursor.at;
     let raster = &sheet.raster;
@@ -69,7 +69,9 @@ fn crosshair(cursor: &Cursor, theme: &Theme, sheet: &Sheet, buffer: &mut Buffer)
         }
         ink(cell, style);
     }
-    let above = if row > 0 { row - 1 } else { row + 1 };
-    let beside = if column + 1 < i32::from(sheet.cells.columns) { column + 1 } else { column - 1 };
-    sheet.put((beside, above), cursor.hand, style, buffer);
+    let corners = [(1, -1), (-1, -1), (1, 1), (-1, 1)].map(|(x, y)| (column + x, row + y));
+    let is_free = |(x, y): &(i32, i32)| sheet.taken(*x, *y).is_some_and(|t| !t.has(Taken::WORDS));
+    if let Some(corner) = corners.into_iter().find(is_free) {
+        sheet.put(corner, cursor.hand, style, buffer);
+    }
 }
