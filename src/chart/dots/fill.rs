@@ -1,6 +1,6 @@
 //! Areas as dots: a dot belongs to an area when its middle lies inside.
 
-use super::mask::Mask;
+use super::mask::{Block, Mask};
 use super::raster::Raster;
 use super::shapes::{Area, Bounds};
 use crate::Point;
@@ -17,12 +17,12 @@ impl<'a> Filler<'a> {
         Filler { raster, inside: Mask::new(raster.width(), raster.height()) }
     }
 
-    /// Hands the dots inside `area`, and the rows in which they are, to `with`.
+    /// Hands the dots inside `area`, and the block in which they are, to `with`.
     ///
     /// Every side marks, in each row of dots whose middle line it crosses, the first dot to the
     /// right of the crossing. A dot is inside when an odd number of marks lie up to it. Sides to
     /// the right of the drawing mark nothing; those to the left mark the first column.
-    pub(super) fn fill(&mut self, area: &Area, with: impl FnOnce(&Mask, Range<usize>)) {
+    pub(super) fn fill(&mut self, area: &Area, with: impl FnOnce(&Mask, &Block)) {
         let (first, last) = self.columns(&area.bounds);
         let rows = self.rows(area.bounds.south, area.bounds.north);
         if rows.is_empty() || first >= self.raster.width() || last == 0 {
@@ -33,9 +33,10 @@ impl<'a> Filler<'a> {
                 self.run(bounds, points);
             }
         }
-        self.inside.fill_between(rows.clone());
-        with(&self.inside, rows.clone());
-        self.inside.clear_rows(rows);
+        let block = self.inside.block(rows, first..=last);
+        self.inside.fill_between(&block);
+        with(&self.inside, &block);
+        self.inside.clear(&block);
     }
 
     fn run(&mut self, bounds: &Bounds, points: &[Point]) {

@@ -33,7 +33,7 @@ impl Layers {
         let mut filled = |areas: &[Area]| {
             let mut mask = empty();
             for area in areas {
-                filler.fill(area, |inside, rows| mask.add_rows(inside, rows));
+                filler.fill(area, |inside, block| mask.add(inside, block));
             }
             mask
         };
@@ -41,12 +41,12 @@ impl Layers {
             (filled(&shapes.land), filled(&shapes.drying), filled(&shapes.races));
         let mut depths = [empty(), empty(), empty()];
         for (band, area) in &shapes.depths {
-            filler.fill(area, |inside, rows| {
+            filler.fill(area, |inside, block| {
                 for (drawn, mask) in Band::DRAWN.iter().zip(&mut depths) {
                     if drawn == band {
-                        mask.add_rows(inside, rows.clone());
+                        mask.add(inside, block);
                     } else {
-                        mask.remove_rows(inside, rows.clone());
+                        mask.remove(inside, block);
                     }
                 }
             });

@@ -1,5 +1,7 @@
 //! One bit for every dot of a drawing.
 
+use std::ops::{Range, RangeInclusive};
+
 /// Bits in a word.
 const WORD: usize = 64;
 
@@ -50,43 +52,51 @@ impl Mask {
         }
     }
 
-    /// The dots of one cell of `across` by `down` dots: row after row, the first dot in the lowest
-    /// bit. A cell has at most eight dots.
-    #[must_use]
-    pub fn cell(&self, column: usize, row: usize, across: u8, down: u8) -> u8 {
-        let (across, down) = (usize::from(across), usize::from(down));
-        let (x, row_bits) = (column * across, (1u64 << across) - 1);
-        if x + across > self.width {
-            return 0;
-        }
-        let mut bits = 0u64;
-        for line in 0..down {
-            let y = row * down + line;
-            if y >= self.height {
-                break;
+    /// The dots of a row of cells of `across` by `down` dots, a byte for each cell: row after row,
+    /// the first dot in the lowest bit. A cell is one or two dots wide and has at most eight.
+    pub fn cells(&self, row: usize, (across, down): (u8, u8), into: &mut Vec<u8>) {
+        let across = usize::from(across.clamp(1, 2));
+        let columns = self.width / across;
+        into.clear();
+        into.resize(columns, 0);
+        let first = row * usize::from(down);
+        let lines = first..self.height.min(first + usize::from(down));
+        for (line, y) in lines.enumerate() {
+            let words = &self.words[y * self.words_per_row..(y + 1) * self.words_per_row];
+            for (index, word) in words.iter().enumerate().filter(|(_, word)| **word != 0) {
+                let start = index * WORD / across;
+                let cells = into[start..].iter_mut().take(WORD / across);
+                let mut left = *word;
+                for cell in cells {
+                    *cell |= ((left & ((1 << across) - 1)) << (line * across)) as u8;
+                    left >>= across;
+                }
             }
-            // Cells are one or two dots wide, so that none straddles two words.
-            let word = self.words[y * self.words_per_row + x / WORD];
-            bits |= (word >> (x % WORD) & row_bits) << (line * across);
         }
-        bits as u8
     }
 
-    /// Adds the dots of `other` in the given rows. Both are of one size.
-    pub(super) fn add_rows(&mut self, other: &Mask, rows: std::ops::Range<usize>) {
-        self.combine(other, rows, |mine, theirs| mine | theirs);
+    /// The words that hold the given rows and columns.
+    pub(super) fn block(&self, rows: Range<usize>, columns: RangeInclusive<usize>) -> Block {
+        let end = (columns.end() / WORD + 1).min(self.words_per_row);
+        Block { rows, words: (columns.start() / WORD).min(end)..end }
     }
 
-    /// Takes out the dots of `other` in the given rows. Both are of one size.
-    pub(super) fn remove_rows(&mut self, other: &Mask, rows: std::ops::Range<usize>) {
-        self.combine(other, rows, |mine, theirs| mine & !theirs);
+    /// Adds the dots of `other` in a block. Both are of one size.
+    pub(super) fn add(&mut self, other: &Mask, block: &Block) {
+        self.combine(other, block, |mine, theirs| mine | theirs);
     }
 
-    fn combine(&mut self, other: &Mask, rows: std::ops::Range<usize>, with: fn(u64, u64) -> u64) {
-        let words = rows.start * self.words_per_row..rows.end * self.words_per_row;
-        let theirs = other.words[words.clone()].iter();
-        for (mine, theirs) in self.words[words].iter_mut().zip(theirs) {
-            *mine = with(*mine, *theirs);
+    /// Takes out the dots of `other` in a block. Both are of one size.
+    pub(super) fn remove(&mut self, other: &Mask, block: &Block) {
+        self.combine(other, block, |mine, theirs| mine & !theirs);
+    }
+
+    fn combine(&mut self, other: &Mask, block: &Block, with: fn(u64, u64) -> u64) {
+        for words in block.ranges(self.words_per_row) {
+            let theirs = &other.words[words.clone()];
+            for (mine, theirs) in self.words[words].iter_mut().zip(theirs) {
+                *mine = with(*mine, *theirs);
+            }
         }
     }
 
@@ -95,13 +105,12 @@ impl Mask {
         self.words[y * self.words_per_row + x / WORD] ^= 1 << (x % WORD);
     }
 
-    /// Turns the dots of each row from places where the inside begins or ends into the inside:
-    /// a dot is in when the number of set dots up to and with it is odd.
-    pub(super) fn fill_between(&mut self, rows: std::ops::Range<usize>) {
-        let per_row = self.words_per_row;
-        for row in self.words[rows.start * per_row..rows.end * per_row].chunks_mut(per_row.max(1)) {
+    /// Turns the dots of each row of a block from places where the inside begins or ends into the
+    /// inside: a dot is in when the number of set dots up to and with it is odd.
+    pub(super) fn fill_between(&mut self, block: &Block) {
+        for words in block.ranges(self.words_per_row) {
             let mut carry = 0u64;
-            for word in row {
+            for word in &mut self.words[words] {
                 for shift in [1, 2, 4, 8, 16, 32] {
                     *word ^= *word << shift;
                 }
@@ -111,8 +120,25 @@ impl Mask {
         }
     }
 
-    /// Takes all dots out of the given rows.
-    pub(super) fn clear_rows(&mut self, rows: std::ops::Range<usize>) {
-        self.words[rows.start * self.words_per_row..rows.end * self.words_per_row].fill(0);
+    /// Takes all dots out of a block.
+    pub(super) fn clear(&mut self, block: &Block) {
+        for words in block.ranges(self.words_per_row) {
+            self.words[words].fill(0);
+        }
+    }
+}
+
+/// A part of a mask: some words of some rows.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Block {
+    rows: Range<usize>,
+    words: Range<usize>,
+}
+
+impl Block {
+    fn ranges(&self, words_per_row: usize) -> impl Iterator<Item = Range<usize>> {
+        let words = self.words.clone();
+        let start = move |row: usize| row * words_per_row;
+        self.rows.clone().map(move |row| start(row) + words.start..start(row) + words.end)
     }
 }

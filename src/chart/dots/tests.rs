@@ -228,14 +228,38 @@ fn dashes_stay_in_place_when_the_view_moves() {
     assert_eq!(dash(0.0), 400);
 }
 
+proptest! {
+    #[test]
+    fn cells_hold_the_dots_that_are_set(dots in prop::collection::vec((0i64..300, 0i64..17), 0..80), size in prop::sample::select(vec![(2u8, 4u8), (2, 3), (2, 2), (1, 2), (1, 1)])) {
+        let mut mask = Mask::new(300, 17);
+        dots.iter().for_each(|(x, y)| mask.set(*x, *y));
+        let mut cells = Vec::new();
+        let (across, down) = (usize::from(size.0), usize::from(size.1));
+        for row in 0..17usize.div_ceil(down) {
+            mask.cells(row, size, &mut cells);
+            for (column, cell) in cells.iter().enumerate() {
+                for dot in 0..across * down {
+                    let (x, y) = (column * across + dot % across, row * down + dot / across);
+                    prop_assert_eq!(cell >> dot & 1 == 1, mask.get(x, y));
+                }
+            }
+        }
+    }
+}
+
 #[test]
 fn a_cell_gives_its_dots_row_by_row() {
     let mut mask = Mask::new(6, 8);
     for (x, y) in [(2, 4), (3, 5), (2, 7), (0, 0), (-1, 4), (6, 0), (0, 8)] {
         mask.set(x, y);
     }
-    assert_eq!(mask.cell(1, 1, 2, 4), 0b01_00_10_01);
-    assert_eq!(mask.cell(0, 0, 2, 4), 1);
-    assert_eq!(mask.cell(3, 0, 2, 4), 0);
-    assert_eq!(mask.cell(0, 2, 2, 4), 0);
+    let cells = |row, size| {
+        let mut cells = vec![9];
+        mask.cells(row, size, &mut cells);
+        cells
+    };
+    assert_eq!(cells(1, (2, 4)), [0, 0b01_00_10_01, 0]);
+    assert_eq!(cells(0, (2, 4)), [1, 0, 0]);
+    assert_eq!(cells(2, (2, 4)), [0, 0, 0]);
+    assert_eq!(cells(2, (1, 2)), [0, 0, 0b01, 0b10, 0, 0]);
 }

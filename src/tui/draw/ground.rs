@@ -4,11 +4,11 @@ use super::Scene;
 use super::grid::{self, Lines};
 use super::route;
 use super::sheet::{Sheet, Taken, ink};
-use crate::glyphs::{Texture, race, texture};
+use crate::glyphs::{DotSet, Texture, race, texture};
 use crate::theme::{Ground, Role, Theme};
 use chart::dots::{Layers, Mask};
 use ratatui::buffer::Buffer;
-use ratatui::style::Style;
+use ratatui::style::{Color, Style};
 
 /// Metres across a column beyond which edges of drying ground would hide the shore.
 const DRYING_EDGES_TO: f64 = 90.0;
@@ -44,17 +44,20 @@ pub(super) fn draw(
 ) -> Grounds {
     let layers = Layers::drawn(scene.shapes, &sheet.raster);
     let lines = lines(scene, theme, grid, &layers, sheet);
-    let painter = Painter::new(theme, sheet, &layers);
+    let painter = Painter::new(theme, sheet);
     let (columns, rows) = (sheet.cells.columns, sheet.cells.rows);
-    let mut cells = Vec::with_capacity(usize::from(columns) * usize::from(rows));
+    let mut grounds = Vec::with_capacity(usize::from(columns) * usize::from(rows));
+    let mut strip = Strip::default();
     for row in 0..rows {
+        strip.fill(&layers, &lines, usize::from(row), sheet);
         for column in 0..columns {
-            let (ground, bare) = painter.ground(usize::from(column), usize::from(row));
+            let (ground, bare) = strip.ground(usize::from(column), painter.all);
             let at = (i32::from(column), i32::from(row));
-            let (glyph, style, taken) = match topmost(&lines, &painter, at) {
-                Some((glyph, line)) => (glyph, line.style, line.taken),
+            let (glyph, style, taken) = match strip.topmost(usize::from(column), &lines) {
+                Some((bits, line)) => (painter.dots.glyph(bits), line.style, line.taken),
                 None => {
-                    let (glyph, style) = painter.texture(at, ground, bare);
+                    let breaks = strip.races[usize::from(column)] != 0;
+                    let (glyph, style) = painter.texture(at, ground, bare, breaks);
                     (glyph, style, Taken::NOTHING)
                 }
             };
@@ -64,10 +67,10 @@ pub(super) fn draw(
                 cell.bg = painter.tints[ground as usize];
                 ink(cell, style);
             }
-            cells.push(ground);
+            grounds.push(ground);
         }
     }
-    Grounds { columns: usize::from(columns), cells }
+    Grounds { columns: usize::from(columns), cells: grounds }
 }
 
 /// The lines, the topmost first.
@@ -94,35 +97,73 @@ fn lines(
     lines.into_iter().map(line).collect()
 }
 
-/// The topmost line in a cell and its glyph there.
-fn topmost<'l>(
-    lines: &'l [Line],
-    painter: &Painter<'_>,
-    at: (i32, i32),
-) -> Option<(char, &'l Line)> {
-    lines.iter().find_map(|line| {
-        let bits = painter.bits(&line.dots, at.0 as usize, at.1 as usize);
-        (bits != 0).then(|| (painter.sheet_dots.glyph(bits), line))
-    })
+/// The dots of one row of cells, a byte for each cell.
+#[derive(Default)]
+struct Strip {
+    /// Of the kinds of ground in [`COVERS`].
+    covers: [Vec<u8>; COVERS.len()],
+    races: Vec<u8>,
+    lines: Vec<Vec<u8>>,
+}
+
+/// The kinds of ground that cover deep water, the topmost first.
+const COVERS: [Ground; 5] =
+    [Ground::Land, Ground::Drying, Ground::Shoal, Ground::Shallow, Ground::Moderate];
+
+impl Strip {
+    fn fill(&mut self, layers: &Layers, lines: &[Line], row: usize, sheet: &Sheet) {
+        let size = sheet.dots.size();
+        let [shoal, shallow, moderate] = &layers.depths;
+        let masks = [&layers.land, &layers.drying, shoal, shallow, moderate];
+        for (mask, cells) in masks.into_iter().zip(&mut self.covers) {
+            mask.cells(row, size, cells);
+        }
+        layers.races.cells(row, size, &mut self.races);
+        self.lines.resize(lines.len(), Vec::new());
+        for (line, cells) in lines.iter().zip(&mut self.lines) {
+            line.dots.cells(row, size, cells);
+        }
+    }
+
+    /// The ground that most of a cell's dots show, and which dots show it.
+    fn ground(&self, column: usize, all: u8) -> (Ground, u8) {
+        let mut left = all;
+        let mut most = (Ground::Deep, 0_u8);
+        for (ground, cells) in COVERS.into_iter().zip(&self.covers) {
+            let bits = cells[column] & left;
+            left &= !bits;
+            if bits.count_ones() > most.1.count_ones() {
+                most = (ground, bits);
+            }
+        }
+        if left.count_ones() > most.1.count_ones() { (Ground::Deep, left) } else { most }
+    }
+
+    /// The topmost line in a cell and its dots there.
+    fn topmost<'l>(&self, column: usize, lines: &'l [Line]) -> Option<(u8, &'l Line)> {
+        let there = lines.iter().zip(&self.lines).map(|(line, cells)| (cells[column], line));
+        there.into_iter().find(|(bits, _)| *bits != 0)
+    }
 }
 
 /// What is looked up for every cell.
-struct Painter<'a> {
-    layers: &'a Layers,
-    sheet_dots: crate::glyphs::DotSet,
+struct Painter {
+    dots: DotSet,
+    /// All dots of a cell.
+    all: u8,
     origin: (i64, i64),
-    tints: [ratatui::style::Color; 6],
-    textures: [Style; 6],
+    tints: [Color; Ground::ALL.len()],
+    textures: [Style; Ground::ALL.len()],
     race: Style,
 }
 
-impl<'a> Painter<'a> {
-    fn new(theme: &Theme, sheet: &Sheet, layers: &'a Layers) -> Painter<'a> {
+impl Painter {
+    fn new(theme: &Theme, sheet: &Sheet) -> Painter {
         let (across, down) = sheet.dots.size();
         let (x, y) = sheet.raster.origin();
         Painter {
-            layers,
-            sheet_dots: sheet.dots,
+            dots: sheet.dots,
+            all: ((1_u16 << (across * down)) - 1) as u8,
             origin: (x.div_euclid(i64::from(across)), y.div_euclid(i64::from(down))),
             tints: Ground::ALL.map(|ground| theme.tint(ground)),
             textures: Ground::ALL.map(|ground| theme.texture(ground)),
@@ -130,52 +171,15 @@ impl<'a> Painter<'a> {
         }
     }
 
-    fn bits(&self, mask: &Mask, column: usize, row: usize) -> u8 {
-        let (across, down) = self.sheet_dots.size();
-        mask.cell(column, row, across, down)
-    }
-
-    /// The ground that most of a cell's dots show, and which dots show it.
-    fn ground(&self, column: usize, row: usize) -> (Ground, u8) {
-        let (across, down) = self.sheet_dots.size();
-        let all = ((1u16 << (across * down)) - 1) as u8;
-        let [shoal, shallow, moderate] = &self.layers.depths;
-        let covers = [
-            (Ground::Land, &self.layers.land),
-            (Ground::Drying, &self.layers.drying),
-            (Ground::Shoal, shoal),
-            (Ground::Shallow, shallow),
-            (Ground::Moderate, moderate),
-        ];
-        let mut left = all;
-        let mut most = (Ground::Deep, 0, 0);
-        for (ground, mask) in covers {
-            if left == 0 {
-                break;
-            }
-            let bits = self.bits(mask, column, row) & left;
-            left &= !bits;
-            if bits.count_ones() > most.2 {
-                most = (ground, bits, bits.count_ones());
-            }
-        }
-        if left.count_ones() > most.2 {
-            most = (Ground::Deep, left, left.count_ones());
-        }
-        (most.0, most.1)
-    }
-
-    fn texture(&self, at: (i32, i32), ground: Ground, bare: u8) -> (char, Style) {
+    fn texture(&self, at: (i32, i32), ground: Ground, bare: u8, breaks: bool) -> (char, Style) {
         let (column, row) = (i64::from(at.0) + self.origin.0, i64::from(at.1) + self.origin.1);
-        let breaking = ground < Ground::Drying
-            && self.bits(&self.layers.races, at.0 as usize, at.1 as usize) != 0;
-        let (texture, style) = if breaking {
-            (race(self.sheet_dots, column, row), self.race)
+        let (texture, style) = if breaks && ground < Ground::Drying {
+            (race(self.dots, column, row), self.race)
         } else {
-            (texture(ground, self.sheet_dots, column, row), self.textures[ground as usize])
+            (texture(ground, self.dots, column, row), self.textures[ground as usize])
         };
         let glyph = match texture {
-            Texture::Dots(bits) => self.sheet_dots.glyph(bits & bare),
+            Texture::Dots(bits) => self.dots.glyph(bits & bare),
             Texture::Character(glyph) => glyph,
         };
         (glyph, style)

@@ -31,13 +31,13 @@ pub(super) fn draw(scene: &Scene<'_>, theme: &Theme, sheet: &Sheet, buffer: &mut
 
 /// Lays dots over what is there, but not over words.
 fn lay(dots: &Mask, style: Style, sheet: &Sheet, buffer: &mut Buffer) {
-    let (across, down) = sheet.dots.size();
+    let mut cells = Vec::new();
     for row in 0..i32::from(sheet.cells.rows) {
-        for column in 0..i32::from(sheet.cells.columns) {
-            let bits = dots.cell(column as usize, row as usize, across, down);
+        dots.cells(row as usize, sheet.dots.size(), &mut cells);
+        for (column, bits) in (0..).zip(&cells).filter(|(_, bits)| **bits != 0) {
             let free = sheet.taken(column, row).is_some_and(|t| !t.has(Taken::WORDS));
-            if bits != 0 && free {
-                sheet.put((column, row), sheet.dots.glyph(bits), style, buffer);
+            if free {
+                sheet.put((column, row), sheet.dots.glyph(*bits), style, buffer);
             }
         }
     }
