@@ -1,7 +1,7 @@
 //! Strandline's screen: state, update, view and the runtime that feeds them.
 //!
-//! What happens arrives as a [`Msg`]; [`update`] changes the [`State`] and returns the
-//! [`Command`]s that the runtime carries out; [`view`] draws the state. Neither does any I/O
+//! What happens arrives as a [`Msg`]; [`update()`] changes the [`State`] and returns the
+//! [`Command`]s that the runtime carries out; [`view()`] draws the state. Neither does any I/O
 //! or reads a clock, so the whole screen can be driven without a terminal.
 
 pub mod action;

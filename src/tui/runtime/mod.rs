@@ -46,6 +46,7 @@ pub struct Options {
 }
 
 /// Something from outside.
+#[cfg_attr(not(unix), allow(dead_code, reason = "signals come on Unix alone"))]
 enum Event {
     /// Something for the state.
     Msg(Msg),
