@@ -132,6 +132,7 @@ fn terms(scene: &mut Scene<'_>, ground: Ground, wide: bool) -> (Serves, &'static
         (Ground::Sand, true) => &[
             (Serves::AboveHalfTide, "A long carry over the sand at low water."),
             (Serves::AboveHalfTide, "Firm sand; dries far out."),
+            (Serves::NearHighWater, "Dries half a mile; come with the flood."),
             (Serves::AboveHalfTide, "Ribbed sand with pools; a stream keeps one way open longer."),
         ],
         (Ground::Sand, false) => &[

@@ -8,9 +8,9 @@ use crate::check::{doubts, faults};
 use crate::model::{Chart, PlaceKind, Point, PortTide, Ring, StreamRates};
 use crate::whereabouts::On;
 
-/// A small chart: 8 by 6 km.
+/// A small chart: 7 by 6 km.
 fn small(seed: u64) -> Chart {
-    make(seed, &Wishes { width_km: 8, height_km: 6, ..Wishes::default() }).unwrap()
+    make(seed, &Wishes { width_km: 7, height_km: 6, ..Wishes::default() }).unwrap()
 }
 
 fn built_in() -> Chart {
@@ -86,7 +86,7 @@ fn rings_do_not_cross(seed: u64, chart: &Chart) {
     }
     let mut squares: BTreeMap<(i64, i64), Vec<(Point, Point)>> = BTreeMap::new();
     for (a, b) in lines.into_iter().chain(flats).flat_map(Ring::sides) {
-        let square = |v: f64| (v / 250.0) as i64;
+        let square = |v: f64| (v / 100.0) as i64;
         for x in square(a.x.min(b.x))..=square(a.x.max(b.x)) {
             for y in square(a.y.min(b.y))..=square(a.y.max(b.y)) {
                 squares.entry((x, y)).or_default().push((a, b));
