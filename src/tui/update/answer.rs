@@ -156,8 +156,9 @@ fn printed(answer: &str, this_year: DecimalYear) -> Result<PrintedVariation, Str
         year => year
             .parse()
             .ok()
+            .filter(|year| (1900.0..2200.0).contains(year))
             .and_then(|year| DecimalYear::new(year).ok())
-            .ok_or_else(|| wrong(&format!("“{year}” is no year")))?,
+            .ok_or_else(|| wrong(&format!("“{year}” is no year from 1900 to 2199")))?,
     };
     let change = match change {
         "" => 0.0,
@@ -226,7 +227,7 @@ mod tests {
             assert_eq!(read(same), rose, "{same}");
         }
         assert_eq!(read("3E").year, this_year);
-        for bad in ["4.5", "4 75 W", "x W", "4W soon", "4W 2019 8"] {
+        for bad in ["4.5", "4 75 W", "x W", "4W soon", "4W 20", "4W 2019 8"] {
             assert!(printed(bad, this_year).is_err(), "{bad}");
         }
     }
