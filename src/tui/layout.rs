@@ -182,9 +182,13 @@ fn foot(screen: Rect) -> (Rect, Rect) {
     (Rect::new(0, y, hints, 1), Rect::new(hints + 1, y, STATUS - 1, 1))
 }
 
+/// Less than this beside a box shows nothing of use.
+const SCRAPS: u16 = 24;
+
 /// A rectangle of this size, or what fits of it, in the middle and a little above it.
 fn centred(size: Size, width: u16, height: u16) -> Rect {
-    let width = width.min(size.width.saturating_sub(2));
+    // Beside a box stands more than scraps, or nothing.
+    let width = if size.width < width + SCRAPS { size.width } else { width };
     // The last line stays: the keys that count in the box, and what kind of chart this is.
     let height = height.min(size.height.saturating_sub(1));
     Rect::new((size.width - width) / 2, (size.height - height) / 3, width, height)

@@ -49,13 +49,21 @@ impl Shot {
     /// # Errors
     /// When chart, route or keys cannot be read.
     pub fn take(&self) -> anyhow::Result<Buffer> {
+        Ok(self.driver()?.buffer(&self.theme()))
+    }
+
+    /// The screen after the keys, to be driven on.
+    ///
+    /// # Errors
+    /// As [`Shot::take`].
+    pub fn driver(&self) -> anyhow::Result<Driver> {
         let chart = match &self.chart {
             Some(path) => files::open_chart(path.as_path())?,
             None => chart::practice()?,
         };
         let mut driver = Driver::new(self.state(chart)?);
         driver.keys(&self.keys).context("--keys")?;
-        Ok(driver.buffer(&self.theme()))
+        Ok(driver)
     }
 
     /// The screen after the keys, as a picture in SVG.

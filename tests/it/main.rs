@@ -7,6 +7,7 @@ mod coast;
 mod driver;
 mod keys;
 mod real_coast;
+mod screens;
 #[cfg(unix)]
 mod terminal;
 mod tidy;

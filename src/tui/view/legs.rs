@@ -24,7 +24,7 @@ const NUMBER: Column = Column { title: "", width: 4, leg: |leg| &leg.number, sum
 const OUT: Column = Column { title: "out", width: 7, leg: |leg| &leg.from_magnetic, sum: |_| "" };
 const BACK: Column = Column { title: "back", width: 7, leg: |leg| &leg.back_magnetic, sum: |_| "" };
 const MILES: Column =
-    Column { title: "", width: 9, leg: |leg| &leg.nautical_miles, sum: |sum| &sum.nautical_miles };
+    Column { title: "", width: 8, leg: |leg| &leg.nautical_miles, sum: |sum| &sum.nautical_miles };
 const KILOMETRES: Column =
     Column { title: "", width: 9, leg: |leg| &leg.kilometres, sum: |sum| &sum.kilometres };
 const TIME: Column =

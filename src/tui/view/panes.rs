@@ -7,16 +7,15 @@ use super::ink::{self, Pen};
 use super::inks::Inks;
 use super::readings::Readings;
 
-/// Where the first figure of a pane begins, behind its label.
-const LABEL: u16 = 12;
-/// The columns of a figure with its unit and the gap behind it.
-const FIGURE: u16 = 8;
+/// From this width on there is room between the figures.
+const ROOMY: u16 = 42;
 /// What stands where there is nothing to read.
 const NOTHING: &str = "–";
 
 /// Draws the panes, one above the other.
 pub(super) fn draw(area: Rect, readings: &Readings, inks: &Inks, buffer: &mut Buffer) {
-    let mut column = Column { pen: Pen::new(buffer, area), inks };
+    let (label, figure) = if area.width >= ROOMY { (13, 10) } else { (12, 8) };
+    let mut column = Column { pen: Pen::new(buffer, area), inks, label, figure };
     bearing(&mut column, readings);
     distance(&mut column, readings);
     position(&mut column, readings);
@@ -27,12 +26,16 @@ pub(super) fn draw(area: Rect, readings: &Readings, inks: &Inks, buffer: &mut Bu
 struct Column<'a> {
     pen: Pen<'a>,
     inks: &'a Inks,
+    /// Where the first figure of a pane begins, behind its label.
+    label: u16,
+    /// The columns of a figure with its unit and the gap behind it.
+    figure: u16,
 }
 
 impl Column<'_> {
     /// A pane's heading: its name, a rule, and a word about it at the right end.
     fn heading(&mut self, title: &str, word: &str) {
-        let Column { pen, inks } = self;
+        let Column { pen, inks, .. } = self;
         pen.write(title, inks.heading).write(" ", inks.quiet);
         let word = ink::fit(word, pen.room().saturating_sub(3));
         let rule =
@@ -43,15 +46,21 @@ impl Column<'_> {
 
     /// A line of a pane: its label, then figures, each in a column of its own.
     fn figures<const N: usize>(&mut self, label: &str, figures: [&str; N]) {
-        let Column { pen, inks } = self;
+        let Column { pen, inks, .. } = self;
         pen.skip(2).write(label, inks.quiet);
-        let mut left = LABEL;
+        let mut left = self.label;
         for figure in figures {
             let figure = if figure.is_empty() { NOTHING } else { figure };
             pen.to(left).write(figure, inks.figure);
-            left += FIGURE;
+            left += self.figure;
         }
         pen.down();
+    }
+
+    /// A word behind the one figure of the line before.
+    fn aside(&mut self, word: &str) {
+        let left = self.label + self.figure;
+        self.pen.up().to(left).write(word, self.inks.quiet).down();
     }
 
     fn gap(&mut self) {
@@ -65,7 +74,7 @@ fn bearing(column: &mut Column<'_>, readings: &Readings) {
     column.figures("out", [&leg.from_true, &leg.from_grid, &leg.from_magnetic]);
     column.figures("back", [&leg.back_true, &leg.back_grid, &leg.back_magnetic]);
     column.figures("variation", [variation]);
-    column.pen.up().to(LABEL + FIGURE).write(source, column.inks.quiet).down();
+    column.aside(source);
     column.gap();
 }
 
@@ -92,7 +101,7 @@ fn time(column: &mut Column<'_>, readings: &Readings) {
     column.heading("Time", zone);
     column.figures("this leg", [&leg.time]);
     if !leg.time.is_empty() {
-        column.pen.up().to(LABEL + FIGURE).write(pace, column.inks.quiet).down();
+        column.aside(pace);
     }
     column.figures("so far", [&so_far.elapsed, &so_far.clock]);
     column.figures("whole", [&whole.elapsed, &whole.clock]);
