@@ -72,7 +72,9 @@ impl Degrees {
         if sheet.cells.columns < 40 {
             return;
         }
-        for tick in &self.latitudes {
+        // Labels in the corners would run into those of longitude and into the foot.
+        let last = i32::from(sheet.cells.rows) - 1;
+        for tick in self.latitudes.iter().filter(|tick| (1..last).contains(&tick.at)) {
             let column = i32::from(sheet.cells.columns) - columns(&tick.label);
             sheet.write((column, tick.at), &tick.label, theme.ink(Role::Letters), buffer);
             sheet.take(column - 1, tick.at, Taken::WORDS);

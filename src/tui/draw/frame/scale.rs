@@ -55,7 +55,7 @@ pub(super) fn bars(metres_per_column: f64, pace: Option<Speed>, room: i32) -> Ve
     });
     let fitting = |(metres, label): (f64, String)| {
         let length = (metres / metres_per_column).round();
-        let least = label.chars().count() as f64 + 6.0;
+        let least = label.chars().count() as f64 + 5.0;
         (length >= least && length <= f64::from(room))
             .then_some(Bar { label, length: length as i32 })
     };
