@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
 use ratatui::buffer::{Buffer, Cell};
-use ratatui::style::{Color, Modifier};
+use ratatui::style::Color;
 use rstest::rstest;
 use tui::Shot;
 use tui::state::Access;
@@ -67,7 +67,7 @@ fn screen(name: &str, keys: &str, size: (u16, u16), colours: Colours) -> Buffer 
 
 /// The characters of the screen, its size, and how its cells look.
 fn written(buffer: &Buffer) -> String {
-    let mut text = tui::picture::text(buffer);
+    let text = tui::picture::text(buffer);
     let mut letters: BTreeMap<String, String> = BTreeMap::new();
     let mut rows = String::new();
     let mut looks = String::new();

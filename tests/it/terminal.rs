@@ -1,5 +1,7 @@
 //! The real program in a pseudo-terminal, from the first key to the last byte.
 
+use serde_json::Value;
+
 use crate::driver::{Home, Terminal};
 
 const RIGHT: &str = "\x1b[C";
@@ -93,6 +95,54 @@ fn a_day_laid_out_is_there_on_the_next_start() {
     let again = home.terminal(SIZE, &[]);
     again.wait_for(&["①", "②", "③"]);
     assert_eq!(again.find("③"), Some((third.0 + 6, third.1 - 2)));
+}
+
+#[test]
+fn the_command_line_prints_the_numbers_of_the_screen() {
+    let home = Home::new();
+    let mut terminal = home.terminal((200, 60), &[]);
+    three_waypoints(&mut terminal);
+    // Look, with each leg lit in turn, then with the cursor on each waypoint.
+    terminal.keys("\x1b");
+    terminal.wait_for(&["look │"]);
+    let mut legs = Vec::new();
+    for key in ["]", "]"] {
+        terminal.keys(key);
+        legs.push(terminal.wait_for(&[&format!("─ leg {}", legs.len() + 1)]));
+    }
+    terminal.keys("q");
+    assert!(terminal.wait_end().success());
+
+    let out = home.run(&["route", "show", "--json"]);
+    assert!(out.status.success(), "{}", String::from_utf8_lossy(&out.stderr));
+    let json: Value = serde_json::from_slice(&out.stdout).unwrap();
+    let shown = |screen: &str, what: &Value| {
+        let text = what.as_str().unwrap();
+        assert!(screen.contains(text), "{text:?} is not on the screen\n{screen}");
+    };
+    assert_eq!(json["legs"].as_array().unwrap().len(), legs.len());
+    for (screen, leg) in legs.iter().zip(json["legs"].as_array().unwrap()) {
+        let text = &leg["text"];
+        for name in [
+            "from_true",
+            "from_grid",
+            "from_magnetic",
+            "back_true",
+            "back_grid",
+            "back_magnetic",
+            "nautical_miles",
+            "kilometres",
+            "time",
+            "arrives",
+        ] {
+            shown(screen, &text[name]);
+        }
+        for name in ["nautical_miles", "kilometres", "elapsed", "clock"] {
+            shown(screen, &json["total"]["text"][name]);
+        }
+    }
+    // The cursor stands on the last waypoint.
+    shown(&legs[0], &json["points"][2]["text"]["reference"]);
 }
 
 #[test]

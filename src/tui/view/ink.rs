@@ -81,6 +81,8 @@ impl<'a> Pen<'a> {
         if self.lines_left() > 0 && self.room() > 0 {
             let text = fit(text, self.room());
             let (x, y) = (self.area.x + self.column, self.area.y + self.row);
+            // What was there leaves nothing behind, not even its weight.
+            self.buffer.set_style(Rect::new(x, y, width(&text), 1), Style::reset());
             self.buffer.set_string(x, y, &text, style);
             self.column += width(&text);
         }
