@@ -119,7 +119,7 @@ pub enum Why {
     },
     /// A ring crosses itself.
     #[error(
-        "{feature}: a ring crosses itself at [{}, {}]; repair it, or leave bad rings out",
+        "{feature}: a ring crosses itself at [{}, {}]; repair it, or have it mended or left out",
         at.x, at.y
     )]
     CrossesItself {

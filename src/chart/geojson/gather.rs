@@ -4,7 +4,7 @@ use nav::{Grid, GridPoint, Position};
 
 use super::fault::{Feature, Why};
 use super::parse::Geometry;
-use super::rings::{self, Crosses, Pieces};
+use super::rings::{self, Crosses, Crossing, Pieces};
 use super::{BadRings, LeftOut, Shore};
 use crate::model::{Land, Point, Ring};
 
@@ -106,10 +106,15 @@ impl<'a> Gatherer<'a> {
             return self.bad_ring(Why::NotClosed { feature, start });
         }
         let points = self.on_grid(feature, positions)?;
-        match rings::simple(points) {
+        let crossing = match self.bad {
+            BadRings::Mend => Crossing::Cut,
+            BadRings::Refuse | BadRings::LeaveOut => Crossing::Refuse,
+        };
+        match rings::simple(points, crossing) {
             Ok(pieces) => {
                 let nothing = pieces.with.is_empty() && pieces.against.is_empty();
                 self.left_out.small += usize::from(nothing);
+                self.left_out.mended += usize::from(pieces.mended);
                 Ok(pieces)
             }
             Err(Crosses(at)) => {
@@ -122,7 +127,7 @@ impl<'a> Gatherer<'a> {
 
     fn bad_ring(&mut self, why: Why) -> Result<Pieces, Why> {
         match self.bad {
-            BadRings::Refuse => Err(why),
+            BadRings::Refuse | BadRings::Mend => Err(why),
             BadRings::LeaveOut => {
                 self.left_out.bad += 1;
                 Ok(Pieces::default())

@@ -3,8 +3,10 @@
 //! The JSON parser keeps whole tokens in memory. A gigabyte without a quote or a comma would be
 //! one token; the guard ends it long before. A gigabyte of short tokens on one line is no matter.
 
+use std::cell::Cell;
 use std::io::{self, BufReader, ErrorKind, Read};
 use std::ops::ControlFlow;
+use std::rc::Rc;
 
 /// The longest string or number, in bytes.
 pub(super) const LONGEST_TOKEN: usize = 1 << 20;
@@ -26,6 +28,9 @@ pub(super) enum Stop {
     TooDeep,
 }
 
+/// The line, from 1, and the column in characters of what was read last, for whoever wants to know.
+pub(super) type Place = Rc<Cell<(usize, usize)>>;
+
 /// See the module.
 pub(super) struct Guard<R, P> {
     from: BufReader<R>,
@@ -35,26 +40,22 @@ pub(super) struct Guard<R, P> {
     depth: usize,
     in_string: bool,
     escaped: bool,
-    /// The line, from 1, of what was read last.
-    pub(super) line: usize,
-    /// The bytes of that line so far.
-    pub(super) column: usize,
-    /// Those of them that continue a character: columns are told in characters.
+    place: Place,
+    /// Bytes of the line that continue a character: the parser counts them as columns.
     pub(super) continuations: usize,
     /// Why the reading was stopped, if it was.
     pub(super) stop: Option<Stop>,
 }
 
 impl<R: Read, P: FnMut(u64) -> ControlFlow<()>> Guard<R, P> {
-    pub(super) fn new(from: R, progress: P) -> Guard<R, P> {
+    pub(super) fn new(from: R, progress: P, place: Place) -> Guard<R, P> {
         Guard {
             from: BufReader::with_capacity(1 << 16, from),
             progress,
             bytes: 0,
             token: 0,
             depth: 0,
-            line: 1,
-            column: 0,
+            place,
             in_string: false,
             escaped: false,
             continuations: 0,
@@ -79,12 +80,14 @@ impl<R: Read, P: FnMut(u64) -> ControlFlow<()>> Guard<R, P> {
     }
 
     fn follow_line(&mut self, byte: u8) {
-        if byte == b'\n' {
-            self.line += 1;
-            (self.column, self.continuations) = (0, 0);
-        } else {
-            self.column += 1;
-            self.continuations += usize::from((0x80..=0xBF).contains(&byte));
+        let (line, column) = self.place.get();
+        match byte {
+            b'\n' => {
+                self.continuations = 0;
+                self.place.set((line + 1, 0));
+            }
+            0x80..=0xBF => self.continuations += 1,
+            _ => self.place.set((line, column + 1)),
         }
     }
 

@@ -2,7 +2,7 @@
 //!
 //! * A **polygon** is land within its outer ring, with lakes within its holes. Which way round
 //!   its rings run does not matter. A ring that touches itself is cut there into rings that do not;
-//!   one that crosses itself is refused, or left out when that is asked for.
+//!   one that crosses itself is refused, or left out or mended when that is asked for.
 //! * A **line** is a piece of shore that encloses nothing, even where it closes: RFC 7946 gives a
 //!   line no inside, and which side of a closed line is land is a custom of its makers. Closed
 //!   lines are counted, so that the user can be told.
@@ -26,9 +26,11 @@ mod rings;
 #[cfg(test)]
 mod tests;
 
+use std::cell::Cell;
 use std::fmt;
 use std::io::Read;
 use std::ops::ControlFlow;
+use std::rc::Rc;
 
 pub use fault::{Feature, ImportError, Why};
 
@@ -57,6 +59,9 @@ pub enum BadRings {
     Refuse,
     /// They are left out, and counted.
     LeaveOut,
+    /// Those that cross themselves are cut where they cross, and pieces that then run against the
+    /// whole are dropped: quantised coasts have such small twists. Others are an error.
+    Mend,
 }
 
 /// How many things of a file are not in the shore, or not as one might think.
@@ -70,6 +75,8 @@ pub struct LeftOut {
     pub small: usize,
     /// Rings that are not closed or cross themselves.
     pub bad: usize,
+    /// Rings that crossed themselves and were cut there; these are in the shore.
+    pub mended: usize,
     /// Lines that close but enclose nothing; these are in the shore.
     pub closed_lines: usize,
 }
@@ -114,36 +121,32 @@ pub fn read(
     progress: impl FnMut(u64) -> ControlFlow<()>,
 ) -> Result<Import, ImportError> {
     let mut gatherer = Gatherer::new(grid, bad);
-    let mut guard = Guard::new(from, progress);
+    let place = Rc::new(Cell::new((1, 0)));
+    let mut guard = Guard::new(from, progress, Rc::clone(&place));
     let mut take = |name, geometries| gatherer.take(name, geometries);
-    let mut context = parse::Context { vertices: 0, fault: None, take: &mut take };
+    let mut context = parse::Context { vertices: 0, place, fault: None, take: &mut take };
     let mut json = serde_json::Deserializer::from_reader(&mut guard);
     let outcome = parse::document(&mut context, &mut json).and_then(|()| json.end());
     let fault = context.fault.take();
     let Gatherer { shore, left_out, .. } = gatherer;
     let empty = shore.land.is_empty() && shore.lines.is_empty();
     match outcome {
-        Err(error) => Err(located(error, fault, &guard)),
+        Err(error) => Err(fault.unwrap_or_else(|| located(error, &guard))),
         Ok(()) if empty => Err(ImportError { line: 1, column: 1, why: Why::Empty { left_out } }),
         Ok(()) => Ok(Import { shore, left_out }),
     }
 }
 
 /// The parser's error with what is known besides.
-fn located<R, P>(error: serde_json::Error, fault: Option<Why>, guard: &Guard<R, P>) -> ImportError {
-    // An error that came after the parser was done has no place of its own.
-    let (line, column) = match error.line() {
-        0 => (guard.line, guard.column),
-        line => (line, error.column()),
-    };
-    let column = column.saturating_sub(guard.continuations).max(1);
-    let why = match (fault, guard.stop) {
-        (Some(why), _) => why,
-        (None, Some(Stop::Cancelled)) => Why::Cancelled,
-        (None, Some(Stop::LongToken)) => Why::LongToken,
-        (None, Some(Stop::TooDeep)) => Why::TooDeep,
-        (None, None) if error.is_io() => Why::Read(error.into()),
-        (None, None) => syntax(&error),
+fn located<R, P>(error: serde_json::Error, guard: &Guard<R, P>) -> ImportError {
+    let line = error.line().max(1);
+    let column = error.column().saturating_sub(guard.continuations).max(1);
+    let why = match guard.stop {
+        Some(Stop::Cancelled) => Why::Cancelled,
+        Some(Stop::LongToken) => Why::LongToken,
+        Some(Stop::TooDeep) => Why::TooDeep,
+        None if error.is_io() => Why::Read(error.into()),
+        None => syntax(&error),
     };
     ImportError { line, column, why }
 }

@@ -5,8 +5,9 @@ use std::fmt;
 use serde::Deserialize;
 use serde::de::{DeserializeSeed, Deserializer, Error, IgnoredAny, MapAccess, SeqAccess, Visitor};
 
-use super::Why;
 use super::coordinates::{self, Flat};
+use super::guard::Place as Reached;
+use super::{ImportError, Why};
 use crate::clean::{NAME, clean};
 
 /// A geometry by its type's name.
@@ -20,16 +21,19 @@ pub(super) struct Geometry {
 pub(super) struct Context<'a> {
     /// Positions so far.
     pub(super) vertices: usize,
-    /// What went wrong, when it was not the parser that found it.
-    pub(super) fault: Option<Why>,
+    /// How far the parser is.
+    pub(super) place: Reached,
+    /// What went wrong and where, when it was not the parser that found it.
+    pub(super) fault: Option<ImportError>,
     /// Takes a feature: its name and its geometries.
     pub(super) take: &'a mut dyn FnMut(String, Vec<Geometry>) -> Result<(), Why>,
 }
 
 impl Context<'_> {
-    /// Stops the parser, which adds the line and column to the fault.
+    /// Stops the parser for a reason of ours.
     pub(super) fn fail<E: Error>(&mut self, why: Why) -> E {
-        self.fault = Some(why);
+        let (line, column) = self.place.get();
+        self.fault = Some(ImportError { line, column: column.max(1), why });
         E::custom("")
     }
 

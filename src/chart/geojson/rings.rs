@@ -2,7 +2,8 @@
 //!
 //! Rings of real shores touch themselves where their coordinates were quantised: an inlet's mouth
 //! closes to a point, two islets share a corner. Such a ring is cut where it touches, into rings
-//! that do not. One that goes through itself is not repaired.
+//! that do not. One that goes through itself is mended only when that is asked for: it is cut where
+//! it crosses, and what then runs against the whole is dropped.
 
 use std::collections::HashMap;
 use std::ops::ControlFlow;
@@ -17,6 +18,8 @@ pub(super) struct Pieces {
     pub(super) with: Vec<Ring>,
     /// Rings that run against it: shut off where the whole touches itself.
     pub(super) against: Vec<Ring>,
+    /// Whether the whole crossed itself and was cut there.
+    pub(super) mended: bool,
 }
 
 /// Where a ring goes through itself.
@@ -25,7 +28,8 @@ pub(super) struct Crosses(pub(super) Point);
 
 /// The points on whole centimetres, none twice in a row.
 pub(super) fn rounded(points: impl IntoIterator<Item = Point>) -> Vec<Point> {
-    let on_centimetre = |metres: f64| (metres * 100.0).round() / 100.0;
+    // The zero takes the sign off a negative one, so that equal points have equal bits.
+    let on_centimetre = |metres: f64| (metres * 100.0).round() / 100.0 + 0.0;
     let mut kept: Vec<Point> = points
         .into_iter()
         .map(|point| Point { x: on_centimetre(point.x), y: on_centimetre(point.y) })
@@ -34,8 +38,20 @@ pub(super) fn rounded(points: impl IntoIterator<Item = Point>) -> Vec<Point> {
     kept
 }
 
+/// What to do with a ring that goes through itself.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Crossing {
+    /// Nothing: it is no ring.
+    Refuse,
+    /// Cut it there.
+    Cut,
+}
+
 /// The simple rings that a closed line of grid points makes; none if it encloses nothing.
-pub(super) fn simple(closed: impl IntoIterator<Item = Point>) -> Result<Pieces, Crosses> {
+pub(super) fn simple(
+    closed: impl IntoIterator<Item = Point>,
+    crossing: Crossing,
+) -> Result<Pieces, Crosses> {
     let mut points = rounded(closed);
     while points.len() > 1 && points.first() == points.last() {
         points.pop();
@@ -43,7 +59,16 @@ pub(super) fn simple(closed: impl IntoIterator<Item = Point>) -> Result<Pieces, 
     let whole = Ring(points);
     let turns_left = whole.doubled_area() > 0.0;
     let mut pieces = Pieces::default();
-    for mut ring in cut_where_it_touches(whole)? {
+    let rings = match (cut(whole.clone(), Crossing::Refuse, ROUNDS), crossing) {
+        (Err(_), Crossing::Cut) => {
+            let mut rings = cut(whole, Crossing::Cut, ROUNDS)?;
+            rings.retain(|ring| (ring.doubled_area() > 0.0) == turns_left);
+            pieces.mended = true;
+            rings
+        }
+        (rings, _) => rings?,
+    };
+    for mut ring in rings {
         let same_way = (ring.doubled_area() > 0.0) == turns_left;
         ring.turn_left();
         if same_way {
@@ -55,64 +80,61 @@ pub(super) fn simple(closed: impl IntoIterator<Item = Point>) -> Result<Pieces, 
     Ok(pieces)
 }
 
-fn cut_where_it_touches(ring: Ring) -> Result<Vec<Ring>, Crosses> {
-    let touches = touches(&ring.0)?;
-    if touches.is_empty() {
+/// How often a piece is cut again: a crossing moves by half a centimetre when it becomes a corner,
+/// which may bring another about.
+const ROUNDS: usize = 4;
+
+/// Cuts a ring into simple ones, in at most so many rounds.
+fn cut(ring: Ring, crossing: Crossing, rounds: usize) -> Result<Vec<Ring>, Crosses> {
+    let meetings = all_meetings(&ring.0);
+    let Some(first) = meetings.first() else {
         return Ok(if ring.0.len() < 3 { Vec::new() } else { vec![ring] });
+    };
+    let refused = meetings.iter().find(|meeting| meeting.crosses && crossing == Crossing::Refuse);
+    if let Some(meeting) = refused.or((rounds == 0).then_some(first)) {
+        return Err(Crosses(meeting.at));
     }
-    let pieces = loops(with_corners(&ring.0, &touches));
-    for piece in &pieces {
-        if let Some(touch) = touches_of(piece)?.first() {
-            // Sides that still overlap: no cut will part them.
-            return Err(Crosses(touch.at));
-        }
+    let mut pieces = Vec::new();
+    for piece in loops(with_corners(&ring.0, &meetings)) {
+        pieces.extend(cut(piece, crossing, rounds - 1)?);
     }
     Ok(pieces)
 }
 
-fn touches_of(ring: &Ring) -> Result<Vec<Meeting>, Crosses> {
-    touches(&ring.0)
-}
-
-/// Where a ring touches itself; an error where it crosses.
-fn touches(ring: &[Point]) -> Result<Vec<Meeting>, Crosses> {
-    let mut touches = Vec::new();
-    let mut crossing = None;
+fn all_meetings(ring: &[Point]) -> Vec<Meeting> {
+    let mut all = Vec::new();
     meetings(ring, &mut |meeting| {
-        if meeting.crosses {
-            crossing = Some(Crosses(meeting.at));
-            return ControlFlow::Break(());
-        }
-        touches.push(meeting);
+        all.push(meeting);
         ControlFlow::Continue(())
     });
-    crossing.map_or(Ok(touches), Err)
+    all
 }
 
-/// The ring with a corner wherever another side ends on one of its sides.
-fn with_corners(ring: &[Point], touches: &[Meeting]) -> Vec<Point> {
+/// The ring with a corner wherever two of its sides meet.
+fn with_corners(ring: &[Point], meetings: &[Meeting]) -> Vec<Point> {
     let mut on_side: HashMap<usize, Vec<Point>> = HashMap::new();
     let side = |index: usize| [ring[index], ring[(index + 1) % ring.len()]];
-    for touch in touches {
-        let [first, second] = [side(touch.first), side(touch.second)];
-        on_side.entry(touch.first).or_default().extend(second);
-        on_side.entry(touch.second).or_default().extend(first);
+    for meeting in meetings {
+        for (index, other) in [(meeting.first, meeting.second), (meeting.second, meeting.first)] {
+            let corners = on_side.entry(index).or_default();
+            if meeting.crosses {
+                corners.extend(rounded([meeting.at]));
+            } else {
+                let [start, end] = side(index);
+                corners.extend(side(other).into_iter().filter(|&p| is_on(p, start, end)));
+            }
+        }
     }
-    let mut corners = Vec::with_capacity(ring.len() + touches.len());
+    let mut corners = Vec::with_capacity(ring.len() + meetings.len());
     for (index, &start) in ring.iter().enumerate() {
         corners.push(start);
-        let Some(candidates) = on_side.get(&index) else { continue };
-        let [_, end] = side(index);
         let along = |point: &Point| (*point - start).x.hypot((*point - start).y);
-        let mut inner: Vec<Point> = candidates
-            .iter()
-            .copied()
-            .filter(|point| *point != start && *point != end && is_on(*point, start, end))
-            .collect();
-        inner.sort_by(|a, b| along(a).total_cmp(&along(b)));
-        inner.dedup();
-        corners.extend(inner);
+        if let Some(inner) = on_side.get_mut(&index) {
+            inner.sort_by(|a, b| along(a).total_cmp(&along(b)));
+            corners.append(inner);
+        }
     }
+    corners.dedup();
     corners
 }
 
@@ -147,10 +169,28 @@ fn loops(walk: Vec<Point>) -> Vec<Ring> {
 
 #[cfg(test)]
 mod tests {
+    use proptest::collection::vec;
+    use proptest::prelude::*;
+
     use super::*;
 
+    proptest! {
+        /// On a coarse lattice, touching and overlapping sides are the rule.
+        #[test]
+        fn pieces_are_simple(corners in vec((0u8..9, 0u8..9), 3..30), cut in any::<bool>()) {
+            let crossing = if cut { Crossing::Cut } else { Crossing::Refuse };
+            let points = corners.iter().map(|&(x, y)| Point { x: x.into(), y: y.into() });
+            if let Ok(Pieces { with, against, .. }) = simple(points, crossing) {
+                for ring in with.iter().chain(&against) {
+                    prop_assert!(ring.0.len() >= 3 && ring.doubled_area() > 0.0);
+                    prop_assert!(all_meetings(&ring.0).is_empty());
+                }
+            }
+        }
+    }
+
     fn pieces(points: &[(f64, f64)]) -> Result<Pieces, Crosses> {
-        simple(points.iter().copied().map(Point::from))
+        simple(points.iter().copied().map(Point::from), Crossing::Refuse)
     }
 
     fn ring(points: &[(f64, f64)]) -> Ring {
@@ -161,7 +201,7 @@ mod tests {
     fn a_plain_ring_stays_and_turns_left() {
         let square = [(0.0, 0.0), (0.0, 9.0), (9.0, 9.0), (9.0, 0.0), (0.0, 0.0)];
         let turned = ring(&[(0.0, 0.0), (9.0, 0.0), (9.0, 9.0), (0.0, 9.0)]);
-        let expected = Pieces { with: vec![turned], against: vec![] };
+        let expected = Pieces { with: vec![turned], ..Pieces::default() };
         assert_eq!(pieces(&square), Ok(expected));
     }
 
@@ -227,8 +267,22 @@ mod tests {
     }
 
     #[test]
-    fn a_ring_that_goes_through_itself_is_not_repaired() {
+    fn a_ring_that_goes_through_itself_is_cut_only_when_asked() {
         let eight = [(0.0, 0.0), (10.0, 10.0), (10.0, 0.0), (0.0, 10.0), (0.0, 0.0)];
         assert_eq!(pieces(&eight), Err(Crosses(Point { x: 5.0, y: 5.0 })));
+        // A square with two corners swapped: the twist runs against the whole.
+        let twisted = [
+            (0.0, 0.0),
+            (9.0, 0.0),
+            (9.0, 4.0),
+            (8.0, 5.0),
+            (9.0, 5.0),
+            (8.0, 4.0),
+            (8.0, 9.0),
+            (0.0, 9.0),
+        ];
+        let found = simple(twisted.map(Point::from), Crossing::Cut).unwrap();
+        assert_eq!((found.with.len(), found.against.len(), found.mended), (1, 0, true));
+        assert!(found.with[0].0.contains(&Point { x: 8.5, y: 4.5 }));
     }
 }

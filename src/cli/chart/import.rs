@@ -35,11 +35,14 @@ pub struct ImportArgs {
     /// Leave out rings that are not closed or cross themselves, and count them
     #[arg(long)]
     skip_bad: bool,
+    /// Cut rings where they cross themselves, and drop the twist
+    #[arg(long, conflicts_with = "skip_bad")]
+    mend: bool,
     /// Replace the file if it is there
     #[arg(long)]
     force: bool,
     /// Point to the shore file, beside the chart or below it, instead of holding the shore
-    #[arg(long, conflicts_with = "skip_bad")]
+    #[arg(long, conflicts_with_all = ["skip_bad", "mend"])]
     beside: bool,
 }
 
@@ -49,7 +52,11 @@ const LARGE: u64 = 4 << 20;
 pub(super) fn run(args: &ImportArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
     let grid = grid_named(&args.grid)?;
     let beside = args.beside.then(|| path_from_chart(args)).transpose()?;
-    let bad = if args.skip_bad { BadRings::LeaveOut } else { BadRings::Refuse };
+    let bad = match (args.mend, args.skip_bad) {
+        (true, _) => BadRings::Mend,
+        (false, true) => BadRings::LeaveOut,
+        (false, false) => BadRings::Refuse,
+    };
     let mut bar = Bar { shown: None, terminal: io.terminal };
     let source = Source::or_input(&args.file, &mut io.input);
     let import = files::import_shore(source, &grid, bad, |read, size| {
@@ -79,6 +86,11 @@ fn say_what_is_missing(import: &Import, io: &mut Io<'_>) -> anyhow::Result<()> {
     let left_out = import.left_out.to_string();
     if left_out != "nothing" {
         writeln!(io.errors, "left out: {left_out}")?;
+    }
+    match import.left_out.mended {
+        0 => {}
+        1 => writeln!(io.errors, "1 ring crossed itself and was cut there")?,
+        many => writeln!(io.errors, "{many} rings crossed themselves and were cut there")?,
     }
     match import.left_out.closed_lines {
         0 => {}

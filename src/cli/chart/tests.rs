@@ -106,6 +106,28 @@ fn a_bad_shore_leaves_nothing_behind() {
 }
 
 #[test]
+fn a_ring_that_crosses_itself_is_refused_left_out_or_mended() {
+    let desk = Desk::new();
+    // Two corners of the square are swapped.
+    let twisted = COAST.replace("[15.02, 68.0], [15.02, 68.01]", "[15.02, 68.01], [15.02, 68.0]");
+    assert_ne!(twisted, COAST);
+    fs::write(desk.path("coast.geojson"), twisted).unwrap();
+    let command = "import @coast.geojson --grid UTM:33N -o @coast.ron";
+    let said = desk.chart(command, "");
+    assert_eq!(said.exit, Exit::Bad);
+    assert_eq!(
+        said.errors,
+        "coast.geojson:3:78: feature 1 \"Ytterholm\": a ring crosses itself at \
+         [15.01, 68.005001]; repair it, or have it mended or left out\n"
+    );
+    let said = desk.chart(&format!("{command} --skip-bad"), "");
+    assert!(said.errors.starts_with("left out: 1 point, 1 bad ring\n"), "{}", said.errors);
+    let said = desk.chart(&format!("{command} --mend --force"), "");
+    assert!(said.errors.contains("1 ring crossed itself and was cut there\n"), "{}", said.errors);
+    assert_eq!(desk.chart("check @coast.ron", "").output, "nothing found\n");
+}
+
+#[test]
 fn a_chart_can_point_to_its_shore() {
     let desk = Desk::new();
     let said = desk.chart("import @coast.geojson --grid UTM:33N -o @coast.ron --beside", "");
