@@ -1,5 +1,6 @@
 //! The state, drawn. Nothing here changes it, and nothing here can fail.
 
+mod ascii;
 mod chart;
 mod fold;
 mod folded;
@@ -20,6 +21,7 @@ use ratatui::layout::Rect;
 pub(crate) use overlay::help_last_top;
 
 use crate::State;
+use crate::glyphs::DotSet;
 use crate::layout::Shape;
 use crate::theme::Theme;
 use inks::Inks;
@@ -31,19 +33,29 @@ pub fn view(state: &State, theme: &Theme, area: Rect, buffer: &mut Buffer) {
     let area = area.intersection(buffer.area);
     buffer.set_style(area, inks.plain);
     if layout.shape == Shape::TooSmall {
-        return small::draw(area, &inks, buffer);
+        small::draw(area, &inks, buffer);
+    } else {
+        whole(state, theme, &inks, buffer);
     }
+    if state.settings.dots == DotSet::Ascii {
+        ascii::plain(area, buffer);
+    }
+}
+
+/// Draws a screen that is large enough for a chart.
+fn whole(state: &State, theme: &Theme, inks: &Inks, buffer: &mut Buffer) {
+    let layout = state.layout();
     chart::draw(state, theme, buffer);
     let readings = readings::readings(state);
     if layout.shape.has_column() {
-        panes::draw(layout.readings, &readings, &inks, buffer);
-        legs::draw(state, &readings, &inks, buffer);
-        foot::notice(state, &readings, &inks, buffer);
+        panes::draw(layout.readings, &readings, inks, buffer);
+        legs::draw(state, &readings, inks, buffer);
+        foot::notice(state, &readings, inks, buffer);
     } else {
-        folded::draw(state, &readings, &inks, buffer);
+        folded::draw(state, &readings, inks, buffer);
     }
-    foot::hints(state, &inks, buffer);
-    overlay::draw(state, &readings, &inks, buffer);
+    foot::hints(state, inks, buffer);
+    overlay::draw(state, &readings, inks, buffer);
 }
 
 #[cfg(test)]

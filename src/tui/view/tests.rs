@@ -4,7 +4,9 @@ use proptest::prelude::*;
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Rect, Size};
 
+use super::readings::readings;
 use super::{ink, view};
+use crate::glyphs::DotSet;
 use crate::state::{Access, Saving};
 use crate::testing::driver;
 use crate::theme::{Colours, Theme, Tone};
@@ -102,6 +104,58 @@ fn what_is_not_saved_is_said_at_every_size() {
         driver.state.saving = Saving::Failed("the disk is full".to_owned());
         let screen = rows(&driver.state).join("\n");
         assert!(screen.contains("not saved: the disk is full"), "{screen}");
+    }
+}
+
+#[test]
+fn with_plain_dots_the_screen_is_plain_from_edge_to_edge() {
+    for keys in
+        ["", "Enter Right*9 Enter", "?", "Ctrl-P", "/ 'QX 1'", "p x", "Enter Right*9 Enter a"]
+    {
+        for (width, height) in [(200, 60), (120, 40), (80, 24), (60, 20), (9, 4)] {
+            let mut driver = driver(width, height);
+            driver.state.settings.dots = DotSet::Ascii;
+            driver.keys(keys).unwrap();
+            for row in rows(&driver.state) {
+                assert!(row.is_ascii(), "{row:?} after {keys:?}");
+            }
+        }
+    }
+}
+
+#[test]
+fn no_figure_is_cut_at_any_width() {
+    for width in 60..240 {
+        // A leg of two figures of miles and hours, in the middle of a route of such.
+        let mut driver = driver(width, if width < 110 { 24 } else { 40 });
+        driver.keys("- - Enter Right*40 Enter Down*30 Enter Left*40 Enter Esc ] ]").unwrap();
+        let readings = readings(&driver.state);
+        let screen = rows(&driver.state).join("\n");
+        let (leg, far) = (&readings.leg, &readings.so_far);
+        let always = [&leg.from_magnetic, &leg.nautical_miles, &leg.time, &readings.reference];
+        let beside = [
+            &leg.from_true,
+            &leg.from_grid,
+            &leg.back_true,
+            &leg.back_grid,
+            &leg.back_magnetic,
+            &leg.kilometres,
+            &far.nautical_miles,
+            &far.kilometres,
+            &far.elapsed,
+            &far.clock,
+            &readings.whole.elapsed,
+            &readings.whole.clock,
+            &readings.variation,
+            &readings.position,
+        ];
+        let beside = beside.iter().filter(|_| width >= 110);
+        for text in always.iter().chain(beside) {
+            assert!(
+                !text.is_empty() && screen.contains(text.as_str()),
+                "{text:?} at {width}\n{screen}"
+            );
+        }
     }
 }
 
