@@ -17,7 +17,7 @@
 //!
 //! `variation` is `Model` for the World Magnetic Model, or what a paper chart prints. `version`, `chart` and `points` must be there; what else is left out is empty or usual.
 //! Latitudes and longitudes are degrees on WGS 84, north and east positive, and are rounded to
-//! 1e-7 of a degree; a pace is in `kn` or `km/h`, with `rest_min` minutes of rest in each hour; stops are whole minutes; a departure is a local time with its zone in
+//! 1e-9 of a degree; a pace is in `kn` or `km/h`, with `rest_min` minutes of rest in each hour; stops are whole minutes; a departure is a local time with its zone in
 //! brackets (RFC 9557). A field that this version does not know is an error.
 
 mod read;

@@ -123,13 +123,16 @@ impl Waypoint {
     }
 }
 
-/// `at` rounded to 1e-7 of a degree, at most 6 mm of latitude away: what a route file holds.
+/// `at` rounded to 1e-9 of a degree, at most 0.06 mm of latitude away: what a route file holds.
+///
+/// That is within the 0.1 mm by which a grid reference counts a point short of a grid line as on
+/// it, so that a point keeps its reference when it is dropped, also on the line itself.
 ///
 /// A position is rounded once, as it enters a route, so that document and file agree to the last bit.
 #[must_use]
 pub fn rounded(at: Position) -> Position {
     // Adding zero turns a negative zero into a plain one, which the file would write differently.
-    let round = |degrees: f64| (degrees * 1e7).round() / 1e7 + 0.0;
+    let round = |degrees: f64| (degrees * 1e9).round() / 1e9 + 0.0;
     let rounded: Result<Position, OutOfRange> =
         Position::from_degrees(round(at.lat.as_degrees()), round(at.lon.as_degrees()));
     // The bounds are whole degrees, so that rounding cannot leave them.

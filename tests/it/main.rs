@@ -5,7 +5,7 @@
 mod coast;
 #[cfg(unix)]
 mod driver;
-mod keys;
+mod guide;
 mod real_coast;
 mod screens;
 #[cfg(unix)]

@@ -149,9 +149,9 @@ fn errors_name_the_value_and_the_bound() {
 
 #[test]
 fn positions_are_rounded_once_to_what_the_file_holds() {
-    let at = Position::from_degrees(52.123_456_78, -0.000_000_01).unwrap();
+    let at = Position::from_degrees(52.123_456_789_6, -0.000_000_000_1).unwrap();
     let point = Waypoint::new(at);
-    assert_eq!((point.at.lat.as_degrees(), point.at.lon.as_degrees()), (52.123_456_8, 0.0));
+    assert_eq!((point.at.lat.as_degrees(), point.at.lon.as_degrees()), (52.123_456_79, 0.0));
     assert!(point.at.lon.as_degrees().is_sign_positive());
     let mut document = Document::new(Route::new("C")).unwrap();
     document.apply(Edit::Insert { index: 0, waypoint: Waypoint { at, ..point } }).unwrap();

@@ -133,6 +133,16 @@ fn warnings_come_once_and_in_words() {
 }
 
 proptest! {
+    /// A point put on the corner of a grid square keeps its reference when it becomes a waypoint.
+    #[test]
+    fn a_point_on_a_grid_line_keeps_its_reference(e in 2000i32..8000, n in 55_000i32..68_000) {
+        let corner = nav::GridPoint::from_metres(f64::from(e) * 100.0, f64::from(n) * 100.0).unwrap();
+        let position = utm().inverse(corner).unwrap().position;
+        let dropped = utm().forward(crate::rounded(position)).unwrap().point;
+        let reference = |point| utm().reference(point, nav::Figures::Six).unwrap();
+        prop_assert_eq!(reference(dropped), reference(corner));
+    }
+
     /// Reversing a route reverses its legs: the lengths to the last bit, the bearings within the
     /// rounding of a sum of half a turn (two units in the last place of 360, 1.2e-13).
     #[test]

@@ -1,0 +1,45 @@
+//! The README's tables are those of the program. `REWRITE=1 cargo test --test it guide` rewrites them.
+
+use std::fmt::Write as _;
+use std::fs;
+use std::path::Path;
+
+use clap::CommandFactory;
+
+/// Holds what stands between two markers of the README against `wanted`.
+fn hold(what: &str, wanted: &str) {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("README.md");
+    let text = fs::read_to_string(&path).unwrap();
+    let (head, rest) =
+        text.split_once(&format!("<!-- {what}: generated, held by a test -->\n")).unwrap();
+    let (found, tail) = rest.split_once(&format!("<!-- end of {what} -->")).unwrap();
+    if std::env::var_os("REWRITE").is_some() {
+        let begin = format!("<!-- {what}: generated, held by a test -->\n");
+        let end = format!("<!-- end of {what} -->");
+        fs::write(&path, format!("{head}{begin}{wanted}{end}{tail}")).unwrap();
+        return;
+    }
+    assert_eq!(found, wanted, "the README's {what} are not the program's: see guide.rs");
+}
+
+/// A row for each command that does something, its name in full.
+fn commands(command: &clap::Command, before: &str, table: &mut String) {
+    for sub in command.get_subcommands().filter(|sub| sub.get_name() != "help") {
+        let name = format!("{before} {}", sub.get_name());
+        if sub.has_subcommands() {
+            commands(sub, &name, table);
+        } else {
+            let about = sub.get_about().map(ToString::to_string).unwrap_or_default();
+            let about = about.replace('|', "\\|");
+            writeln!(table, "| `{name}` | {about} |").unwrap();
+        }
+    }
+}
+
+#[test]
+fn the_tables_of_the_readme_are_the_programs() {
+    let mut table = String::from("\n| command | what it does |\n| --- | --- |\n");
+    commands(&cli::Cli::command(), "strandline", &mut table);
+    hold("commands", &format!("{table}\n"));
+    hold("keys", &format!("\n{}\n", tui::action::key_table_markdown()));
+}
