@@ -22,7 +22,7 @@ pub fn line(raster: &Raster, a: Point, b: Point, mut pen: impl FnMut(i64, i64, u
     walk(dot(start), dot(end), skipped as u64, &mut pen);
 }
 
-/// Walks the dots of a line through many points as [`line`] does for each of its sides, the count
+/// Walks the dots of a line through many points as [`line()`] does for each of its sides, the count
 /// going on from side to side.
 pub fn path(raster: &Raster, points: &[Point], mut pen: impl FnMut(i64, i64, u64)) {
     let mut behind = 0u64;

@@ -68,19 +68,21 @@ pub(super) fn dots(lines: &Lines, sheet: &Sheet) -> Mask {
     let mut mask = Mask::new(raster.width(), raster.height());
     let (down_step, across_step) = steps(sheet.dots);
     let (origin_x, origin_y) = raster.origin();
-    let thinned = |step: i64, metres: f64| {
-        if lines.is_principal(metres) { (step / 2).max(1) } else { step }
+    // A row of blocks without gaps would be a wall.
+    let closest = if sheet.dots == DotSet::Braille { 1 } else { 2 };
+    let step_at = |step: i64, metres: f64| {
+        if lines.is_principal(metres) { (step / 2).max(closest) } else { step }
     };
     for easting in &lines.eastings {
         let Some(x) = place(raster, *easting, true) else { continue };
-        let step = thinned(down_step, *easting);
+        let step = step_at(down_step, *easting);
         for y in (0..raster.height() as i64).filter(|y| (y + origin_y).rem_euclid(step) == 0) {
             mask.set(x, y);
         }
     }
     for northing in &lines.northings {
         let Some(y) = place(raster, *northing, false) else { continue };
-        let step = thinned(across_step, *northing);
+        let step = step_at(across_step, *northing);
         for x in (0..raster.width() as i64).filter(|x| (x + origin_x).rem_euclid(step) == 0) {
             mask.set(x, y);
         }
@@ -95,8 +97,9 @@ fn steps(dots: DotSet) -> (i64, i64) {
         DotSet::Braille => (2, 2),
         DotSet::Octant => (4, 4),
         DotSet::Sextant => (3, 4),
-        DotSet::Quadrant | DotSet::HalfBlock | DotSet::Ascii => (2, 4),
-        DotSet::Dot => (1, 4),
+        DotSet::HalfBlock => (4, 4),
+        DotSet::Quadrant | DotSet::Ascii => (2, 4),
+        DotSet::Dot => (2, 4),
     }
 }
 

@@ -171,9 +171,9 @@ impl Foot {
         let room = self.right - self.left;
         let mut right = self.right;
         if let Some(norths) = &scene.norths {
-            let words = norths.words(self.ascii, room / 2);
+            let words = norths.words(self.ascii, room);
             let width = columns(&words);
-            if width > 0 && width < room / 2 {
+            if width > 0 {
                 right -= width;
                 board.write(right, self.y, &words, theme.style(Role::FrameNumber));
             }

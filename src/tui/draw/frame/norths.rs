@@ -15,7 +15,8 @@ pub struct Norths {
 }
 
 impl Norths {
-    /// Three ticks, each with its letter, and as much about the angles as `room` columns hold.
+    /// Three ticks, each with its letter, and as much about the angles as leaves the
+    /// scale bars enough of a foot of `room` columns.
     pub(super) fn words(&self, ascii: bool, room: i32) -> String {
         // Angles from grid north, which is up.
         let to_true = -self.convergence.as_degrees_east();
@@ -29,8 +30,12 @@ impl Norths {
         let short =
             format!(" G{grid} T{true_} {} M{magnetic} {} ", self.convergence, self.variation);
         let least = format!(" G{grid} T{true_} M{magnetic} ");
-        let fits = |words: &String| i32::try_from(words.chars().count()).is_ok_and(|n| n < room);
-        let found = [long, short, least].into_iter().find(fits).unwrap_or_default();
+        let fits = |words: &String, room: i32| {
+            i32::try_from(words.chars().count()).is_ok_and(|count| count < room)
+        };
+        let choices = [(long, room / 3), (short, room / 2), (least, room / 2)];
+        let found = choices.into_iter().find(|(words, room)| fits(words, *room));
+        let found = found.map(|(words, _)| words).unwrap_or_default();
         if ascii { found.replace('°', " ") } else { found }
     }
 }

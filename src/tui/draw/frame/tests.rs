@@ -56,9 +56,9 @@ fn ticks_lean_as_on_the_chart(
         convergence: Convergence::from_degrees_east(convergence).unwrap(),
         variation: Variation::from_degrees_east(variation).unwrap(),
     };
-    assert_eq!(norths.words(false, 30), words);
-    assert!(norths.words(false, 60).contains("variation"));
-    assert_eq!(norths.words(false, 3), "");
+    assert_eq!(norths.words(false, 60), words);
+    assert!(norths.words(false, 150).contains("variation"));
+    assert_eq!(norths.words(false, 6), "");
     assert!(norths.words(true, 60).is_ascii());
 }
 
