@@ -175,18 +175,15 @@ fn cost(name: &Name<'_>, at: (i32, i32), ground: &Grounds, sheet: &Sheet) -> Opt
     if sheet.is_taken(at, width, Taken::WORDS.and(Taken::ROUTE)) {
         return None;
     }
-    // Words side by side would read as one name; a name's own sign may stand next to it.
-    let own = sheet.cell_of(name.at);
-    let crowded = |column: i32| {
-        let words = sheet.taken(column, at.1).is_some_and(|taken| taken.has(Taken::WORDS));
-        words && own != Some((column, at.1))
-    };
+    let taken = |column: i32| sheet.taken(column, at.1).unwrap_or(Taken::NOTHING);
     let (before, behind) = (at.0 - 1, at.0 + width);
-    if [before, behind].into_iter().any(crowded) {
+    if taken(before).has(Taken::WORDS) || taken(behind).has(Taken::WORDS) {
         return None;
     }
-    let mut cost =
-        8 * i32::from([before - 1, before - 2, behind + 1, behind + 2].into_iter().any(crowded));
+    // Words side by side read as one name.
+    let is_word = |column| taken(column).has(Taken::WORDS) && !taken(column).has(Taken::SIGN);
+    let near = [before - 1, before - 2, behind + 1, behind + 2];
+    let mut cost = 8 * i32::from(near.into_iter().any(is_word));
     for column in at.0..at.0 + width {
         let taken = sheet.taken(column, at.1)?;
         if taken.has(Taken::SHORE) {

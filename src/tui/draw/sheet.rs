@@ -24,6 +24,8 @@ impl Taken {
     pub(super) const ROUTE: Taken = Taken(4);
     /// A sign, a name or figures.
     pub(super) const WORDS: Taken = Taken(8);
+    /// A sign; together with [`Taken::WORDS`].
+    pub(super) const SIGN: Taken = Taken(16);
 
     pub(super) fn and(self, other: Taken) -> Taken {
         Taken(self.0 | other.0)

@@ -41,7 +41,7 @@ fn one(at: Point, sign: Sign, theme: &Theme, sheet: &mut Sheet, buffer: &mut Buf
     }
     let symbol = sign.symbol();
     sheet.put(cell, symbol.character(sheet.dots), theme.ink(symbol.role), buffer);
-    sheet.take(cell.0, cell.1, Taken::WORDS);
+    sheet.take(cell.0, cell.1, Taken::WORDS.and(Taken::SIGN));
 }
 
 /// Writes the numbers of the waypoints. One that falls onto an earlier one is left to it.
@@ -61,7 +61,7 @@ fn waypoints(scene: &Scene<'_>, theme: &Theme, sheet: &mut Sheet, buffer: &mut B
                 sheet.write((column + 1, row), &(index + 1).to_string(), style, buffer);
             }
         }
-        sheet.take(column, row, Taken::WORDS);
+        sheet.take(column, row, Taken::WORDS.and(Taken::SIGN));
     }
 }
 
