@@ -360,6 +360,42 @@ fn the_same_seed_gives_the_same_bytes_and_another_seed_another_chart() {
     assert_eq!(others.len(), 20);
 }
 
+/// The last bits of a sine, a power or a fused product differ between platforms, and hashed
+/// collections have no order: none of them has a place in the maker.
+#[test]
+fn the_maker_keeps_to_what_is_alike_everywhere() {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/maker");
+    for entry in std::fs::read_dir(folder).unwrap() {
+        let path = entry.unwrap().path();
+        let text = std::fs::read_to_string(&path).unwrap();
+        let code = text.split("#[cfg(test)]\nmod tests {").next().unwrap();
+        if path.ends_with("tests.rs") {
+            continue;
+        }
+        let words = [
+            "sin(",
+            "cos(",
+            "sin_cos(",
+            "tan(",
+            "atan",
+            "exp(",
+            "ln(",
+            "log",
+            "powf(",
+            "powi(",
+            "cbrt(",
+            "hypot(",
+            "mul_add(",
+            "HashMap",
+            "HashSet",
+            "to_radians(",
+        ];
+        for word in words {
+            assert!(!code.contains(word), "{} has {word}", path.display());
+        }
+    }
+}
+
 #[test]
 fn a_title_may_be_wished_and_sizes_out_of_range_are_refused() {
     let wishes = Wishes { title: Some("Exercise 3".to_owned()), width_km: 8, height_km: 6 };
@@ -484,8 +520,7 @@ fn the_shore_is_as_rough_as_a_real_one() {
     let (mx, my) = points.iter().fold((0.0, 0.0), |m, p| (m.0 + p.0 / count, m.1 + p.1 / count));
     let over: f64 = points.iter().map(|p| (p.0 - mx) * (p.1 - my)).sum();
     let slope = over / points.iter().map(|p| (p.0 - mx) * (p.0 - mx)).sum::<f64>();
-    println!("divider slope {slope:.2}");
-    assert!((-0.4..-0.15).contains(&slope), "{slope}");
+    assert!((-0.3..-0.15).contains(&slope), "{slope}");
 }
 
 /// The length of a shore walked with dividers.
