@@ -2,7 +2,7 @@
 
 use super::ashore::{Spot, Town};
 use super::dice::{DIRECTIONS, Xy};
-use super::finds::{contains, offings, spaced, summits};
+use super::finds::{Berth, contains, offings, spaced, summits};
 use super::names::words;
 use super::scene::Scene;
 use super::sketch::distance;
@@ -140,18 +140,14 @@ pub(super) fn races(scene: &mut Scene<'_>, narrows: &[Spot], capes: &[Spot]) -> 
         });
     }
     for spot in exposed(scene, capes, 3) {
-        let Some(berth) = spot.berth else { continue };
-        let at = (berth.at.0 + berth.seaward.0 * 420.0, berth.at.1 + berth.seaward.1 * 420.0);
-        if scene.survey.clearance(at, 200.0) >= 150.0 {
-            let along = (berth.seaward.1, -berth.seaward.0);
-            let name = scene.names.kin(&spot.name.root, words::RACE);
-            let edge = patch(scene, at, along, (780.0, 330.0));
-            found.push(Breaking {
-                name,
-                edge,
-                note: "Breaks when wind meets stream, worst at springs.",
-            });
-        }
+        let Some((at, along)) = off_cape(scene, spot) else { continue };
+        let name = scene.names.kin(&spot.name.root, words::RACE);
+        let edge = patch(scene, at, along, (780.0, 330.0));
+        found.push(Breaking {
+            name,
+            edge,
+            note: "Breaks when wind meets stream, worst at springs.",
+        });
     }
     found
 }
@@ -160,6 +156,15 @@ pub(super) fn races(scene: &mut Scene<'_>, narrows: &[Spot], capes: &[Spot]) -> 
 pub(super) fn exposed<'s>(scene: &Scene<'_>, capes: &'s [Spot], count: usize) -> Vec<&'s Spot> {
     let openness = |s: &&Spot| s.berth.map_or(0.0, |b| b.openness - 0.4 * b.share);
     spaced(capes, openness, |s| s.at, 6_000.0 * scene.scale, count)
+}
+
+/// The water some way off a cape, if it is clear and on the chart, and the direction past the cape.
+pub(super) fn off_cape(scene: &Scene<'_>, cape: &Spot) -> Option<(Xy, Xy)> {
+    let Berth { at, seaward, .. } = cape.berth?;
+    let off = (at.0 + seaward.0 * 420.0, at.1 + seaward.1 * 420.0);
+    let on_chart = scene.survey.to_frame(at, seaward) > 600.0;
+    let clear = scene.survey.clearance(off, 200.0) >= 150.0;
+    (on_chart && clear).then_some((off, (seaward.1, -seaward.0)))
 }
 
 /// A ragged oval about a place, clear of every shore.

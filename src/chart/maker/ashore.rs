@@ -1,7 +1,7 @@
 //! What stands on and along the shore: settlements, landings, capes, bays, hills and marks.
 
 use super::dice::Xy;
-use super::finds::{Berth, spaced, summits};
+use super::finds::{Berth, contains, spaced, summits};
 use super::names::{Name, words};
 use super::scene::Scene;
 use super::sketch::distance;
@@ -227,6 +227,9 @@ pub(super) fn isles(scene: &mut Scene<'_>) -> Vec<(usize, Spot, bool)> {
 /// Hills that show from the water, the highest first.
 pub(super) fn hills(scene: &mut Scene<'_>) -> Vec<Spot> {
     let tops = summits(scene.survey.relief, 40.0, f64::MAX);
+    // Islands in lakes are not drawn.
+    let in_lake = |at: Xy| scene.coast.lakes.iter().any(|lake| contains(lake, at));
+    let tops: Vec<(Xy, f64)> = tops.into_iter().filter(|t| !in_lake(t.0)).collect();
     let chosen = spaced(tops, |t| t.1, |t| t.0, 2_600.0 * scene.scale, 9);
     let spot = |(at, _): (Xy, f64)| Spot { name: scene.name(words::HILL), at, berth: None };
     chosen.into_iter().map(spot).collect()

@@ -1,7 +1,7 @@
 //! Tides and streams that hang together: one standard port, others by differences, streams that
 //! follow the channels they lie in and turn by the standard port.
 
-use super::afloat::exposed;
+use super::afloat::{exposed, off_cape};
 use super::ashore::{Spot, Town};
 use super::compass;
 use super::dice::Xy;
@@ -118,14 +118,10 @@ pub(super) fn sets(
         found.push(Set { name: spot.name.full.clone(), at: strait.at, rates });
     }
     for spot in exposed(scene, capes, 5) {
-        let Some(berth) = spot.berth else { continue };
-        let at = (berth.at.0 + berth.seaward.0 * 420.0, berth.at.1 + berth.seaward.1 * 420.0);
-        if scene.survey.is_sea(at) {
-            let way = wave.with_flood((berth.seaward.1, -berth.seaward.0));
-            let springs = tenth(scene.dice.between(2.0, 3.4));
-            let rates = wave.greatest(at, way, springs);
-            found.push(Set { name: format!("Off {}", spot.name.full), at, rates });
-        }
+        let Some((at, along)) = off_cape(scene, spot) else { continue };
+        let springs = tenth(scene.dice.between(2.0, 3.4));
+        let rates = wave.greatest(at, wave.with_flood(along), springs);
+        found.push(Set { name: format!("Off {}", spot.name.full), at, rates });
     }
     for (number, spot) in sounds.iter().enumerate() {
         let axis = scene.survey.axis(spot.at);
