@@ -218,6 +218,33 @@ fn without_a_terminal_it_says_so() {
 }
 
 #[test]
+fn a_screen_is_drawn_to_a_file_and_no_file_is_lost() {
+    let home = Home::new();
+    let args = ["screen", "--size", "60x20", "--keys", "Enter Right*20 Enter", "-o", "screen.svg"];
+    assert_eq!(home.run(&args).status.code(), Some(0));
+    let path = home.path().join("screen.svg");
+    let drawn = std::fs::read_to_string(&path).unwrap();
+    assert!(drawn.starts_with("<svg") && drawn.contains("such"), "{drawn}");
+
+    std::fs::write(&path, "mine").unwrap();
+    let again = home.run(&args);
+    assert_eq!(again.status.code(), Some(2));
+    assert!(String::from_utf8_lossy(&again.stderr).contains("--force"));
+    assert_eq!(std::fs::read_to_string(&path).unwrap(), "mine");
+    let forced = home.run(&[&args[..], &["--force"]].concat());
+    assert_eq!(forced.status.code(), Some(0));
+    assert_eq!(std::fs::read_to_string(&path).unwrap(), drawn);
+}
+
+#[test]
+fn keys_that_are_none_are_told_by_their_column() {
+    let out = Home::new().run(&["screen", "--keys", "Enter Entr"]);
+    assert_eq!(out.status.code(), Some(2));
+    let message = String::from_utf8(out.stderr).unwrap();
+    assert!(message.contains("column 7") && message.contains("Entr"), "{message}");
+}
+
+#[test]
 fn without_colour_no_colour_is_sent() {
     let home = Home::new();
     let coloured = |terminal: &Terminal| {
