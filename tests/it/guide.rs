@@ -43,3 +43,23 @@ fn the_tables_of_the_readme_are_the_programs() {
     hold("commands", &format!("{table}\n"));
     hold("keys", &format!("\n{}\n", tui::action::key_table_markdown()));
 }
+
+/// The picture in the README: a short day on the practice chart.
+#[test]
+fn the_picture_of_the_readme_is_what_the_program_draws() {
+    let points = ["QB 722 507", "QB 713 500", "QB 715 490", "QB 729 478", "QB 720 468"];
+    let drops: String = points.iter().map(|point| format!("/ '{point}' Enter Enter ")).collect();
+    let shot = tui::Shot {
+        size: (160, 48),
+        keys: format!("{drops} / 'QB 730 480' Enter c +*3 / 'QB 712 469' Enter"),
+        colours: tui::theme::Colours::True,
+        ..tui::Shot::default()
+    };
+    let drawn = shot.svg().unwrap();
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("snapshots/readme.svg");
+    if std::env::var_os("REWRITE").is_some() {
+        fs::write(&path, &drawn).unwrap();
+    }
+    let kept = fs::read_to_string(&path).unwrap_or_default();
+    assert!(kept == drawn, "snapshots/readme.svg is not what the program draws: see guide.rs");
+}
