@@ -2,7 +2,7 @@
 //! the card take them from, so that all print the same.
 
 use jiff::SignedDuration;
-use nav::text::{self, AngleStyle};
+use nav::text::{self, AngleForm, AngleStyle};
 use nav::{Bearing, Figures, Grid, North};
 
 use unicode_segmentation::UnicodeSegmentation;
@@ -20,10 +20,19 @@ pub struct Style {
     pub angles: AngleStyle,
 }
 
-/// Six figures, degrees and minutes to a tenth.
+impl Style {
+    /// References of so many figures, and degrees and minutes about as fine: a hundredth of a
+    /// minute of latitude is 19 m, a thousandth 2 m.
+    pub fn new(figures: Figures) -> Style {
+        let decimals = if figures > Figures::Eight { 3 } else { 2 };
+        Style { figures, angles: AngleStyle::new(AngleForm::DegreesMinutes, decimals) }
+    }
+}
+
+/// Six figures, as on a card.
 impl Default for Style {
     fn default() -> Style {
-        Style { figures: Figures::Six, angles: AngleStyle::default() }
+        Style::new(Figures::Six)
     }
 }
 
@@ -36,7 +45,7 @@ pub struct PointRow {
     pub name: String,
     /// `QB 731 508`.
     pub reference: String,
-    /// `57°09.3′N  002°04.8′W`.
+    /// `57°09.30′N  002°04.80′W`.
     pub position: String,
     /// `20 min`, empty where the group does not stay.
     pub stop: String,
@@ -245,7 +254,7 @@ mod tests {
                 number: 2
                 name: 
                 reference: 30V WJ 000 229
-                position: 57°03.0′N  003°00.0′W
+                position: 57°03.00′N  003°00.00′W
                 stop: 20 min
                 elapsed: 1 h 00
                 clock: 10:30
@@ -267,7 +276,7 @@ mod tests {
                 number: 3
                 name: Bay
                 reference: 30V WJ 000 229
-                position: 57°03.0′N  003°00.0′W
+                position: 57°03.00′N  003°00.00′W
                 stop: 
                 elapsed: 1 h 20
                 clock: 10:50

@@ -49,11 +49,11 @@ fn as_text_it_fits_a_page() {
     Departure Sunday 14 June 2026, 09:30, -02:00. Pace 3 kn.
     Variation 9.5°W: World Magnetic Model 2025.
 
-       #  reference   position               clock  stop    name
-       1  QB 768 500  52°12.0′N  027°00.0′W  09:30          Slip
-       2  QB 734 555  52°15.0′N  027°03.0′W  10:41  20 min  Skerry
+       #  reference   position                 clock  stop    name
+       1  QB 768 500  52°12.00′N  027°00.00′W  09:30          Slip
+       2  QB 734 555  52°15.00′N  027°03.00′W  10:41  20 min  Skerry
           lunch
-       3  QB 802 544  52°14.4′N  026°57.0′W  12:15          A name that goes on and…
+       3  QB 802 544  52°14.40′N  026°57.00′W  12:15          A name that goes on a…
 
      leg  true   grid   magn.  back   distance            time     leave  arrive
        1  328°T  328°G  338°M  158°M    3.5 NM   6.5 km   1 h 11  09:30  10:41

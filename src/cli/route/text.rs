@@ -71,11 +71,11 @@ fn variation(shown: &Shown<'_>) -> String {
 fn points(shown: &Shown<'_>, to: &mut dyn Write) -> io::Result<()> {
     let rows = plan::table::points(shown.route, shown.reckoning, &shown.chart.grid, shown.style);
     let wide = rows.iter().map(|row| row.reference.chars().count()).max().unwrap_or(0).max(9);
-    line(to, &format!("   #  {:wide$}  {:21}  clock  stop    name", "reference", "position"))?;
+    line(to, &format!("   #  {:wide$}  {:23}  clock  stop    name", "reference", "position"))?;
     for (row, waypoint) in rows.into_iter().zip(&shown.route.points) {
         let PointRow { number, name, reference, position, stop, clock, .. } = row;
         let times = format!("{clock:5}  {stop:6}");
-        line(to, &format!(" {number:>3}  {reference:wide$}  {position:21}  {times}  {name}"))?;
+        line(to, &format!(" {number:>3}  {reference:wide$}  {position:23}  {times}  {name}"))?;
         if !waypoint.note.is_empty() {
             paragraph("      ", &waypoint.note, to)?;
         }

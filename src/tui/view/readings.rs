@@ -3,7 +3,7 @@
 
 use nav::Position;
 use nav::magnetic::VariationSource;
-use nav::text::{self, AngleForm, AngleStyle};
+use nav::text;
 use plan::table::{self, LegRow, Style, TotalRow};
 use plan::{Frame, Reckoning, Route, Warning, Waypoint};
 
@@ -56,7 +56,7 @@ enum Of {
 pub(super) fn readings(state: &State) -> Readings {
     let route = shown_route(state);
     let reckoning = reckon(state, &route);
-    let style = style(state);
+    let style = Style::new(state.settings.figures);
     let mut readings = Readings {
         legs: table::legs(&route, &reckoning, &state.chart.grid, style),
         whole: whole(&reckoning),
@@ -160,13 +160,6 @@ fn upto(route: &Route, last: usize) -> Route {
     let mut route = route.clone();
     route.points.truncate(last + 1);
     route
-}
-
-/// How fine positions are written: about as fine as the grid references.
-fn style(state: &State) -> Style {
-    let figures = state.settings.figures;
-    let decimals = if figures > nav::Figures::Eight { 3 } else { 2 };
-    Style { figures, angles: AngleStyle::new(AngleForm::DegreesMinutes, decimals) }
 }
 
 fn cursor(state: &State, style: Style, readings: &mut Readings) {
