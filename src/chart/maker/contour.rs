@@ -43,8 +43,8 @@ pub(super) struct Side {
 }
 
 impl Side {
-    fn number(self) -> usize {
-        self.node * 2 + usize::from(self.upward)
+    fn number(self) -> u32 {
+        (self.node * 2) as u32 + u32::from(self.upward)
     }
 
     pub(super) fn ends(self, relief: &Relief) -> (usize, usize) {
@@ -125,7 +125,7 @@ fn offset(first: f64, last: f64, level: usize) -> i32 {
 
 /// The closed lines of a level, in an order that depends on the relief alone.
 pub(super) fn lines(relief: &Relief, level: usize) -> Vec<Loop> {
-    let nowhere = usize::MAX;
+    let nowhere = u32::MAX;
     let mut next = vec![nowhere; relief.heights.len() * 2];
     let mut starts = Vec::new();
     for row in 0..relief.rows - 1 {
@@ -138,7 +138,7 @@ pub(super) fn lines(relief: &Relief, level: usize) -> Vec<Loop> {
             let sides = sides_of(relief, node);
             let (pieces, count) = chords(above);
             for (from, to) in pieces.into_iter().take(count) {
-                next[sides[from].number()] = sides[to].number();
+                next[sides[from].number() as usize] = sides[to].number();
                 starts.push(sides[from].number());
             }
         }
@@ -147,10 +147,10 @@ pub(super) fn lines(relief: &Relief, level: usize) -> Vec<Loop> {
     for start in starts {
         let mut corners = Vec::new();
         let mut at = start;
-        while next[at] != nowhere {
-            let side = Side { node: at / 2, upward: at % 2 == 1 };
+        while next[at as usize] != nowhere {
+            let side = Side { node: at as usize / 2, upward: at % 2 == 1 };
             corners.push(crossing(relief, side, level));
-            at = std::mem::replace(&mut next[at], nowhere);
+            at = std::mem::replace(&mut next[at as usize], nowhere);
         }
         if !corners.is_empty() {
             loops.push(Loop { corners });

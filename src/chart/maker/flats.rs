@@ -101,9 +101,9 @@ impl<'a> Strip<'a> {
                 }
             }
         }
+        let mut met: Vec<bool> = pieces.number.iter().map(|n| *n != NONE).collect();
         for number in 0..pieces.cells.len() {
-            let core = pieces.cells[number].clone();
-            let mut met: Vec<bool> = pieces.number.iter().map(|n| *n != NONE).collect();
+            let core = std::mem::take(&mut pieces.cells[number]);
             let all = self.spread(core, &mut met, REACH, |n| self.in_strip[n]);
             all.iter().for_each(|n| pieces.number[*n] = number);
             pieces.cells[number] = all;

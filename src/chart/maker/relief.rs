@@ -1,7 +1,7 @@
 //! The relief: how high the ground stands at the nodes of a lattice, above and below the sea.
 
 use super::dice::{Noise, Xy};
-use super::sketch::{Channel, Ridge, Shelf, Sketch, distance, to_segment};
+use super::sketch::{Ridge, Shelf, Sketch, Stop, distance, to_segment};
 
 /// How high high water stands above chart datum, in metres: the shore is drawn there.
 pub(super) const HIGH_WATER: f64 = 4.6;
@@ -9,6 +9,17 @@ pub(super) const HIGH_WATER: f64 = 4.6;
 pub(super) const CELL: f64 = 40.0;
 /// The bold lines are worked out at every so many nodes and drawn out between.
 const STRIDE: usize = 2;
+
+/// Where no ridge is near, in metres above high water.
+const SEA_BED: f64 = -70.0;
+/// Ridges whose heights differ by less run into each other, in metres.
+const ROUNDING: f64 = 26.0;
+/// Where no channel is near.
+const NO_VALLEY: f64 = 400.0;
+/// How steeply a channel's sides rise.
+const BANK: f64 = 0.16;
+/// How deep the ground falls far from a ridge, and how far from it half of that.
+const FALL: (f64, f64) = (80.0, 1_250.0);
 
 /// Heights above chart datum at the nodes of a lattice, in rows from the south-west.
 #[derive(Debug, Clone)]
@@ -90,14 +101,14 @@ struct Bold {
 impl Bold {
     fn new(seed: u64, sketch: &Sketch, columns: usize, rows: usize) -> Self {
         let warp = Warp::new(seed, sketch.size);
-        let patches = (Noise::new(seed, 31, 2_300.0), Noise::new(seed, 32, 900.0));
+        let lines = Lines::new(seed, sketch);
         let (across, up) = (columns / STRIDE + 2, rows / STRIDE + 2);
         let stride = CELL * STRIDE as f64;
         let mut ground = Vec::with_capacity(across * up);
         for row in 0..up {
             for column in 0..across {
                 let at = (column as f64 * stride, row as f64 * stride);
-                ground.push(ground_at(sketch, &patches, at, warp.at(at)));
+                ground.push(lines.ground(sketch.size, at, warp.at(at)));
             }
         }
         Self { columns: across, ground }
@@ -146,16 +157,93 @@ impl Warp {
     }
 }
 
-fn ground_at(sketch: &Sketch, patches: &(Noise, Noise), at: Xy, bent: Xy) -> Ground {
-    let base =
-        sketch.ridges.iter().fold(-70.0, |top, ridge| smooth_max(top, rise(ridge, bent), 26.0));
-    let valley = sketch.channels.iter().fold(400.0_f64, |low, c| low.min(cut(c, bent)));
-    let shelf = sketch.shelves.iter().fold(0.0_f64, |most, s| most.max(plateau(s, bent)));
-    let shelf = (shelf * (1.0 + 0.9 * patches.0.at(at) + 0.5 * patches.1.at(at))).clamp(0.0, 1.0);
-    let edge = at.0.min(at.1).min(sketch.size.0 - at.0).min(sketch.size.1 - at.1);
-    // The sea runs round the chart: the ground sinks towards its edges.
-    let sink = (1_100.0 - edge).max(0.0) / 1_100.0;
-    Ground { base: base - 260.0 * sink * sink, valley, shelf: shelf * (1.0 - sink).max(0.0) }
+/// The bold lines, with what tells quickly that one is too far off to matter.
+struct Lines<'a> {
+    ridges: Vec<(&'a Ridge, Reach)>,
+    cuts: Vec<(Stop, Stop, Reach)>,
+    shelves: &'a [Shelf],
+    patches: (Noise, Noise),
+}
+
+/// A disc about a line.
+struct Reach {
+    middle: Xy,
+    radius: f64,
+}
+
+impl Reach {
+    fn new(from: Xy, to: Xy, wide: f64) -> Self {
+        let middle = ((from.0 + to.0) / 2.0, (from.1 + to.1) / 2.0);
+        Self { middle, radius: distance(from, to) / 2.0 + wide + 1.0 }
+    }
+
+    /// Whether a place is surely farther than `off` from the line's edge.
+    fn is_beyond(&self, at: Xy, off: f64) -> bool {
+        let (dx, dy) = (at.0 - self.middle.0, at.1 - self.middle.1);
+        let far = self.radius + off;
+        dx * dx + dy * dy > far * far
+    }
+}
+
+impl<'a> Lines<'a> {
+    fn new(seed: u64, sketch: &'a Sketch) -> Self {
+        let ridge = |r: &'a Ridge| (r, Reach::new(r.from, r.to, r.radius.0.max(r.radius.1)));
+        let pairs = sketch.channels.iter().flat_map(|c| c.path.windows(2));
+        let cut =
+            |p: &[Stop]| (p[0], p[1], Reach::new(p[0].at, p[1].at, p[0].reach.max(p[1].reach)));
+        Self {
+            ridges: sketch.ridges.iter().map(ridge).collect(),
+            cuts: pairs.map(cut).collect(),
+            shelves: &sketch.shelves,
+            patches: (Noise::new(seed, 31, 2_300.0), Noise::new(seed, 32, 900.0)),
+        }
+    }
+
+    /// The ground at a place whose bent place is `bent`.
+    fn ground(&self, size: Xy, at: Xy, bent: Xy) -> Ground {
+        let shelf = self.shelves.iter().fold(0.0_f64, |most, s| most.max(plateau(s, bent)));
+        let patches = || 1.0 + 0.9 * self.patches.0.at(at) + 0.5 * self.patches.1.at(at);
+        let shelf = if shelf > 0.0 { (shelf * patches()).clamp(0.0, 1.0) } else { 0.0 };
+        let edge = at.0.min(at.1).min(size.0 - at.0).min(size.1 - at.1);
+        // The sea runs round the chart: the ground sinks towards its edges.
+        let sink = (1_100.0 - edge).max(0.0) / 1_100.0;
+        Ground {
+            base: self.base(bent) - 260.0 * sink * sink,
+            valley: self.valley(bent),
+            shelf: shelf * (1.0 - sink).max(0.0),
+        }
+    }
+
+    fn base(&self, bent: Xy) -> f64 {
+        let mut top = SEA_BED;
+        let mut off = f64::MAX;
+        for (ridge, reach) in &self.ridges {
+            if off < f64::MAX && reach.is_beyond(bent, off) {
+                continue;
+            }
+            let before = top;
+            top = smooth_max(top, rise(ridge, bent), ROUNDING);
+            if top > before {
+                off = matters_within(top);
+            }
+        }
+        top
+    }
+
+    fn valley(&self, bent: Xy) -> f64 {
+        self.cuts.iter().fold(NO_VALLEY, |low, (a, b, reach)| {
+            // Beyond its reach a cut rises as a bank does.
+            let off = low.max(0.0) / BANK;
+            if reach.is_beyond(bent, off) { low } else { low.min(cut(a, b, bent)) }
+        })
+    }
+}
+
+/// How near a ridge must be to change ground of height `top`: further off, it lies lower by
+/// more than the rounding.
+fn matters_within(top: f64) -> f64 {
+    let share = (ROUNDING - top) / FALL.0;
+    if share >= 1.0 { f64::MAX } else { FALL.1 * share.max(0.0) / (1.0 - share.max(0.0)) }
 }
 
 fn rise(ridge: &Ridge, at: Xy) -> f64 {
@@ -166,21 +254,16 @@ fn rise(ridge: &Ridge, at: Xy) -> f64 {
     if rest > 0.0 {
         ridge.height * rest * (0.42 + 0.58 * rest)
     } else {
-        -80.0 * (1.0 - 1.0 / (1.0 + (d - radius) / 1_250.0))
+        -FALL.0 * (1.0 - 1.0 / (1.0 + (d - radius) / FALL.1))
     }
 }
 
-fn cut(channel: &Channel, at: Xy) -> f64 {
-    let mut low = 400.0_f64;
-    for pair in channel.path.windows(2) {
-        let (a, b) = (pair[0], pair[1]);
-        let (d, t) = to_segment(at, a.at, b.at);
-        let reach = a.reach + (b.reach - a.reach) * t;
-        let floor = a.floor + (b.floor - a.floor) * t;
-        let u = d / reach;
-        low = low.min(if u < 1.0 { floor * (1.0 - u * u) } else { 0.16 * (d - reach) });
-    }
-    low
+fn cut(a: &Stop, b: &Stop, at: Xy) -> f64 {
+    let (d, t) = to_segment(at, a.at, b.at);
+    let reach = a.reach + (b.reach - a.reach) * t;
+    let floor = a.floor + (b.floor - a.floor) * t;
+    let u = d / reach;
+    if u < 1.0 { floor * (1.0 - u * u) } else { BANK * (d - reach) }
 }
 
 fn plateau(shelf: &Shelf, at: Xy) -> f64 {
@@ -233,24 +316,29 @@ impl Detail {
         let along = (at.0 * self.grain.0 + at.1 * self.grain.1) * 0.55;
         let across = at.0 * self.grain.1 - at.1 * self.grain.0;
         let laid = (along, across);
-        let rough = |layers: &[(Noise, f64)]| {
-            layers.iter().fold(0.0, |sum, (noise, height)| sum + height * noise.at(laid))
-        };
+        let layer = |(noise, height): &(Noise, f64)| height * noise.at(laid);
+        let layers = self.hills.each_ref().map(layer);
         let deep = (-ground.base - 8.0).max(0.0) / 26.0;
-        let hills = rough(&self.hills) / (1.0 + deep * deep);
-        let open = smooth_max(ground.base + hills, self.shelf_height(ground, rough), 4.0);
+        let hills = sum(&layers) / (1.0 + deep * deep);
+        let shelf = shelf_height(ground.shelf, || sum(&self.skerries.each_ref().map(layer)));
+        let open = smooth_max(ground.base + hills, shelf, 4.0);
         // A channel keeps its floor: only the smaller roughness reaches it, most at the shores.
         let under = ground.valley / 6.0;
         let share = 0.25 + 0.4 / (1.0 + under * under);
-        let bed = ground.valley + share * rough(&self.hills[2..]);
+        let bed = ground.valley + share * sum(&layers[2..]);
         open.min(bed)
     }
+}
 
-    fn shelf_height(&self, ground: &Ground, rough: impl Fn(&[(Noise, f64)]) -> f64) -> f64 {
-        if ground.shelf <= 0.0 {
-            return -400.0;
-        }
-        let s = ground.shelf;
-        -6.5 - 30.0 * (1.0 - s) * (1.0 - s) + (0.35 + 0.65 * s) * rough(&self.skerries)
+fn sum(layers: &[f64]) -> f64 {
+    layers.iter().fold(0.0, |sum, layer| sum + layer)
+}
+
+/// The height of a skerry shelf above high water, where there is one.
+fn shelf_height(share: f64, rough: impl Fn() -> f64) -> f64 {
+    if share <= 0.0 {
+        return -400.0;
     }
+    let rest = 1.0 - share;
+    -6.5 - 30.0 * rest * rest + (0.35 + 0.65 * share) * rough()
 }
