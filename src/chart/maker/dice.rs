@@ -96,9 +96,8 @@ impl Noise {
     /// The noise at a place.
     pub(super) fn at(&self, (x, y): Xy) -> f64 {
         let (x, y) = (x / self.wavelength, y / self.wavelength);
-        let (x0, y0) = (x.floor(), y.floor());
-        let (u, v) = (x - x0, y - y0);
-        let (column, row) = (x0 as i64, y0 as i64);
+        let (column, row) = (below(x), below(y));
+        let (u, v) = (x - column as f64, y - row as f64);
         let corner = |dx: i64, dy: i64| {
             let (sx, sy) = self.slope(column + dx, row + dy);
             sx * (u - dx as f64) + sy * (v - dy as f64)
@@ -115,6 +114,13 @@ impl Noise {
         let index = scramble(mixed ^ self.seed) >> 60;
         DIRECTIONS[index as usize & 15]
     }
+}
+
+/// The greatest whole number not above a number of a lattice's size; `floor` is a call into the
+/// system's library on many machines, and this is asked millions of times.
+fn below(x: f64) -> i64 {
+    let toward_zero = x as i64;
+    toward_zero - i64::from(toward_zero as f64 > x)
 }
 
 /// From 0 to 1 with level ends and level curvature there.
