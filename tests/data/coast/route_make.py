@@ -1,4 +1,4 @@
-"""Writes real_route.csv: a route on a real coast with its numbers by independent programs.
+"""Writes route.csv: a route on a real coast with its numbers by independent programs.
 
 Needs RhumbSolve and GeoConvert of GeographicLib 2.1.2 (MIT) on the path. Kept beside the values; never run by a test.
 """
@@ -20,7 +20,7 @@ def run(*command, line):
 
 print("# A route of four legs off the west coast of Scotland, computed by GeographicLib 2.1.2 (MIT):")
 print("# `RhumbSolve -i -p 9` for the leg that ends at the row's point, `GeoConvert` for its UTM coordinates,")
-print("# convergence and MGRS reference to 100 m (`-m -p -2`). Written by real_route_make.py.")
+print("# convergence and MGRS reference to 100 m (`-m -p -2`). Written by route_make.py.")
 print("# Tolerances: distance 1e-6 m, bearing 1e-9 deg, easting and northing 1e-4 m, convergence 1e-9 deg.")
 print("name,lat_deg,lon_deg,distance_m,bearing_deg,zone,easting_m,northing_m,convergence_deg,mgrs_100m")
 before = None
