@@ -1,7 +1,9 @@
 //! What the terminal reports, as messages.
 
+use std::io;
 use std::sync::mpsc::Sender;
 use std::thread;
+use std::time::Duration;
 
 use ratatui::crossterm::event::{
     self, KeyCode, KeyEvent, KeyEventKind, KeyModifiers, MouseButton, MouseEvent, MouseEventKind,
@@ -11,8 +13,10 @@ use super::{Event, size_of};
 use crate::action::{Code, Key, Named};
 use crate::{Gesture, Msg, Pointer};
 
-/// Sends what the terminal reports, until it is gone.
-pub(super) fn listen(sender: Sender<Event>) {
+/// Sends what the terminal reports, until it is gone. A change of size after this call is
+/// reported for certain: the first look for events is what sets up the watch for it.
+pub(super) fn listen(sender: Sender<Event>) -> io::Result<()> {
+    event::poll(Duration::ZERO)?;
     thread::spawn(move || {
         loop {
             let event = match event::read() {
@@ -28,6 +32,7 @@ pub(super) fn listen(sender: Sender<Event>) {
             }
         }
     });
+    Ok(())
 }
 
 /// What a report means; nothing for one that means nothing.

@@ -83,7 +83,7 @@ pub fn run(options: &Options) -> anyhow::Result<()> {
     terminal::leave_on_panic();
     terminal::enter()?;
     let _leaves = terminal::Leaves;
-    events::listen(sender);
+    events::listen(sender).context("cannot listen to the terminal")?;
     let mut screen = Screen { state: &mut state, desk, theme, canvas: Canvas::new(), receiver };
     let end = screen.run();
     let kept = screen.finish();
