@@ -173,8 +173,8 @@ actions! {
 
 [Typing]
     Accept       "accept"       IN[Jump Ask List Legs] ("Enter") Always "take it" "Take what is written or chosen" mouse "click it";
-    RowUp        "row-up"       LISTS ("Up")   Always "up"   "Go up a row" mouse "wheel";
-    RowDown      "row-down"     LISTS ("Down") Always "down" "Go down a row";
+    RowUp        "row-up"       LISTS ("Up")   Always "row before" "Go up a row" mouse "wheel";
+    RowDown      "row-down"     LISTS ("Down") Always "next row" "Go down a row";
     PageUp       "page-up"      LISTS ("PageUp")   Always "" "Go up a page";
     PageDown     "page-down"    LISTS ("PageDown") Always "" "Go down a page";
     TextLeft     "text-left"    TEXT ("Left")  Always "" "Go left by one character";

@@ -168,26 +168,53 @@ impl Foot {
     }
 
     fn draw(&self, scene: &Scene<'_>, theme: &Theme, board: &mut Board<'_>) {
-        let room = self.right - self.left;
-        let mut right = self.right;
-        if let Some(norths) = &scene.norths {
-            let words = norths.words(self.ascii, room);
-            let width = columns(&words);
-            if width > 0 {
-                right -= width;
-                board.write(right, self.y, &words, theme.style(Role::FrameNumber));
-            }
-        }
+        let style = theme.style(Role::FrameNumber);
+        let (norths, bars) = self.shared(scene);
+        board.write(self.right - columns(&norths), self.y, &norths, style);
         let mut x = self.left;
-        for bar in scale::bars(scene.view.metres_per_column, scene.pace, (right - x) / 3) {
+        for bar in bars {
             let words = bar.words(self.ascii);
-            if x + columns(&words) >= right {
-                break;
-            }
-            board.write(x, self.y, &words, theme.style(Role::FrameNumber));
+            board.write(x, self.y, &words, style);
             x += columns(&words);
             board.put(x, self.y, if self.ascii { '-' } else { '─' }, self.rule);
             x += 1;
         }
     }
+
+    /// How norths and bars share the foot: with as much about the norths as leaves room for the
+    /// most bars.
+    fn shared(&self, scene: &Scene<'_>) -> (String, Vec<scale::Bar>) {
+        let foot = self.right - self.left;
+        let norths = scene.norths.iter().flat_map(|norths| norths.words(self.ascii));
+        let choices = norths.filter(|words| columns(words) < foot).map(|words| {
+            let bars = self.bars(scene, foot - columns(&words));
+            (words, bars)
+        });
+        most(choices, |(_, bars)| bars.len())
+            .unwrap_or_else(|| (String::new(), self.bars(scene, foot)))
+    }
+
+    /// The bars that fit on `room` columns one behind the other: the longest that leave room for
+    /// the most. With its last character and the rule behind it a bar takes two columns more than
+    /// its length.
+    fn bars(&self, scene: &Scene<'_>, room: i32) -> Vec<scale::Bar> {
+        let fitting = |mut bars: Vec<scale::Bar>| {
+            let mut left = room;
+            bars.retain(|bar| {
+                left -= columns(&bar.words(self.ascii)) + 1;
+                left >= 0
+            });
+            bars
+        };
+        let choices = scale::LENGTHS
+            .into_iter()
+            .map(|most| scale::bars(scene.view.metres_per_column, scene.pace, most))
+            .map(fitting);
+        most(choices, Vec::len).unwrap_or_default()
+    }
+}
+
+/// The choice that counts most; the first of those that count as much.
+fn most<T>(choices: impl Iterator<Item = T>, count: impl Fn(&T) -> usize) -> Option<T> {
+    choices.reduce(|best, next| if count(&next) > count(&best) { next } else { best })
 }

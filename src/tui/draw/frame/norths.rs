@@ -15,28 +15,22 @@ pub struct Norths {
 }
 
 impl Norths {
-    /// Three ticks, each with its letter, and as much about the angles as leaves the
-    /// scale bars enough of a foot of `room` columns.
-    pub(super) fn words(&self, ascii: bool, room: i32) -> String {
+    /// Three ticks, each with its letter, and less and less about the angles.
+    pub(super) fn words(&self, ascii: bool) -> [String; 3] {
         // Angles from grid north, which is up.
         let to_true = -self.convergence.as_degrees_east();
         let to_magnetic = to_true + self.variation.as_degrees_east();
         let tick = |lean: f64| tick(lean, ascii);
         let (grid, true_, magnetic) = (tick(0.0), tick(to_true), tick(to_magnetic));
-        let long = format!(
-            " G{grid} T{true_} M{magnetic} convergence {} variation {} ",
-            self.convergence, self.variation
-        );
-        let short =
-            format!(" G{grid} T{true_} {} M{magnetic} {} ", self.convergence, self.variation);
-        let least = format!(" G{grid} T{true_} M{magnetic} ");
-        let fits = |words: &String, room: i32| {
-            i32::try_from(words.chars().count()).is_ok_and(|count| count < room)
-        };
-        let choices = [(long, room / 3), (short, room / 2), (least, room / 2)];
-        let found = choices.into_iter().find(|(words, room)| fits(words, *room));
-        let found = found.map(|(words, _)| words).unwrap_or_default();
-        if ascii { found.replace('°', " ") } else { found }
+        let Norths { convergence, variation } = self;
+        [
+            format!(
+                " G{grid} T{true_} M{magnetic} convergence {convergence} variation {variation} "
+            ),
+            format!(" G{grid} T{true_} {convergence} M{magnetic} {variation} "),
+            format!(" G{grid} T{true_} M{magnetic} "),
+        ]
+        .map(|words| if ascii { words.replace('°', " ") } else { words })
     }
 }
 

@@ -4,9 +4,15 @@
 use nav::Speed;
 
 const METRES_PER_NAUTICAL_MILE: f64 = 1_852.0;
+const METRES_PER_KILOMETRE: f64 = 1_000.0;
 
-/// The most columns of a bar, with its ends.
-const LONGEST: i32 = 26;
+/// The times of a bar, in minutes.
+const MINUTES: [f64; 12] =
+    [1.0, 2.0, 5.0, 10.0, 15.0, 20.0, 30.0, 60.0, 120.0, 240.0, 480.0, 1_440.0];
+
+/// How many columns bars may be long, from the longest that still reads as a scale to the shortest
+/// that holds its label.
+pub(super) const LENGTHS: [i32; 5] = [26, 21, 17, 14, 11];
 
 /// A bar.
 #[derive(Debug, Clone, PartialEq)]
@@ -29,42 +35,36 @@ impl Bar {
     }
 }
 
-/// The bars for a scale, each at most `room` columns long, the longest round length that fits.
-pub(super) fn bars(metres_per_column: f64, pace: Option<Speed>, room: i32) -> Vec<Bar> {
-    let room = room.min(LONGEST);
-    let miles = lengths(&[1.0, 2.0, 5.0], 0.001)
-        .into_iter()
-        .map(|nm| (nm * METRES_PER_NAUTICAL_MILE, format!("{} NM", plain(nm))));
-    let kilometres = lengths(&[1.0, 2.0, 5.0], 0.001).into_iter().map(|km| {
-        let label = if km < 1.0 {
-            format!("{} m", plain(km * 1_000.0))
-        } else {
-            format!("{} km", plain(km))
-        };
-        (km * 1_000.0, label)
-    });
-    let minutes = [1.0, 2.0, 5.0, 10.0, 15.0, 20.0, 30.0, 60.0, 120.0, 240.0, 480.0, 1_440.0];
-    let speed = pace.map_or(0.0, Speed::as_metres_per_second);
-    let paddled = minutes.into_iter().map(move |min| {
-        let label = if min < 60.0 {
-            format!("{} min", plain(min))
-        } else {
-            format!("{} h", plain(min / 60.0))
-        };
-        (min * 60.0 * speed, label)
-    });
-    let fitting = |(metres, label): (f64, String)| {
-        let length = (metres / metres_per_column).round();
-        let least = label.chars().count() as f64 + 5.0;
-        (length >= least && length <= f64::from(room))
-            .then_some(Bar { label, length: length as i32 })
+/// The bars for a scale, each at most `most` columns long, the longest round length that fits.
+pub(super) fn bars(metres_per_column: f64, pace: Option<Speed>, most: i32) -> Vec<Bar> {
+    let metres_per_minute = pace.map_or(0.0, Speed::as_metres_per_second) * 60.0;
+    let longest = |numbers: &[f64], metres: f64, label: fn(f64) -> String| {
+        numbers.iter().rev().find_map(|&number| {
+            let length = (number * metres / metres_per_column).round();
+            // Most numbers are far too long or too short: no label need be written for them.
+            if length > f64::from(most) || length < 5.0 {
+                return None;
+            }
+            let label = label(number);
+            let least = label.chars().count() as f64 + 5.0;
+            (length >= least).then_some(Bar { label, length: length as i32 })
+        })
     };
-    let longest =
-        |candidates: Vec<(f64, String)>| candidates.into_iter().filter_map(fitting).next_back();
-    [miles.collect(), kilometres.collect(), paddled.collect()]
-        .into_iter()
-        .filter_map(longest)
-        .collect()
+    let round = lengths(&[1.0, 2.0, 5.0], 0.001);
+    [
+        longest(&round, METRES_PER_NAUTICAL_MILE, |nm| format!("{} NM", plain(nm))),
+        longest(&round, METRES_PER_KILOMETRE, |km| match km {
+            metres if metres < 1.0 => format!("{} m", plain(metres * METRES_PER_KILOMETRE)),
+            km => format!("{} km", plain(km)),
+        }),
+        longest(&MINUTES, metres_per_minute, |minutes| match minutes {
+            minutes if minutes < 60.0 => format!("{} min", plain(minutes)),
+            minutes => format!("{} h", plain(minutes / 60.0)),
+        }),
+    ]
+    .into_iter()
+    .flatten()
+    .collect()
 }
 
 /// Round numbers from `least` up, the shortest first.
