@@ -19,6 +19,6 @@ pub use error::{FileError, Place, Why};
 pub use folders::{Folders, NoHome};
 pub use lock::{Holder, Lock, RouteLock};
 pub use read::{STANDARD_INPUT, Source};
-pub use routes::{open_route, save_route};
+pub use routes::{RouteFile, open_route, save_route};
 pub use session::{Seen, Session, SetAside};
 pub use write::{Overwrite, save_text};

@@ -21,6 +21,8 @@ pub enum Msg {
     Act(Act),
     /// The route as it stood at this many changes is on disk.
     Saved,
+    /// It is on disk, and what another program had written there meanwhile is kept in this file.
+    SavedOver(String),
     /// The route could not be saved, and why.
     SaveFailed(String),
     /// It is time to try again what failed.

@@ -266,6 +266,24 @@ fn without_colour_no_colour_is_sent() {
 }
 
 #[test]
+fn what_an_editor_writes_into_an_open_route_is_kept_beside_it() {
+    let home = Home::new();
+    let mut terminal = home.terminal(SIZE, &[]);
+    three_waypoints(&mut terminal);
+    terminal.wait_for(&["saved"]);
+    let path = home.route_file();
+    let edited = std::fs::read_to_string(&path).unwrap().replace("title: \"\"", "title: \"Mine\"");
+    std::fs::write(&path, &edited).unwrap();
+    terminal.keys("u");
+    terminal.wait_for(&["another program changed the route's file"]);
+    assert_eq!(files::open_route(&path).unwrap().points.len(), 2);
+    let kept = path.with_extension("other-1.ron");
+    assert_eq!(std::fs::read_to_string(kept).unwrap(), edited);
+    terminal.keys("q");
+    assert!(terminal.wait_end().success());
+}
+
+#[test]
 fn a_second_program_on_a_route_only_reads_it() {
     let home = Home::new();
     let mut first = home.terminal(SIZE, &[]);

@@ -31,6 +31,37 @@ fn a_route_is_opened_and_saved() {
     assert_eq!(open_route(&path).unwrap(), route);
 }
 
+#[test]
+fn what_another_program_wrote_is_kept() {
+    let (folder, path) = file(GOOD.as_bytes());
+    let (mut open, route) = RouteFile::open(&path).unwrap();
+    let route = route.unwrap();
+    assert_eq!(open.save(&route).unwrap(), None, "nobody else wrote");
+    assert_eq!(open.save(&route).unwrap(), None, "nor since");
+    for number in 1..=2 {
+        let theirs = format!("(version: 1, chart: \"theirs {number}\", points: [])");
+        fs::write(&path, &theirs).unwrap();
+        let kept = open.save(&route).unwrap().unwrap();
+        assert_eq!(kept, folder.path().join(format!("day.other-{number}.ron")));
+        assert_eq!(fs::read_to_string(&kept).unwrap(), theirs);
+        assert_eq!(open_route(&path).unwrap(), route);
+    }
+    fs::write(&path, b"\xFF no text at all").unwrap();
+    assert!(open.save(&route).unwrap().is_some());
+    fs::remove_file(&path).unwrap();
+    assert_eq!(open.save(&route).unwrap(), None, "nothing there to keep");
+}
+
+#[test]
+fn a_route_that_is_not_there_yet_is_opened_and_made() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("new.ron");
+    let (mut open, route) = RouteFile::open(&path).unwrap();
+    assert_eq!(route, None);
+    fs::write(&path, GOOD).unwrap();
+    assert!(open.save(&Route::new("C")).unwrap().is_some(), "somebody else made it first");
+}
+
 #[rstest]
 #[case(
     b"(version: 1,\n chart: \"\xC3\xA9\xFF\"",

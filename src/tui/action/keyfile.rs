@@ -35,6 +35,8 @@ pub struct KeyFileError {
 
 const VERSION: u32 = 1;
 
+const EXAMPLE: &str = r#"`(version: 1, keys: {"drop": ["Enter", "x"]})`"#;
+
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct File {
@@ -83,7 +85,7 @@ impl Keymap {
         let file: File = ron::from_str(text).map_err(|error| KeyFileError {
             line: error.span.start.line,
             column: error.span.start.col,
-            message: error.code.to_string(),
+            message: format!("{}; a key file reads {EXAMPLE}", error.code),
         })?;
         if file.version != VERSION {
             let at = text.find("version").unwrap_or(0);

@@ -4,8 +4,9 @@ use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use anyhow::{Context as _, anyhow};
+use chart::clean::{NOTE, clean};
 use chart::{Chart, Point, View};
-use files::{FileError, Folders, Lock, RouteLock, Seen, Session};
+use files::{Folders, Lock, RouteFile, RouteLock, Seen, Session};
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ZonedDateTime};
 use nav::{Figures, GridPoint, Position};
@@ -18,7 +19,7 @@ use crate::{Msg, State};
 
 /// What the runtime keeps beside the state.
 pub(super) struct Desk {
-    route: PathBuf,
+    route: RouteFile,
     chart: Option<PathBuf>,
     /// Held as long as the route may be written.
     _lock: Option<RouteLock>,
@@ -34,7 +35,7 @@ pub(super) fn open(options: &Options) -> anyhow::Result<(State, Desk)> {
     let route_path = route_path(options, &session, folders.as_ref(), &chart)?;
     let (access, lock) = access(&route_path);
     let now = now();
-    let route = open_route(&route_path, &chart, &now)?;
+    let (file, route) = open_route(&route_path, &chart, &now)?;
     let document = Document::new(route)?;
     let keymap = keymap(options, folders.as_ref())?;
     let size = super::terminal::size()?;
@@ -52,14 +53,15 @@ pub(super) fn open(options: &Options) -> anyhow::Result<(State, Desk)> {
     } else if let Some(set_aside) = set_aside {
         state.refuse(set_aside.to_string());
     }
-    Ok((state, Desk { route: route_path, chart: chart_path, _lock: lock, folders, session }))
+    Ok((state, Desk { route: file, chart: chart_path, _lock: lock, folders, session }))
 }
 
 impl Desk {
     /// Saves the route and says what came of it.
-    pub(super) fn save(&self, state: &State) -> Msg {
-        match files::save_route(&self.route, state.document.route()) {
-            Ok(()) => Msg::Saved,
+    pub(super) fn save(&mut self, state: &State) -> Msg {
+        match self.route.save(state.document.route()) {
+            Ok(None) => Msg::Saved,
+            Ok(Some(kept)) => Msg::SavedOver(clean(&kept.display().to_string(), NOTE)),
             Err(error) => Msg::SaveFailed(error.to_string()),
         }
     }
@@ -75,7 +77,7 @@ impl Desk {
         };
         self.session.seen.insert(state.chart.title.clone(), seen);
         self.session.chart = self.chart.as_deref().map(absolute);
-        self.session.route = Some(absolute(&self.route));
+        self.session.route = Some(absolute(self.route.path()));
         let Settings { figures, names, grid, dots } = &state.settings;
         let shown = |shown: bool| if shown { "shown" } else { "hidden" }.to_owned();
         let set = [
@@ -131,7 +133,10 @@ fn route_path(
     if let Some(path) = &options.route {
         return Ok(path.clone());
     }
+    // The last route goes with the last chart: without that chart's file, neither is taken up.
+    let chart_there = session.chart.as_ref().is_none_or(|path| path.exists());
     if let (None, Some(path)) = (&options.chart, &session.route)
+        && chart_there
         && path.exists()
     {
         return Ok(path.clone());
@@ -152,17 +157,18 @@ fn access(path: &Path) -> (Access, Option<RouteLock>) {
 }
 
 /// The route at `path`, which must be laid on `chart`; a new one if there is no file yet.
-fn open_route(path: &Path, chart: &Chart, now: &ZonedDateTime) -> anyhow::Result<Route> {
-    match files::open_route(path) {
-        Ok(route) => {
-            route.check_chart(chart).with_context(|| path.display().to_string())?;
-            Ok(route)
-        }
-        Err(FileError { why: files::Why::Missing, .. }) => {
-            Ok(Route { departure: departure(chart, now), ..Route::new(&chart.title) })
-        }
-        Err(error) => Err(error.into()),
-    }
+fn open_route(
+    path: &Path,
+    chart: &Chart,
+    now: &ZonedDateTime,
+) -> anyhow::Result<(RouteFile, Route)> {
+    let (file, route) = RouteFile::open(path)?;
+    let Some(route) = route else {
+        let route = Route { departure: departure(chart, now), ..Route::new(&chart.title) };
+        return Ok((file, route));
+    };
+    route.check_chart(chart).with_context(|| path.display().to_string())?;
+    Ok((file, route))
 }
 
 /// Nine in the morning of the day after `now`, since plans are made the evening before: on the

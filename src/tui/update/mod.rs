@@ -41,6 +41,13 @@ pub fn update(state: &mut State, msg: Msg) -> Vec<Command> {
             Vec::new()
         }
         Msg::Saved => saved(state),
+        Msg::SavedOver(kept) => {
+            let commands = saved(state);
+            state.refuse(format!(
+                "another program changed the route's file; its version is kept as {kept}"
+            ));
+            commands
+        }
         Msg::SaveFailed(why) => {
             save_failed(state, why);
             Vec::new()

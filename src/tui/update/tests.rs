@@ -430,6 +430,15 @@ fn a_save_that_fails_is_shown_tried_again_and_holds_the_program_back_once() {
 }
 
 #[test]
+fn what_another_program_wrote_is_said_to_be_kept() {
+    let mut state = driver(80, 24).state;
+    update(&mut state, Msg::Key("Enter".parse().unwrap()));
+    assert!(update(&mut state, Msg::SavedOver("day.other-1.ron".to_owned())).is_empty());
+    assert!(state.message.as_ref().unwrap().text.contains("kept as day.other-1.ron"));
+    assert!(state.document.is_saved());
+}
+
+#[test]
 fn keys_without_an_action_say_so_and_text_is_pasted_into_lines() {
     let mut driver = driven("F9");
     assert!(message(&driver).contains("F9 does nothing here"));
