@@ -112,6 +112,14 @@ fn a_file_that_may_not_be_read_is_refused() {
     }
 }
 
+/// A file that even the system's administrator cannot read from its start.
+#[cfg(target_os = "linux")]
+#[test]
+fn a_file_that_fails_while_it_is_read_is_told() {
+    let said = open_route("/proc/self/mem").unwrap_err().to_string();
+    assert!(said.starts_with("/proc/self/mem: cannot be read: "), "{said}");
+}
+
 #[test]
 fn a_line_of_a_gigabyte_is_refused_by_its_size() {
     let (_folder, path) = file(b"(");
