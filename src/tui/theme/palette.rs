@@ -217,8 +217,8 @@ pub(super) fn ground(ground: Ground, tone: Tone) -> GroundLook {
     let (tint, indexed, texture, sixteen) = match (tone, ground) {
         (Tone::Dark, Ground::Deep) => (0x0a131d, 233, 0x0a131d, Color::Reset),
         (Tone::Dark, Ground::Moderate) => (0x0e2133, 234, 0x1c3b56, Color::Blue),
-        (Tone::Dark, Ground::Shallow) => (0x123049, 17, 0x24506f, Color::Blue),
-        (Tone::Dark, Ground::Shoal) => (0x184260, 18, 0x33698c, Color::Cyan),
+        (Tone::Dark, Ground::Shallow) => (0x123049, 235, 0x24506f, Color::Blue),
+        (Tone::Dark, Ground::Shoal) => (0x184260, 17, 0x33698c, Color::Cyan),
         (Tone::Dark, Ground::Drying) => (0x23402f, 22, 0x5e8a66, Color::Green),
         (Tone::Dark, Ground::Land) => (0x3d3423, 237, 0x74653f, Color::Yellow),
         (Tone::Paper, Ground::Deep) => (0xf9fbfc, 231, 0xf9fbfc, Color::Reset),
