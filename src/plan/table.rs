@@ -21,18 +21,23 @@ pub struct Style {
 }
 
 impl Style {
-    /// References of so many figures, and degrees and minutes about as fine: a hundredth of a
-    /// minute of latitude is 19 m, a thousandth 2 m.
-    pub fn new(figures: Figures) -> Style {
-        let decimals = if figures > Figures::Eight { 3 } else { 2 };
-        Style { figures, angles: AngleStyle::new(AngleForm::DegreesMinutes, decimals) }
+    /// References of so many figures, and angles of this form about as fine. The last digit of a
+    /// latitude comes to 11, 19 and 31 m in the three forms, beside ten figures to 1, 2 and 3 m.
+    pub fn new(figures: Figures, form: AngleForm) -> Style {
+        let finer = u8::from(figures > Figures::Eight);
+        let decimals = match form {
+            AngleForm::Degrees => 4,
+            AngleForm::DegreesMinutes => 2,
+            AngleForm::DegreesMinutesSeconds => 0,
+        };
+        Style { figures, angles: AngleStyle::new(form, decimals + finer) }
     }
 }
 
-/// Six figures, as on a card.
+/// Six figures, degrees and minutes, as on a card.
 impl Default for Style {
     fn default() -> Style {
-        Style::new(Figures::Six)
+        Style::new(Figures::Six, AngleForm::default())
     }
 }
 

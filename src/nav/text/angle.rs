@@ -14,6 +14,22 @@ pub enum AngleForm {
     DegreesMinutesSeconds,
 }
 
+impl AngleForm {
+    /// All forms, the coarsest unit first.
+    pub const ALL: [AngleForm; 3] =
+        [AngleForm::Degrees, AngleForm::DegreesMinutes, AngleForm::DegreesMinutesSeconds];
+
+    /// What it counts in, in words: `degrees`.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            AngleForm::Degrees => "degrees",
+            AngleForm::DegreesMinutes => "degrees and minutes",
+            AngleForm::DegreesMinutesSeconds => "degrees, minutes and seconds",
+        }
+    }
+}
+
 /// A form, and how many decimals its last figure has.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct AngleStyle {

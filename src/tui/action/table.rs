@@ -129,6 +129,7 @@ actions! {
     GridLines    "grid"         CHART ("g") Always "grid" "Show the grid lines, or hide them";
     Dots         "dots"         CHART (".") Always "dots" "Draw with the next set of dots, finer or coarser";
     Figures      "figures"      CHART ("#") Always "figures" "Give grid references in 4, 6, 8 or 10 figures";
+    Angles       "angles"       CHART ("%") Always "angles" "Give positions in degrees, with minutes, or with minutes and seconds";
 
 [Waypoints]
     Drop         "drop"         HANDS ("Enter") Editable "drop" "Drop a waypoint at the cursor, at the end of the route" mouse "click, with the pencil in hand";

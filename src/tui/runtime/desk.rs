@@ -9,6 +9,7 @@ use chart::{Chart, Point, View};
 use files::{Folders, Lock, RouteFile, RouteLock, Seen, Session};
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ZonedDateTime};
+use nav::text::AngleForm;
 use nav::{Figures, GridPoint, Position};
 use plan::{Departure, Document, Route};
 
@@ -78,10 +79,11 @@ impl Desk {
         self.session.seen.insert(state.chart.title.clone(), seen);
         self.session.chart = self.chart.as_deref().map(absolute);
         self.session.route = Some(absolute(self.route.path()));
-        let Settings { figures, names, grid, dots } = &state.settings;
+        let Settings { figures, angles, names, grid, dots } = &state.settings;
         let shown = |shown: bool| if shown { "shown" } else { "hidden" }.to_owned();
         let set = [
             (FIGURES, (2 * figures.each()).to_string()),
+            (ANGLES, angles.name().to_owned()),
             (NAMES, shown(*names)),
             (GRID, shown(*grid)),
             (DOTS, dots.name().to_owned()),
@@ -92,6 +94,7 @@ impl Desk {
 }
 
 const FIGURES: &str = "figures";
+const ANGLES: &str = "angles";
 const NAMES: &str = "names";
 const GRID: &str = "grid";
 const DOTS: &str = "dots";
@@ -103,6 +106,8 @@ fn settings(session: &Session, options: &Options) -> Settings {
     let count = set(FIGURES).and_then(|count| count.parse::<usize>().ok());
     let figures = Figures::ALL.into_iter().find(|figures| Some(2 * figures.each()) == count);
     settings.figures = figures.unwrap_or(settings.figures);
+    let angles = AngleForm::ALL.into_iter().find(|form| Some(form.name()) == set(ANGLES));
+    settings.angles = angles.unwrap_or(settings.angles);
     settings.names = set(NAMES) != Some("hidden");
     settings.grid = set(GRID) != Some("hidden");
     let dots = set(DOTS).and_then(|name| name.parse().ok());

@@ -19,6 +19,7 @@ use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use nav::Figures;
 use nav::magnetic::DecimalYear;
+use nav::text::AngleForm;
 use plan::Document;
 use ratatui::layout::Size;
 
@@ -114,6 +115,8 @@ pub enum Tone {
 pub struct Settings {
     /// The figures of grid references.
     pub figures: Figures,
+    /// How latitudes and longitudes are written.
+    pub angles: AngleForm,
     /// Whether names are shown.
     pub names: bool,
     /// Whether grid lines are shown.
@@ -124,7 +127,13 @@ pub struct Settings {
 
 impl Default for Settings {
     fn default() -> Settings {
-        Settings { figures: Figures::Six, names: true, grid: true, dots: DotSet::default() }
+        Settings {
+            figures: Figures::Six,
+            angles: AngleForm::default(),
+            names: true,
+            grid: true,
+            dots: DotSet::default(),
+        }
     }
 }
 

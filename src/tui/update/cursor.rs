@@ -2,6 +2,7 @@
 
 use chart::{Extent, Point, View};
 use nav::Figures;
+use nav::text::AngleForm;
 
 use crate::State;
 use crate::action::Act;
@@ -105,6 +106,13 @@ pub(super) fn look(state: &mut State, view: View) {
         let point = Point { x: x.clamp(west, east), y: y.clamp(south, north) };
         set(state, point);
     }
+}
+
+pub(super) fn next_angles(state: &mut State) {
+    let now = state.settings.angles;
+    let mut from_here = AngleForm::ALL.into_iter().cycle().skip_while(|form| *form != now);
+    state.settings.angles = from_here.nth(1).unwrap_or_default();
+    state.say(format!("positions in {}", state.settings.angles.name()));
 }
 
 pub(super) fn next_figures(state: &mut State) {

@@ -104,6 +104,7 @@ fn act_on(state: &mut State, act: Act) -> Vec<Command> {
         GridLines => state.settings.grid ^= true,
         Dots => next_dots(state),
         Figures => cursor::next_figures(state),
+        Angles => cursor::next_angles(state),
         NextPoint | PreviousPoint | NextLeg | PreviousLeg => choose::act(state, act),
         Help | Actions | Jump | LegsTable => overlay::open(state, act),
         Rename | Stop | Pace | Departure | Variation | Title => ask::open(state, act),

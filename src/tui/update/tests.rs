@@ -9,6 +9,7 @@ use crate::action::{Act, Context, table};
 use crate::driver::Driver;
 use crate::state::{Access, Chosen, FoundKind, Hand, Overlay, Saving};
 use crate::testing::driver;
+use crate::theme::{Colours, Theme, Tone};
 use crate::{Command, Msg, State, update};
 
 fn keys(driver: &mut Driver, text: &str) {
@@ -427,6 +428,23 @@ fn a_save_that_fails_is_shown_tried_again_and_holds_the_program_back_once() {
     update(&mut patient, key("Left"));
     assert_eq!(update(&mut patient, key("q")), [Command::Save]);
     assert_eq!(update(&mut patient, Msg::Saved), [Command::Quit]);
+}
+
+#[test]
+fn positions_are_given_in_each_form_in_turn() {
+    let mut driver = driver(200, 60);
+    let theme = Theme::new(Tone::Dark, Colours::None);
+    let mut shows = |keys: &str, signs: &str| {
+        let screen = crate::picture::text(&driver.keys(keys).unwrap().buffer(&theme));
+        let pane = screen.split("Position").nth(1).unwrap();
+        let position = pane.lines().nth(2).unwrap();
+        let found: String = position.chars().filter(|c| "°′″".contains(*c)).collect();
+        assert_eq!(found, signs.repeat(2), "{position}");
+    };
+    shows("", "°′");
+    shows("%", "°′″");
+    shows("%", "°");
+    shows("%", "°′");
 }
 
 #[test]

@@ -56,7 +56,7 @@ enum Of {
 pub(super) fn readings(state: &State) -> Readings {
     let route = shown_route(state);
     let reckoning = reckon(state, &route);
-    let style = Style::new(state.settings.figures);
+    let style = Style::new(state.settings.figures, state.settings.angles);
     let mut readings = Readings {
         legs: table::legs(&route, &reckoning, &state.chart.grid, style),
         whole: whole(&reckoning),
