@@ -41,13 +41,14 @@ impl Utm {
     }
 
     /// The least and the greatest northing in metres between two latitudes, at the central
-    /// meridian and as far off it as any zone goes.
+    /// meridian and as far off it as the lettered squares go.
     fn northings(&self, south: f64, north: f64) -> Option<(f64, f64)> {
         let middle = self.zone.central_meridian().as_degrees();
         let mut range: Option<(f64, f64)> = None;
         for lat in [south, north] {
-            // Zone 32 reaches six degrees west of its meridian, the widest at Svalbard as far.
-            for off in [0.0, 6.0] {
+            // The squares reach 400 km either way, which is 3.6 degrees on the equator.
+            let reach = 3.6 / lat.to_radians().cos();
+            for off in [0.0, reach] {
                 let place = Position::computed(lat, middle + off);
                 let northing = self.projection.forward(place).ok()?.point.northing.as_metres();
                 let (low, high) = range.unwrap_or((northing, northing));

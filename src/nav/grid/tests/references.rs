@@ -379,3 +379,21 @@ fn chart_grids_that_cannot_be() {
         assert_eq!(result.unwrap_err(), message);
     }
 }
+
+/// A band's edge lies further from the equator the further off the meridian it is met: squares
+/// at the sides of a zone touch bands that they would miss on its meridian.
+#[test]
+fn squares_at_the_sides_of_a_zone_are_in_the_bands_that_they_touch() {
+    let zone = grid("UTM:8S");
+    let mut read = 0;
+    for easting in [101_000.0, 166_000.0, 299_999.0, 834_000.0, 899_000.0] {
+        for kilometres in (1_120..10_000).step_by(3) {
+            let point = GridPoint::metres(easting, f64::from(kilometres) * 1000.0);
+            let Ok(written) = zone.reference(point, Figures::Six) else { continue };
+            let square = zone.parse_reference(&written, None);
+            assert!(square.is_ok_and(|square| square.contains(point)), "{written} {point:?}");
+            read += 1;
+        }
+    }
+    assert!(read > 12_000, "{read}");
+}
