@@ -18,7 +18,9 @@ pub enum ReferenceError {
     #[error("no figures follow the letters {0}")]
     NoFigures(String),
     /// The figures cannot be halved into easting and northing.
-    #[error("{0} figures is an odd number: as many are needed for the easting as for the northing")]
+    #[error(
+        "an odd number of figures, {0}: as many are needed for the easting as for the northing"
+    )]
     OddFigures(usize),
     /// The two groups of figures differ in length.
     #[error("{easting} figures of easting and {northing} of northing: as many are needed of each")]

@@ -102,9 +102,9 @@ fn nearest_in_the_lettered_squares() {
 #[case("QB", "no figures follow the letters QB")]
 #[case(
     "QB 73150",
-    "5 figures is an odd number: as many are needed for the easting as for the northing"
+    "an odd number of figures, 5: as many are needed for the easting as for the northing"
 )]
-#[case("7", "1 figures is an odd number: as many are needed for the easting as for the northing")]
+#[case("7", "an odd number of figures, 1: as many are needed for the easting as for the northing")]
 #[case("QB 731 50", "3 figures of easting and 2 of northing: as many are needed of each")]
 #[case("QB 731 508 1", "3 groups of figures: a grid reference has an easting and a northing")]
 #[case("QB 731000 508000", "12 figures are too many: a grid reference has 2, 4, 6, 8 or 10")]
