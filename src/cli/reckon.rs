@@ -1,6 +1,5 @@
 //! The arithmetic: CSV in, the same rows out with the answers appended.
 
-use std::fs::File;
 use std::io::{BufRead, BufReader, Write};
 use std::path::{Path, PathBuf};
 
@@ -78,8 +77,7 @@ pub(crate) fn run(args: ReckonArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
             .answer(io.input, io.output, io.errors);
     }
     let name = args.file.display().to_string();
-    let file = File::open(&args.file).with_context(|| name.clone())?;
-    let mut input = BufReader::with_capacity(1 << 16, file);
+    let mut input = BufReader::with_capacity(1 << 16, files::open_table(&args.file)?);
     Table { name: &name, what, skip_bad, json }.answer(&mut input, io.output, io.errors)
 }
 

@@ -18,7 +18,7 @@ pub use charts::{check_chart, import_shore, open_chart, save_chart};
 pub use error::{FileError, Place, Why};
 pub use folders::{Folders, NoHome};
 pub use lock::{Holder, Lock, RouteLock};
-pub use read::{STANDARD_INPUT, Source};
+pub use read::{STANDARD_INPUT, Source, open_table};
 pub use routes::{RouteFile, open_route, save_route};
 pub use session::{Seen, Session, SetAside};
 pub use write::{Overwrite, save_text};

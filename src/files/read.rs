@@ -90,6 +90,14 @@ pub(crate) fn open(path: &Path, what: &'static str) -> Result<(File, Metadata), 
     Ok((file, known))
 }
 
+/// The table at `path`, open to be read as a stream.
+///
+/// # Errors
+/// [`FileError`] when it cannot be opened or is a folder.
+pub fn open_table(path: &Path) -> Result<File, FileError> {
+    open(path, "table").map(|(file, _)| file)
+}
+
 /// Everything that `from` gives, or nothing if that is more than `most` bytes.
 fn up_to(from: impl Read, most: u64) -> io::Result<Option<Vec<u8>>> {
     let mut bytes = Vec::new();

@@ -24,6 +24,15 @@ fn strandline(line: &str, input: impl AsRef<[u8]>) -> (Exit, String, String) {
     (exit, String::from_utf8(output).unwrap(), String::from_utf8(errors).unwrap())
 }
 
+#[test]
+fn a_table_that_cannot_be_opened_is_told_as_every_file_is() {
+    let said = |path: &str| strandline(&format!("reckon rhumb {path}"), "");
+    let (exit, output, errors) = said("/nowhere/table.csv");
+    assert_eq!((exit, output.as_str()), (Exit::Bad, ""));
+    assert_eq!(errors, "/nowhere/table.csv: there is no such file\n");
+    assert_eq!(said("/").2, "/: this is a folder; a table is a file\n");
+}
+
 /// The output of a command that is done without a word.
 fn answered(line: &str, input: &str) -> String {
     let (exit, output, errors) = strandline(line, input);
