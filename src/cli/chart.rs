@@ -39,6 +39,9 @@ pub enum ChartCommand {
     Check {
         /// The chart file; - for standard input
         file: PathBuf,
+        /// Print JSON: a list of the findings
+        #[arg(long)]
+        json: bool,
     },
     /// Say what is on a chart
     Describe {
@@ -58,22 +61,36 @@ pub(crate) fn run(command: ChartCommand, io: &mut Io<'_>) -> anyhow::Result<Exit
             put(&output, &format::write(&chart), overwrite(force), io)
         }
         ChartCommand::Import(args) => import::run(&args, io),
-        ChartCommand::Check { file } => check(&file, io),
+        ChartCommand::Check { file, json } => check(&file, json, io),
         ChartCommand::Describe { file, json } => describe(&file, json, io),
     }
 }
 
-/// The findings, one a line.
-fn check(file: &Path, io: &mut Io<'_>) -> anyhow::Result<Exit> {
+/// The findings, one a line or as JSON.
+fn check(file: &Path, json: bool, io: &mut Io<'_>) -> anyhow::Result<Exit> {
     let found = files::check_chart(Source::or_input(file, &mut io.input))?;
-    for finding in &found {
-        writeln!(io.output, "{finding}")?;
-    }
-    if found.is_empty() {
+    if json {
+        let found: Vec<_> = found.iter().map(finding).collect();
+        serde_json::to_writer_pretty(&mut *io.output, &found)?;
+        writeln!(io.output)?;
+    } else if found.is_empty() {
         writeln!(io.output, "nothing found")?;
-        return Ok(Exit::Done);
+    } else {
+        for finding in &found {
+            writeln!(io.output, "{finding}")?;
+        }
     }
-    Ok(Exit::No)
+    Ok(if found.is_empty() { Exit::Done } else { Exit::No })
+}
+
+fn finding(found: &files::FileError) -> serde_json::Value {
+    let place = found.place.as_ref();
+    serde_json::json!({
+        "file": found.file,
+        "line": place.map(|place| place.line),
+        "column": place.map(|place| place.column),
+        "message": found.why.to_string(),
+    })
 }
 
 fn describe(file: &Path, json: bool, io: &mut Io<'_>) -> anyhow::Result<Exit> {

@@ -172,6 +172,12 @@ a ring neither crosses nor touches itself
 standard input:4:30: a hazard at (5, 5) lies outside the chart's extent; move it or widen the extent
 "
     );
+    let said = desk.chart("check - --json", text);
+    assert_eq!(said.exit, Exit::No);
+    let found: serde_json::Value = serde_json::from_str(&said.output).unwrap();
+    assert_eq!(found.as_array().unwrap().len(), 3);
+    assert_eq!((&found[0]["line"], &found[0]["column"]), (&1.into(), &21.into()));
+    assert_eq!(found[0]["message"], "the chart has no name; give it one");
     let said = desk.chart("check -", "(version: 1, title: \u{1b}[2J");
     assert_eq!(said.exit, Exit::Bad);
     assert!(said.output.is_empty() && said.errors.starts_with("standard input:1:"));
