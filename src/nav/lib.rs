@@ -43,7 +43,7 @@ pub use error::OutOfRange;
 pub use grid::{
     Accuracy, BritishNational, ChartGrid, ChartGridError, Figures, Found, FromGrid, Grid,
     GridError, GridNameError, GridPoint, Hemisphere, Irish, IrishTransverseMercator, Lettering,
-    LetteringError, OnGrid, ReferenceError, Square, Ups, Utm, UtmZone,
+    LetteringError, OnGrid, ReferenceError, Square, Ups, Utm, UtmZone, WorldMercator,
 };
 pub use pace::{Pace, PaceError, PaceUnit, arrival};
 pub use position::{Datum, Latitude, Longitude, Position, Wgs84};

@@ -98,6 +98,12 @@ pub enum GridError {
         /// The latitude in degrees.
         lat: f64,
     },
+    /// The latitude is too near a pole for World Mercator, which has none.
+    #[error("latitude {lat}° is too near the pole for World Mercator (89.5° is the most)")]
+    NearPole {
+        /// The latitude in degrees.
+        lat: f64,
+    },
     /// The point is outside the grid's own area.
     #[error("{easting:.0} {northing:.0} is outside the grid: {extent}")]
     Outside {

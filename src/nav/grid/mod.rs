@@ -14,6 +14,7 @@ mod point;
 mod reference;
 mod ups;
 mod utm;
+mod world_mercator;
 mod zone;
 
 pub use answer::{Accuracy, FromGrid, GridError, OnGrid};
@@ -26,6 +27,7 @@ pub use point::{Figures, GridPoint, Square};
 pub use reference::ReferenceError;
 pub use ups::Ups;
 pub use utm::Utm;
+pub use world_mercator::WorldMercator;
 pub use zone::{Hemisphere, UtmZone};
 
 use crate::Position;
@@ -59,6 +61,9 @@ pub enum Grid {
     /// The Military Grid Reference System: each place on the grid of its own zone, so that
     /// there are references over the whole Earth, but no one plane of coordinates.
     Mgrs,
+    /// World Mercator (EPSG:3395): the Earth between 89.5° S and 89.5° N on one plane, whose
+    /// metres are not metres on the ground, and whose references are those of MGRS.
+    WorldMercator(WorldMercator),
     /// A chart's own grid.
     Chart(ChartGrid),
 }
@@ -123,13 +128,19 @@ impl Grid {
     /// [`GridError`] outside the grid's lettered squares, and on MGRS, which is no one plane:
     /// there [`reference_at`](Self::reference_at) serves.
     pub fn reference(&self, point: GridPoint, figures: Figures) -> Result<String, GridError> {
-        reference::write(self.plane().ok_or(GridError::NoZone)?, point, figures)
+        match self {
+            Grid::WorldMercator(grid) => grid.reference(point, figures),
+            _ => reference::write(self.plane().ok_or(GridError::NoZone)?, point, figures),
+        }
     }
 
     /// The letters of the square of 100 km that `point` lies in: `QB`, `30V WL`; nothing
     /// outside the grid's lettered squares, and on a grid without letters.
     pub fn square_letters(&self, point: GridPoint) -> Option<String> {
-        self.plane()?.letters(plane::Cell::of(point), point)
+        match self {
+            Grid::WorldMercator(grid) => grid.square_letters(point),
+            _ => self.plane()?.letters(plane::Cell::of(point), point),
+        }
     }
 
     /// The square that a reference names. `near` tells which, where the letters are left out:
@@ -141,6 +152,9 @@ impl Grid {
     /// a metre, or of the last decimal. Two groups of up to five figures are full coordinates
     /// only with a comma between them.
     ///
+    /// On World Mercator the square of an MGRS reference is laid by its middle, upright; the
+    /// exact one, on the grid of its zone, is that of [`find`](Self::find).
+    ///
     /// # Errors
     /// [`ReferenceError`] names what is wrong.
     pub fn parse_reference(
@@ -148,7 +162,10 @@ impl Grid {
         text: &str,
         near: Option<GridPoint>,
     ) -> Result<Square, ReferenceError> {
-        reference::read(self.plane().ok_or(ReferenceError::NoZone)?, text, near)
+        match self {
+            Grid::WorldMercator(grid) => grid.square(text, near),
+            _ => reference::read(self.plane().ok_or(ReferenceError::NoZone)?, text, near),
+        }
     }
 
     /// The reference of `position`, on every grid; otherwise as [`reference`](Self::reference).
@@ -181,8 +198,10 @@ impl Grid {
     /// # Errors
     /// [`ReferenceError`] names what is wrong.
     pub fn find(&self, text: &str, near: Option<Position>) -> Result<Found, ReferenceError> {
+        let full = || matches!(Written::read(text), Ok(Written::Full { .. }));
         let grid = match self {
-            Grid::Mgrs => grid_of_mgrs(text, near)?,
+            Grid::WorldMercator(_) if full() => self.clone(),
+            Grid::Mgrs | Grid::WorldMercator(_) => grid_of_mgrs(text, near)?,
             grid => grid.clone(),
         };
         let near = near.and_then(|position| grid.forward(position).ok()).map(|there| there.point);
@@ -210,6 +229,7 @@ impl Grid {
             Grid::Utm(grid) => Some(grid),
             Grid::Ups(grid) => Some(grid),
             Grid::Mgrs => None,
+            Grid::WorldMercator(grid) => Some(grid),
             Grid::Chart(grid) => Some(grid),
         }
     }

@@ -1,20 +1,24 @@
 //! The names of grids.
 
-use super::{BritishNational, Grid, Hemisphere, Irish, IrishTransverseMercator, Ups, Utm, UtmZone};
+use super::{
+    BritishNational, Grid, Hemisphere, Irish, IrishTransverseMercator, Ups, Utm, UtmZone,
+    WorldMercator,
+};
 
 /// A name that is no grid's.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error(
     "{0:?} names no grid: give EPSG:27700 (British National Grid), EPSG:29903 (Irish Grid), \
      EPSG:2157 (Irish Transverse Mercator), a UTM zone (UTM:30N, EPSG:32601 to 32660 and 32701 \
-     to 32760), UPS:N, UPS:S or MGRS"
+     to 32760), UPS:N, UPS:S, EPSG:3395 (World Mercator) or MGRS"
 )]
 pub struct GridNameError(pub String);
 
 impl Grid {
     /// The grid of a name, in capitals or not: an EPSG code (`EPSG:27700`, `EPSG:29903`,
     /// `EPSG:29902`, which is one with it to a metre, `EPSG:2157`, `EPSG:32601` to `32660`,
-    /// `EPSG:32701` to `32760`), a UTM zone (`UTM:30N`), a polar grid (`UPS:N`) or `MGRS`.
+    /// `EPSG:32701` to `32760`, `EPSG:3395`), a UTM zone (`UTM:30N`), a polar grid (`UPS:N`) or
+    /// `MGRS`.
     ///
     /// ```
     /// use nav::Grid;
@@ -50,6 +54,7 @@ impl Grid {
                 Hemisphere::South => "UPS:S".to_owned(),
             },
             Grid::Mgrs => "MGRS".to_owned(),
+            Grid::WorldMercator(_) => "EPSG:3395".to_owned(),
             Grid::Chart(chart) => chart.title().to_owned(),
         }
     }
@@ -66,6 +71,7 @@ impl Grid {
                 Hemisphere::South => "UPS south".to_owned(),
             },
             Grid::Mgrs => "MGRS".to_owned(),
+            Grid::WorldMercator(_) => "World Mercator".to_owned(),
             Grid::Chart(chart) => chart.title().to_owned(),
         }
     }
@@ -75,6 +81,7 @@ fn of_epsg(code: &str) -> Option<Grid> {
     match code.parse().ok()? {
         27700 => Some(Grid::BritishNational(BritishNational::new())),
         29902 | 29903 => Some(Grid::Irish(Irish::new())),
+        3395 => Some(Grid::WorldMercator(WorldMercator::new())),
         2157 => Some(Grid::IrishTransverseMercator(IrishTransverseMercator::new())),
         code => UtmZone::from_epsg(code).map(Utm::new).map(Grid::Utm),
     }
