@@ -4,10 +4,12 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
 use crate::action::{ScriptError, Step, script};
+use crate::job::Unwatched;
 use crate::theme::Theme;
 use crate::{Command, Gesture, Msg, Pointer, State, update, view};
 
-/// Drives a state by keys and pointer. What would be saved is taken as saved.
+/// Drives a state by keys and pointer. What would be saved is taken as saved, and what would be
+/// done beside the loop is done at once.
 #[derive(Debug, Clone)]
 pub struct Driver {
     /// The state as it stands.
@@ -56,6 +58,14 @@ impl Driver {
                     self.send(Msg::Saved);
                 }
                 Command::Quit => self.left = true,
+                Command::Compute(job) => {
+                    let ticket = job.ticket();
+                    if let Some(outcome) = job.run(&Unwatched) {
+                        self.send(Msg::Worked { ticket, outcome });
+                    }
+                }
+                // Nothing is left to end: work is done where it is asked for.
+                Command::Abandon(_) => {}
                 Command::Redraw | Command::Suspend => {}
             }
         }

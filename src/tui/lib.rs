@@ -8,6 +8,7 @@ pub mod action;
 pub mod draw;
 pub mod driver;
 pub mod glyphs;
+pub mod job;
 pub mod layout;
 mod message;
 pub mod picture;

@@ -3,6 +3,7 @@
 use ratatui::layout::Size;
 
 use crate::action::{Act, Key};
+use crate::job::{Job, Outcome, Task, Ticket};
 
 /// Something that happened.
 #[derive(Debug, Clone, PartialEq)]
@@ -27,6 +28,20 @@ pub enum Msg {
     SaveFailed(String),
     /// It is time to try again what failed.
     Retry,
+    /// Work goes on for so long that the reader is told, and is so far done, from zero to one.
+    Working {
+        /// Which request it answers.
+        ticket: Ticket,
+        /// How far it is, if it says.
+        done: Option<f64>,
+    },
+    /// Work is done.
+    Worked {
+        /// Which request it answers; it counts only while that is the last of its task.
+        ticket: Ticket,
+        /// What came of it.
+        outcome: Outcome,
+    },
 }
 
 /// What the pointer did, at a cell of the screen counted from zero.
@@ -56,7 +71,7 @@ pub enum Gesture {
 }
 
 /// What the runtime is asked to do.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, PartialEq)]
 pub enum Command {
     /// Write the route to disk.
     Save,
@@ -64,6 +79,11 @@ pub enum Command {
     Redraw,
     /// Give the terminal back to the shell until the program is continued.
     Suspend,
+    /// Do work beside the loop and send what comes of it. What was done for the same task before
+    /// counts no more.
+    Compute(Job),
+    /// End work of which nothing is wanted any more.
+    Abandon(Task),
     /// Leave.
     Quit,
 }

@@ -7,6 +7,7 @@ mod events;
 #[cfg(unix)]
 mod signals;
 mod terminal;
+mod workers;
 
 use std::path::PathBuf;
 use std::sync::mpsc::{Receiver, RecvTimeoutError, channel};
@@ -16,11 +17,13 @@ use anyhow::Context as _;
 use ratatui::layout::Size;
 
 use crate::glyphs::DotSet;
+use crate::job::{Outcome, Ticket};
 use crate::theme::{Colours, Theme, Tone};
 use crate::{Command, Msg, State, update};
 use canvas::Canvas;
 use desk::Desk;
 pub(crate) use desk::{middle, with_keys};
+use workers::Workers;
 
 /// The least time between two frames.
 const FRAME: Duration = Duration::from_millis(8);
@@ -58,6 +61,15 @@ enum Event {
     End(i32),
     /// The terminal is gone.
     Lost(std::io::Error),
+    /// Work has ended; nothing came of it if it was given up.
+    Worked {
+        /// Which request it answers.
+        ticket: Ticket,
+        /// What came of it.
+        outcome: Option<Outcome>,
+    },
+    /// Work has panicked, and this is what it said.
+    Panicked(String),
 }
 
 /// Why the loop ended.
@@ -83,8 +95,10 @@ pub fn run(options: &Options) -> anyhow::Result<()> {
     terminal::leave_on_panic();
     terminal::enter()?;
     let _leaves = terminal::Leaves;
-    events::listen(sender).context("cannot listen to the terminal")?;
-    let mut screen = Screen { state: &mut state, desk, theme, canvas: Canvas::new(), receiver };
+    events::listen(sender.clone()).context("cannot listen to the terminal")?;
+    let workers = Workers::new(sender);
+    let canvas = Canvas::new();
+    let mut screen = Screen { state: &mut state, desk, theme, canvas, receiver, workers };
     let end = screen.run();
     let kept = screen.finish();
     terminal::leave();
@@ -104,6 +118,7 @@ struct Screen<'a> {
     theme: Theme,
     canvas: Canvas,
     receiver: Receiver<Event>,
+    workers: Workers,
 }
 
 impl Screen<'_> {
@@ -112,7 +127,7 @@ impl Screen<'_> {
         self.draw()?;
         let mut drawn = Instant::now();
         loop {
-            let mut event = self.wait(RETRY);
+            let mut event = self.idle();
             // What comes in while the last frame is fresh shares the next one.
             while let Some(now) = event {
                 if let Some(end) = self.take(now)? {
@@ -125,11 +140,17 @@ impl Screen<'_> {
         }
     }
 
-    /// The next event, or a try at saving again what could not be saved.
+    /// The next event; that work goes on for long, when it does; or a try at saving again what
+    /// could not be saved.
+    fn idle(&mut self) -> Option<Event> {
+        let longest = self.workers.slow_in().unwrap_or(RETRY);
+        self.wait(longest).or_else(|| Some(Event::Msg(self.workers.slow().unwrap_or(Msg::Retry))))
+    }
+
+    /// The next event, if it comes soon enough.
     fn wait(&self, longest: Duration) -> Option<Event> {
         match self.receiver.recv_timeout(longest) {
             Ok(event) => Some(event),
-            Err(RecvTimeoutError::Timeout) if longest == RETRY => Some(Event::Msg(Msg::Retry)),
             Err(RecvTimeoutError::Timeout) => None,
             // The thread that reads the terminal says why before it ends; this is after that.
             Err(RecvTimeoutError::Disconnected) => {
@@ -149,6 +170,13 @@ impl Screen<'_> {
             }
             Event::End(signal) => return Ok(Some(End::Signal(signal))),
             Event::Lost(error) => return Err(error).context("the terminal is gone"),
+            Event::Worked { ticket, outcome } => {
+                self.workers.ended(ticket);
+                if let Some(outcome) = outcome {
+                    return self.send(Msg::Worked { ticket, outcome });
+                }
+            }
+            Event::Panicked(said) => terminal::end_by_panic(&said),
         }
         Ok(None)
     }
@@ -166,6 +194,14 @@ impl Screen<'_> {
                 }
                 Command::Suspend => {
                     terminal::suspend();
+                    None
+                }
+                Command::Compute(job) => {
+                    self.workers.begin(job).context("cannot begin the work")?;
+                    None
+                }
+                Command::Abandon(task) => {
+                    self.workers.give_up(task);
                     None
                 }
                 Command::Quit => Some(End::Quit),

@@ -1,6 +1,6 @@
 //! Taking the terminal and giving it back: one way in, one way out.
 
-use std::io::{IsTerminal, Write, stdin, stdout};
+use std::io::{IsTerminal, Write, stderr, stdin, stdout};
 use std::panic;
 use std::sync::atomic::{AtomicBool, Ordering};
 
@@ -17,6 +17,11 @@ use ratatui::crossterm::terminal::{
 };
 use ratatui::crossterm::{execute, queue};
 use ratatui::layout::Size;
+
+use super::workers;
+
+/// How a program ends that has panicked.
+const PANIC: i32 = 101;
 
 /// Whether the terminal is ours at the moment.
 static OURS: AtomicBool = AtomicBool::new(false);
@@ -96,12 +101,23 @@ pub(super) fn suspend() {
 }
 
 /// Makes a panic on any thread give the terminal back, say what it says, and end the program.
-/// Everything done before is on disk.
+/// Everything done before is on disk. One of a worker is sent to the loop, which ends the same way.
 pub(super) fn leave_on_panic() {
     let say = panic::take_hook();
     panic::set_hook(Box::new(move |info| {
+        if workers::keep_panic(&info.to_string()) {
+            return;
+        }
         leave();
         say(info);
-        std::process::exit(101);
+        std::process::exit(PANIC);
     }));
+}
+
+/// Ends the program for a panic on another thread, which said this.
+pub(super) fn end_by_panic(said: &str) -> ! {
+    leave();
+    // Standard error may be gone with the terminal.
+    let _ = writeln!(stderr(), "a worker {said}");
+    std::process::exit(PANIC);
 }

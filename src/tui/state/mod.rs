@@ -4,10 +4,12 @@ mod hand;
 mod line;
 mod overlay;
 mod place;
+mod work;
 
 pub use hand::{Chosen, Hand, Held};
 pub use line::Line;
 pub use overlay::{Answer, Ask, Found, FoundKind, Jump, List, Overlay, Question};
+pub use work::Work;
 
 use std::sync::Arc;
 
@@ -59,6 +61,8 @@ pub struct State {
     pub message: Option<Message>,
     /// What the reader set.
     pub settings: Settings,
+    /// What is being done beside the loop.
+    pub work: Work,
     /// The keys in force.
     pub keymap: Keymap,
     /// The day on which the program was started.
@@ -163,6 +167,7 @@ impl State {
             overlays: Vec::new(),
             message: None,
             settings: Settings::default(),
+            work: Work::default(),
             keymap,
             today: now.date(),
             zone: now.time_zone().clone(),

@@ -8,6 +8,7 @@ mod find;
 mod overlay;
 mod pointer;
 mod route;
+mod work;
 
 #[cfg(test)]
 mod tests;
@@ -54,6 +55,11 @@ pub fn update(state: &mut State, msg: Msg) -> Vec<Command> {
         }
         Msg::Retry if matches!(state.saving, Saving::Failed(_)) => vec![Command::Save],
         Msg::Retry => Vec::new(),
+        Msg::Working { ticket, done } => {
+            state.work.goes_on(ticket, done);
+            Vec::new()
+        }
+        Msg::Worked { ticket, outcome } => work::worked(state, ticket, outcome),
     }
 }
 
@@ -108,7 +114,7 @@ fn act_on(state: &mut State, act: Act) -> Vec<Command> {
         NextPoint | PreviousPoint | NextLeg | PreviousLeg => choose::act(state, act),
         Help | Actions | Jump | LegsTable => overlay::open(state, act),
         Rename | Stop | Pace | Departure | Variation | Title => ask::open(state, act),
-        Back => back(state),
+        Back => return back(state),
         TextLeft | TextRight | TextStart | TextEnd | EraseLeft | EraseRight | EraseWord
         | EraseLine => overlay::edit_line(state, act),
         RowUp | RowDown | PageUp | PageDown => overlay::go(state, act),
@@ -123,17 +129,20 @@ fn act_on(state: &mut State, act: Act) -> Vec<Command> {
     Vec::new()
 }
 
-/// Steps back by one: from what is open, what the pointer holds, what is taken up, the pencil,
-/// the choice.
-fn back(state: &mut State) {
+/// Steps back by one: from what is open, what the pointer holds, work that takes long, what is
+/// taken up, the pencil, the choice.
+fn back(state: &mut State) -> Vec<Command> {
     if state.overlays.pop().is_some() {
-        return;
+        return Vec::new();
     }
     if state.held.is_some() {
         pointer::let_go(state);
+    } else if let Some(command) = work::give_up(state) {
+        return vec![command];
     } else if !route::lay_down(state) {
         state.chosen = None;
     }
+    Vec::new()
 }
 
 /// Leaves if all is saved; if not, saves first, and leaves without only when asked again.

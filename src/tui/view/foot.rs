@@ -7,7 +7,7 @@ use ratatui::style::Style;
 use super::ink::{self, Pen};
 use super::inks::Inks;
 use super::readings::Readings;
-use crate::action::{self, BETWEEN, hand};
+use crate::action::{self, Act, BETWEEN, hand};
 use crate::layout::INVENTED;
 use crate::state::{Saving, State, Tone};
 
@@ -21,7 +21,7 @@ pub(super) fn notice(state: &State, readings: &Readings, inks: &Inks, buffer: &m
     let left = Rect { width: area.width.saturating_sub(ink::width(&kept) + 3), ..area };
     let mut pen = Pen::new(buffer, left);
     pen.skip(1);
-    if !message(state, inks, &mut pen) {
+    if !message(state, inks, &mut pen) && !work(state, inks, &mut pen) {
         titles(state, readings, inks, &mut pen);
     }
     let width = area.width.saturating_sub(1);
@@ -90,10 +90,23 @@ fn message(state: &State, inks: &Inks, pen: &mut Pen<'_>) -> bool {
     true
 }
 
+/// Writes what is being done and how far it is, if it takes long, and how it is given up.
+fn work(state: &State, inks: &Inks, pen: &mut Pen<'_>) -> bool {
+    let Some((task, done)) = state.work.slow() else { return false };
+    pen.write(task.words(), inks.plain);
+    if let Some(done) = done {
+        pen.write(&format!(", {:.0} %", 100.0 * done.clamp(0.0, 1.0)), inks.figure);
+    }
+    if let Some(key) = state.keymap.shown(Act::Back) {
+        pen.write(" · ", inks.quiet).write(&key, inks.key).write(" gives it up", inks.plain);
+    }
+    true
+}
+
 /// Writes what takes the place of a reading on a screen without a line of notices, if anything
-/// does: a message until the next key, that the work is not kept until it is.
+/// does: a message until the next key, work that takes long, that the route is not kept until it is.
 pub(super) fn urgent(state: &State, inks: &Inks, pen: &mut Pen<'_>) -> bool {
-    if message(state, inks, pen) {
+    if message(state, inks, pen) || work(state, inks, pen) {
         return true;
     }
     let failure = failure(state);

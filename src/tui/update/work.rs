@@ -1,0 +1,22 @@
+//! What comes of work done beside the loop.
+
+use crate::job::{Outcome, Ticket};
+use crate::{Command, State};
+
+/// Takes what came of work, if it still counts.
+pub(super) fn worked(state: &mut State, ticket: Ticket, outcome: Outcome) -> Vec<Command> {
+    if !state.work.ended(ticket) {
+        return Vec::new();
+    }
+    match outcome {
+        Outcome::Walks(_) => Vec::new(),
+    }
+}
+
+/// Drops the work that the reader is told of, if there is any: the command that ends it.
+pub(super) fn give_up(state: &mut State) -> Option<Command> {
+    let (task, _) = state.work.slow()?;
+    state.work.drop(task);
+    state.say(format!("gave up {}", task.words()));
+    Some(Command::Abandon(task))
+}
