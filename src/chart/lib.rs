@@ -6,6 +6,7 @@
 
 pub mod check;
 pub mod clean;
+pub mod coast;
 mod describe;
 pub mod dots;
 pub mod format;

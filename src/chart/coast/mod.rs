@@ -1,0 +1,96 @@
+//! The shore of a chart at one level of detail, indexed.
+//!
+//! A [`Coast`] holds lines: rings of land, rings of lakes, and shores that are open at both ends.
+//! Everything lies on the plane of the chart's own grid ([`Point`], metres on the grid), and every
+//! answer is about the shore as given, its vertices joined by straight sides on that plane.
+//! Distances on the plane are **grid metres**; along a line there are also ground lengths, by
+//! geodesics on the ellipsoid.
+
+mod build;
+mod clearance;
+mod flat;
+mod ground;
+mod land;
+mod line;
+mod nearest;
+mod place;
+mod runs;
+mod touch;
+
+#[cfg(test)]
+mod tests;
+
+pub use build::Builder;
+pub use clearance::Clearance;
+pub use land::Ashore;
+pub use line::{Line, LineId, LineKind};
+pub use nearest::{Near, Walker};
+pub use place::ShorePoint;
+pub use runs::Run;
+pub use touch::Touch;
+
+use crate::{Chart, Point};
+use line::LineRecord;
+use runs::RunRecord;
+
+/// The most sides in a [`Run`].
+pub const RUN: usize = 32;
+
+/// The shore at one level of detail, indexed. It is made once and never changes; share it in an
+/// `Arc`.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Coast {
+    grid: nav::Grid,
+    points: Vec<Point>,
+    lines: Vec<LineRecord>,
+    names: String,
+    runs: Vec<RunRecord>,
+}
+
+impl Coast {
+    /// The shore of `chart`: its land, the lakes in it, and its open shorelines.
+    #[must_use]
+    pub fn of(chart: &Chart) -> Coast {
+        let mut builder = Builder::new(chart.grid.clone());
+        for (feature, land) in (0..).zip(&chart.land) {
+            builder.line(LineKind::Land, feature, &land.name, land.shore.0.iter().copied());
+            for lake in &land.lakes {
+                builder.line(LineKind::Lake, feature, "", lake.0.iter().copied());
+            }
+        }
+        for (feature, line) in (0..).zip(&chart.shorelines) {
+            builder.line(LineKind::Open, feature, "", line.iter().copied());
+        }
+        builder.finish()
+    }
+
+    /// The grid on whose plane the shore lies.
+    #[must_use]
+    pub fn grid(&self) -> &nav::Grid {
+        &self.grid
+    }
+
+    /// All lines. Their order is the coast's own, not that of the chart: neighbours on the plane
+    /// tend to be neighbours in it.
+    pub fn lines(&self) -> impl ExactSizeIterator<Item = Line<'_>> {
+        (0..self.lines.len()).map(|index| Line::new(self, LineId(index as u32)))
+    }
+
+    /// The line of that number, if there is one.
+    #[must_use]
+    pub fn line(&self, id: LineId) -> Option<Line<'_>> {
+        self.lines.get(id.0 as usize).map(|_| Line::new(self, id))
+    }
+
+    /// How many vertices all lines have; the repeated first one of a closed line is not counted.
+    #[must_use]
+    pub fn vertices(&self) -> usize {
+        self.lines().map(|line| line.vertices() as usize).sum()
+    }
+
+    /// Whether there is no shore at all.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.lines.is_empty()
+    }
+}
