@@ -1,13 +1,11 @@
 //! What stands on the terminal, and the least that makes it what it should be.
 
-use std::io::{self, BufWriter, Stdout, Write, stdout};
+use std::io::{self, Stdout, Write, stdout};
 
-use ratatui::backend::{Backend, CrosstermBackend};
 use ratatui::buffer::Buffer;
-use ratatui::crossterm::queue;
-use ratatui::crossterm::terminal::{BeginSynchronizedUpdate, EndSynchronizedUpdate};
 use ratatui::layout::Rect;
 
+use super::wire::Wire;
 use crate::theme::Theme;
 use crate::{State, view};
 
@@ -16,43 +14,51 @@ use crate::{State, view};
 /// Ratatui's own terminal asks for the cursor's position when it clears, and the answer would go
 /// to the thread that reads keys; this one never asks anything.
 pub(super) struct Canvas {
-    backend: CrosstermBackend<BufWriter<Stdout>>,
-    shown: Option<Buffer>,
+    out: Stdout,
+    wire: Wire,
+    /// What stands on the terminal, unless that is not known.
+    shown: Buffer,
+    is_known: bool,
+    /// The room in which the next frame is drawn.
+    next: Buffer,
 }
 
 impl Canvas {
     pub(super) fn new() -> Canvas {
-        let room = 64 * 1024;
         Canvas {
-            backend: CrosstermBackend::new(BufWriter::with_capacity(room, stdout())),
-            shown: None,
+            out: stdout(),
+            wire: Wire::default(),
+            shown: Buffer::default(),
+            is_known: false,
+            next: Buffer::default(),
         }
     }
 
     /// Forgets what stands on the terminal: the next frame is drawn whole.
     pub(super) fn forget(&mut self) {
-        self.shown = None;
+        self.is_known = false;
     }
 
     /// Draws `state`, sending only the cells that are not as they should be.
     pub(super) fn draw(&mut self, state: &State, theme: &Theme) -> io::Result<()> {
         let area = Rect::new(0, 0, state.size.width, state.size.height);
-        let mut next = Buffer::empty(area);
-        view(state, theme, area, &mut next);
-        let shown = self.shown.take().filter(|shown| shown.area == area);
-        let whole = shown.is_none();
-        let shown = shown.unwrap_or_else(|| Buffer::empty(area));
-        let changed = shown.diff(&next);
-        if whole || !changed.is_empty() {
-            queue!(self.backend, BeginSynchronizedUpdate)?;
-            if whole {
-                self.backend.clear()?;
-            }
-            self.backend.draw(changed.into_iter())?;
-            queue!(self.backend, EndSynchronizedUpdate)?;
-            Write::flush(&mut self.backend)?;
+        self.next.resize(area);
+        self.next.reset();
+        view(state, theme, area, &mut self.next);
+        let whole = !self.is_known || self.shown.area != area;
+        if whole {
+            self.shown.resize(area);
+            self.shown.reset();
         }
-        self.shown = Some(next);
+        let bytes = self.wire.frame(whole, &self.shown, &self.next);
+        // Whatever of a frame does not arrive, the next one starts afresh.
+        self.is_known = false;
+        if !bytes.is_empty() {
+            self.out.write_all(bytes)?;
+            self.out.flush()?;
+        }
+        std::mem::swap(&mut self.shown, &mut self.next);
+        self.is_known = true;
         Ok(())
     }
 }

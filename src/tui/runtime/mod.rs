@@ -7,6 +7,7 @@ mod events;
 #[cfg(unix)]
 mod signals;
 mod terminal;
+mod wire;
 mod workers;
 
 use std::path::PathBuf;
