@@ -6,6 +6,7 @@
 //! here knows of screens or commands.
 
 mod charts;
+mod coasts;
 mod error;
 mod folders;
 mod lock;
@@ -15,6 +16,7 @@ mod session;
 mod write;
 
 pub use charts::{check_chart, import_shore, open_chart, save_chart};
+pub use coasts::{OpenedChart, Progress, open_coast};
 pub use error::{FileError, Place, Why};
 pub use folders::{Folders, NoHome};
 pub use lock::{Holder, Lock, RouteLock};
