@@ -15,6 +15,7 @@ pub mod maker;
 pub mod model;
 pub mod practice;
 mod shore;
+pub mod trace;
 mod view;
 pub mod whereabouts;
 mod words;

@@ -1,0 +1,4 @@
+//! Lines laid along crafted shores and the practice chart.
+
+mod along;
+mod library;
