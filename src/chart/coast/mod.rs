@@ -8,6 +8,7 @@
 
 mod build;
 mod clearance;
+pub mod detail;
 mod flat;
 mod ground;
 mod land;

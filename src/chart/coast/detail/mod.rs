@@ -1,0 +1,73 @@
+//! The shore at several levels of detail, so that drawing costs what is seen and not what is on file.
+//!
+//! Each level is a [`Coast`] of its own, made of some of the vertices of the full one. It keeps to
+//! these rules, with its tolerance as the measure:
+//!
+//! - No shore moves by more than the tolerance: every place on a shore of the full coast lies
+//!   within it of that shore in the level, and the other way round.
+//! - Shores that do not cross or touch in the full coast do not do so in the level, and a ring that
+//!   does not cross itself never comes to do so. So a strait, however narrow, stays open water.
+//! - A ring of at least the tolerance in width or height stays, if only as a triangle. Smaller ones
+//!   thin out where they crowd: of those whose middles lie in one square of the tolerance, the
+//!   largest stays; [`Level::left_out`] counts the others. A small lake is left out with the islands
+//!   in it.
+//!
+//! Tracing and measuring use the full coast alone.
+
+use std::sync::Arc;
+
+use super::Coast;
+
+/// A level of detail.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Level {
+    /// How far its shores may lie from those of the full coast, in grid metres.
+    pub tolerance: f64,
+    /// How many small islands and lakes of the full coast are not in it.
+    pub left_out: usize,
+    /// Its shores.
+    pub coast: Arc<Coast>,
+}
+
+/// The shore of a chart at all levels of detail.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Shores {
+    full: Arc<Coast>,
+    /// The finest first.
+    levels: Vec<Level>,
+}
+
+impl Shores {
+    /// The shore with levels made before, in any order.
+    #[must_use]
+    pub fn new(full: Arc<Coast>, mut levels: Vec<Level>) -> Shores {
+        levels.sort_by(|a, b| a.tolerance.total_cmp(&b.tolerance));
+        Shores { full, levels }
+    }
+
+    /// The shore with levels made now.
+    #[must_use]
+    pub fn of(full: Arc<Coast>) -> Shores {
+        Shores { full, levels: Vec::new() }
+    }
+
+    /// The shore as given.
+    #[must_use]
+    pub fn full(&self) -> &Arc<Coast> {
+        &self.full
+    }
+
+    /// The levels, the finest first.
+    #[must_use]
+    pub fn levels(&self) -> &[Level] {
+        &self.levels
+    }
+
+    /// The shore for a drawing whose dots are so many grid metres apart: the coarsest that moves
+    /// nothing by more than half a dot.
+    #[must_use]
+    pub fn for_scale(&self, metres_per_dot: f64) -> &Coast {
+        let fine = |level: &&Level| level.tolerance <= metres_per_dot / 2.0;
+        self.levels.iter().rev().find(fine).map_or(&self.full, |level| &level.coast)
+    }
+}
