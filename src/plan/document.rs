@@ -1,5 +1,6 @@
 //! A route with its history.
 
+use crate::edit::Back;
 use crate::{Edit, EditError, Route};
 
 /// A route that changes through edits alone, with every revision kept and the saved one marked.
@@ -25,19 +26,47 @@ pub struct Document {
     saved: Option<usize>,
 }
 
-/// A change and the one that takes it back: as small as the change, so that history needs no limit.
+/// A change that was made, or taken back.
 #[derive(Debug, Clone)]
 struct Step {
     word: String,
-    forth: Edit,
-    back: Edit,
+    /// What may go on with it.
+    open: Open,
+    /// What takes it back or, once it is taken back, makes it again.
+    swap: Back,
 }
 
-impl Step {
-    /// Whether `edit` goes on with this step: both move the same point.
-    fn joins(&self, edit: &Edit) -> bool {
-        matches!((&self.forth, edit),
-            (Edit::Move { index, .. }, Edit::Move { index: next, .. }) if index == next)
+/// What goes on with a step, rather than begin another.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Open {
+    /// A move of the point of this index, and lines for the legs at it.
+    Move(usize),
+    /// Lines for the legs at the point of this index.
+    Legs(usize),
+    /// A line for the leg that ends at the point of this index.
+    Leg(usize),
+    Nothing,
+}
+
+impl Open {
+    const fn after(edit: &Edit) -> Open {
+        match edit {
+            Edit::Move { index, .. } => Open::Move(*index),
+            Edit::Insert { index, .. } => Open::Legs(*index),
+            Edit::Delete { index } | Edit::SetAlong { index, .. } => Open::Leg(*index),
+            _ => Open::Nothing,
+        }
+    }
+
+    fn takes(self, edit: &Edit) -> bool {
+        match (self, edit) {
+            (Open::Move(open), Edit::Move { index, .. })
+            | (Open::Leg(open), Edit::SetAlong { index, .. }) => *index == open,
+            (Open::Move(open) | Open::Legs(open), Edit::SetAlong { index, .. }) => {
+                *index == open || *index == open + 1
+            }
+            _ => false,
+        }
     }
 }
 
@@ -62,28 +91,31 @@ impl Document {
     /// the document is as it was.
     pub fn apply(&mut self, edit: Edit) -> Result<(), EditError> {
         let word = edit.word(self.route.points.len());
-        let back = edit.clone().make(&mut self.route)?;
+        let open = Open::after(&edit);
+        let swap = edit.make(&mut self.route)?;
         self.steps.truncate(self.done);
         if self.saved.is_some_and(|saved| saved > self.done) {
             self.saved = None;
         }
-        self.steps.push(Step { word, forth: edit, back });
+        self.steps.push(Step { word, open, swap });
         self.done += 1;
         Ok(())
     }
 
-    /// Like [`Document::apply`], but a move of the point that the last change moved joins that
-    /// change, so that a drag or a run of nudges is taken back at once.
+    /// Like [`Document::apply`], but what goes on with the last change joins it, and is taken back
+    /// with it at once: a move of the point that it moved, as in a drag or a run of nudges, and
+    /// [`Edit::SetAlong`] for the legs at the point that it moved or put in, for the leg left where
+    /// it took a point out, or for the leg that it set.
     ///
     /// # Errors
     /// As [`Document::apply`].
     pub fn apply_joined(&mut self, edit: Edit) -> Result<(), EditError> {
         let last = self.done.checked_sub(1).and_then(|last| self.steps.get_mut(last));
-        let Some(step) = last.filter(|step| step.joins(&edit)) else {
+        let Some(step) = last.filter(|step| step.open.takes(&edit)) else {
             return self.apply(edit);
         };
-        edit.clone().make(&mut self.route)?;
-        step.forth = edit;
+        let later = edit.make(&mut self.route)?;
+        step.swap.join(later, &self.route);
         self.steps.truncate(self.done);
         if self.saved.is_some_and(|saved| saved >= self.done) {
             self.saved = None;
@@ -93,18 +125,23 @@ impl Document {
 
     /// Takes the last change back and returns its word, such as `drop 3`.
     pub fn undo(&mut self) -> Option<String> {
-        let step = self.steps.get(self.done.checked_sub(1)?)?;
-        // A step taken back on the very route that it made cannot fail.
-        step.back.clone().make(&mut self.route).ok()?;
-        self.done -= 1;
-        Some(step.word.clone())
+        let before = self.done.checked_sub(1)?;
+        let word = self.swap(before)?;
+        self.done = before;
+        Some(word)
     }
 
     /// Makes the change that was last taken back again and returns its word.
     pub fn redo(&mut self) -> Option<String> {
-        let step = self.steps.get(self.done)?;
-        step.forth.clone().make(&mut self.route).ok()?;
+        let word = self.swap(self.done)?;
         self.done += 1;
+        Some(word)
+    }
+
+    /// Takes a step, back if it was made and again if it was taken back.
+    fn swap(&mut self, step: usize) -> Option<String> {
+        let step = self.steps.get_mut(step)?;
+        step.swap = step.swap.clone().make(&mut self.route).ok()?;
         Some(step.word.clone())
     }
 

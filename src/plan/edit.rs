@@ -1,30 +1,47 @@
 //! The one way to change a route.
+//!
+//! A change never leaves a line that does not join the ends of its leg:
+//!
+//! - a point put in on the line of a traced leg splits the line, and both parts stay traced; put in
+//!   off the line, it leaves two straight legs;
+//! - a point that moves straightens the legs at it;
+//! - a point taken out from between two traced legs joins their lines; else the leg that is left is
+//!   straight;
+//! - the whole route turned about turns every line about.
+//!
+//! [`Edit::SetAlong`] gives such a leg another line; [`Document::apply_joined`](crate::Document::apply_joined)
+//! makes it a part of the same step.
+
+mod back;
+
+pub(crate) use back::Back;
 
 use jiff::SignedDuration;
 use nav::magnetic::VariationSource;
-use nav::{Pace, Position};
+use nav::{Length, Pace, Position};
 
 use crate::route::{rounded, stop, text, written_pace};
-use crate::{Departure, Route, Waypoint};
+use crate::{Along, Departure, Route, Waypoint};
 
 /// A change to a route. Indices count from zero; words about a change count from one.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Edit {
-    /// Puts a point before the one at `index`, or at the end.
+    /// Puts a point before the one at `index`, or at the end. On the line of a traced leg it splits
+    /// the line, unless it comes with a line of its own; else the leg from it on is straight.
     Insert {
         /// From zero up to and including the number of points.
         index: usize,
-        /// The new point.
+        /// The new point, with the line of the leg to it, if that is not straight.
         waypoint: Waypoint,
     },
-    /// Moves a point.
+    /// Moves a point, also to where it was. The legs at it are straight from then on.
     Move {
         /// Which.
         index: usize,
         /// Where to.
         to: Position,
     },
-    /// Takes a point out.
+    /// Takes a point out. Two traced legs that met there become one.
     Delete {
         /// Which.
         index: usize,
@@ -50,7 +67,15 @@ pub enum Edit {
         /// The note, or empty.
         note: String,
     },
-    /// Turns the route about: last point first. Stops, names and notes stay with their points.
+    /// Sets how a leg runs.
+    SetAlong {
+        /// The point that the leg ends at.
+        index: usize,
+        /// Its line from the point before; straight if nothing is said.
+        along: Option<Along>,
+    },
+    /// Turns the route about: last point first. Stops, names and notes stay with their points,
+    /// lines with their legs.
     Reverse,
     /// Sets how fast the group gets along.
     SetPace(Pace),
@@ -76,6 +101,29 @@ pub enum EditError {
     /// A point too many.
     #[error("a route holds at most {} points", Route::MOST_POINTS)]
     TooManyPoints,
+    /// A line for a leg that there is not.
+    #[error("the first point ends no leg, so that no line can lead to it")]
+    FirstPoint,
+    /// More of something than a leg or a route holds.
+    #[error("{count} {what}; at most {most} fit")]
+    TooMany {
+        /// Of what.
+        what: &'static str,
+        /// How many there would be.
+        count: usize,
+        /// The bound.
+        most: usize,
+    },
+    /// A length of a traced leg out of its bounds.
+    #[error("a {what} of {} m is not within 0 to {} m", length.as_metres(), most.as_metres())]
+    Length {
+        /// Which length.
+        what: &'static str,
+        /// What it would be.
+        length: Length,
+        /// The bound.
+        most: Length,
+    },
     /// A text is too long.
     #[error("the {what} has {count} characters; at most {most} fit")]
     TooLong {
@@ -108,6 +156,8 @@ impl Edit {
             Edit::Rename { index, .. } => format!("rename {}", index + 1),
             Edit::SetStop { index, .. } => format!("stop at {}", index + 1),
             Edit::SetNote { index, .. } => format!("note on {}", index + 1),
+            Edit::SetAlong { index, along: Some(_) } => format!("trace leg {index}"),
+            Edit::SetAlong { index, along: None } => format!("straighten leg {index}"),
             Edit::Reverse => "reverse".to_owned(),
             Edit::SetPace(_) => "pace".to_owned(),
             Edit::SetVariation(_) => "variation".to_owned(),
@@ -116,67 +166,119 @@ impl Edit {
         }
     }
 
-    /// Makes the change and returns the one that takes it back. On an error `route` is untouched.
-    pub(crate) fn make(self, route: &mut Route) -> Result<Edit, EditError> {
+    /// Makes the change and returns what takes it back. On an error `route` is untouched.
+    pub(crate) fn make(self, route: &mut Route) -> Result<Back, EditError> {
         use std::mem::replace;
         Ok(match self {
-            Edit::Insert { index, waypoint } => {
-                let waypoint = waypoint.checked()?;
-                room(route, index)?;
-                route.points.insert(index, waypoint);
-                Edit::Delete { index }
-            }
-            Edit::Move { index, to } => {
-                Edit::Move { index, to: replace(&mut point(route, index)?.at, rounded(to)) }
-            }
-            Edit::Delete { index } => {
-                point(route, index)?;
-                Edit::Insert { index, waypoint: route.points.remove(index) }
-            }
+            Edit::Insert { index, waypoint } => return insert(route, index, waypoint),
+            Edit::Delete { index } => return delete(route, index),
+            Edit::Move { index, to } => return shift(route, index, rounded(to)),
             Edit::Rename { index, name } => {
                 let name = text("name", &name, Waypoint::MOST_NAME)?;
-                Edit::Rename { index, name: replace(&mut point(route, index)?.name, name) }
+                return point(route, index, |point| Waypoint { name, ..point });
             }
             Edit::SetStop { index, stop: wanted } => {
-                let wanted = stop(wanted)?;
-                Edit::SetStop { index, stop: replace(&mut point(route, index)?.stop, wanted) }
+                let stop = stop(wanted)?;
+                return point(route, index, |point| Waypoint { stop, ..point });
             }
             Edit::SetNote { index, note } => {
                 let note = text("note", &note, Waypoint::MOST_NOTE)?;
-                Edit::SetNote { index, note: replace(&mut point(route, index)?.note, note) }
+                return point(route, index, |point| Waypoint { note, ..point });
+            }
+            Edit::SetAlong { index, along } => {
+                let along = along.map(Along::checked).transpose()?;
+                if index == 0 && along.is_some() {
+                    return Err(EditError::FirstPoint);
+                }
+                return point(route, index, |point| Waypoint { along, ..point });
             }
             Edit::Reverse => {
-                route.points.reverse();
-                Edit::Reverse
+                turn_about(&mut route.points);
+                Back::Edit(Edit::Reverse)
             }
             Edit::SetPace(pace) => {
                 let pace = written_pace(pace)?;
-                Edit::SetPace(replace(&mut route.pace, pace))
+                Back::Edit(Edit::SetPace(replace(&mut route.pace, pace)))
             }
-            Edit::SetVariation(source) => Edit::SetVariation(replace(&mut route.variation, source)),
+            Edit::SetVariation(source) => {
+                Back::Edit(Edit::SetVariation(replace(&mut route.variation, source)))
+            }
             Edit::SetDeparture(departure) => {
-                Edit::SetDeparture(replace(&mut route.departure, departure))
+                Back::Edit(Edit::SetDeparture(replace(&mut route.departure, departure)))
             }
             Edit::SetTitle(title) => {
                 let title = text("title", &title, Route::MOST_TITLE)?;
-                Edit::SetTitle(replace(&mut route.title, title))
+                Back::Edit(Edit::SetTitle(replace(&mut route.title, title)))
             }
         })
     }
 }
 
-fn point(route: &mut Route, index: usize) -> Result<&mut Waypoint, EditError> {
-    let points = route.points.len();
-    route.points.get_mut(index).ok_or(EditError::NoPoint { index, points })
-}
-
-fn room(route: &Route, index: usize) -> Result<(), EditError> {
+/// Puts `waypoint` in, and the line of the leg that it parts to either side of it.
+fn insert(route: &mut Route, index: usize, waypoint: Waypoint) -> Result<Back, EditError> {
+    let waypoint = waypoint.checked()?;
     let points = route.points.len();
     if index > points {
         return Err(EditError::NoPoint { index, points });
     }
-    if points >= Route::MOST_POINTS {
-        return Err(EditError::TooManyPoints);
+    if index == 0 && waypoint.along.is_some() {
+        return Err(EditError::FirstPoint);
     }
-    Ok(())
+    let Some(next) = route.points.get(index) else {
+        return Back::put(route, index..index, vec![waypoint]);
+    };
+    let before = index.checked_sub(1).and_then(|before| route.points.get(before));
+    let line = before.zip(next.along.as_ref()).filter(|_| waypoint.along.is_none());
+    let parts = line.and_then(|(before, line)| line.split(before.at, waypoint.at, next.at));
+    let (to, on) = parts.unzip();
+    let next = Waypoint { along: on, ..next.clone() };
+    let waypoint = Waypoint { along: waypoint.along.clone().or(to), ..waypoint };
+    Back::put(route, index..index + 1, vec![waypoint, next])
+}
+
+/// Takes a point out; what was the leg from it on ends at the same point as before.
+fn delete(route: &mut Route, index: usize) -> Result<Back, EditError> {
+    let gone = there(route, index)?;
+    let Some(next) = route.points.get(index + 1) else {
+        return Back::put(route, index..index + 1, Vec::new());
+    };
+    let lines = gone.along.as_ref().zip(next.along.as_ref());
+    let along = lines.map(|(to, on)| to.joined(gone.at, on)).transpose()?;
+    let next = Waypoint { along, ..next.clone() };
+    Back::put(route, index..index + 2, vec![next])
+}
+
+/// Moves a point away from the lines that met there.
+fn shift(route: &mut Route, index: usize, to: Position) -> Result<Back, EditError> {
+    let moved = Waypoint { at: to, along: None, ..there(route, index)?.clone() };
+    let next = route.points.get(index + 1).filter(|next| next.along.is_some());
+    let straight = next.map(|next| Waypoint { along: None, ..next.clone() });
+    let points: Vec<Waypoint> = [moved].into_iter().chain(straight).collect();
+    Back::put(route, index..index + points.len(), points)
+}
+
+/// Changes a point alone.
+fn point(
+    route: &mut Route,
+    index: usize,
+    change: impl FnOnce(Waypoint) -> Waypoint,
+) -> Result<Back, EditError> {
+    let changed = change(there(route, index)?.clone());
+    Back::put(route, index..index + 1, vec![changed])
+}
+
+fn there(route: &Route, index: usize) -> Result<&Waypoint, EditError> {
+    let points = route.points.len();
+    route.points.get(index).ok_or(EditError::NoPoint { index, points })
+}
+
+/// The last point first. A line is kept with the point that its leg ends at, now its other one.
+fn turn_about(points: &mut [Waypoint]) {
+    let mut line = None;
+    for point in points.iter_mut().rev() {
+        let to = point.along.take();
+        point.along = line;
+        line = to.as_ref().map(Along::reversed);
+    }
+    points.reverse();
 }

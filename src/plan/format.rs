@@ -11,6 +11,16 @@
 //!     points: [
 //!         (name: "Slip", lat: 52.2412345, lon: -27.1398765, stop_min: 0, note: ""),
 //!         (lat: 52.25, lon: -27.1),
+//!         (name: "Bay", lat: 52.26, lon: -27.08, along: (
+//!             stand_off_m: 50.0, step_m: 200.0, other_way: true,
+//!             through: [
+//!                 (lat: 52.2551, lon: -27.093, other_way: true),
+//!             ],
+//!             line: [
+//!                 (52.2512, -27.0987), (52.2533, -27.0961), (52.2551, -27.0931),
+//!                 (52.258, -27.0853),
+//!             ],
+//!         )),
 //!     ],
 //! )
 //! ```
@@ -19,7 +29,20 @@
 //! Latitudes and longitudes are degrees on WGS 84, north and east positive, and are rounded to
 //! 1e-9 of a degree; a pace is in `kn` or `km/h`, with `rest_min` minutes of rest in each hour; stops are whole minutes; a departure is a local time with its zone in
 //! brackets (RFC 9557). A field that this version does not know is an error.
+//!
+//! `along` is how the leg that ends at a point runs, if it is not straight, so that the first point has
+//! none. Its `line` is the leg's vertices between its two ends, each (latitude, longitude): every one
+//! counts, and a leg without them is straight. The rest of `along` tells how it was laid, so that it can
+//! be laid again: `stand_off_m` off the shore, smoothed at steps of `step_m`, `through` the points
+//! clicked on the way. `other_way` is true where the piece that ends there runs the longer way round,
+//! `free` where a point lies off the shore, as `free_start` and `free_end` are for the leg's ends.
+//!
+//! A route with a traced leg is written as version 2: a program that reads version 1 alone then says that
+//! it does not know the version, rather than stumble over `along`. One without is written as version 1,
+//! which every program reads. Both versions are read alike.
 
+mod along;
+mod list;
 mod read;
 mod write;
 
@@ -29,5 +52,7 @@ mod tests;
 pub use read::{FormatError, read};
 pub use write::write;
 
-/// The version of the route file that this program reads and writes.
-pub const VERSION: u32 = 1;
+/// The latest version of the route file that this program reads and writes.
+pub const VERSION: u32 = 2;
+/// The version of a route without traced legs.
+const VERSION_STRAIGHT: u32 = 1;

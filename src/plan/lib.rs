@@ -5,6 +5,7 @@
 //! computed from a route and a grid and never stored in it.
 //! The crate is pure: it reads no file, no clock and no environment.
 
+mod along;
 mod departure;
 mod document;
 mod edit;
@@ -15,10 +16,12 @@ pub mod table;
 #[cfg(test)]
 mod testing;
 
+pub use along::{Along, Line, Through};
 pub use departure::{Departure, DepartureError, nautical_zone};
 pub use document::Document;
 pub use edit::{Edit, EditError};
 pub use reckon::{
-    Bearings, Frame, LegReading, PointReading, Reckoning, Warning, lay, reckon, reckon_in,
+    Bearings, Frame, LegReading, PointReading, Reckoning, Stretch, Traced, Warning, lay, lay_along,
+    reckon, reckon_in,
 };
 pub use route::{OtherChart, Route, Waypoint, rounded, written_pace};

@@ -2,10 +2,13 @@
 //!
 //! A leg is a rhumb line on the ellipsoid, since a paddler holds one compass bearing. Its grid
 //! and magnetic bearings take the convergence and the variation of its middle, so that the leg
-//! turned round has exactly the back bearings. Times take the pace alone: neither stream nor
+//! turned round has exactly the back bearings. A traced leg is as long as its line, and is read in
+//! a few main stretches that are reckoned as legs are. Times take the pace alone: neither stream nor
 //! wind is in them.
 
 mod leg;
+mod stretch;
+mod traced;
 mod warning;
 
 #[cfg(test)]
@@ -16,9 +19,11 @@ use nav::magnetic::{DecimalYear, VariationSource};
 use nav::{Grid, GridError, Length, OnGrid, Pace, Position, arrival};
 
 pub use leg::{Bearings, LegReading};
+pub use stretch::Stretch;
+pub use traced::Traced;
 pub use warning::Warning;
 
-use crate::Route;
+use crate::{Along, Route};
 
 /// What a reading is taken with.
 #[derive(Debug, Clone, Copy)]
@@ -86,7 +91,7 @@ pub fn reckon_in(route: &Route, frame: &Frame<'_>) -> Reckoning {
         .points
         .windows(2)
         .filter_map(|pair| match pair {
-            [from, to] => Some(LegReading::new(from.at, to.at, frame)),
+            [from, to] => Some(LegReading::to(from.at, to.at, to.along.as_ref(), frame)),
             _ => None,
         })
         .collect();
@@ -114,7 +119,12 @@ impl Reckoning {
 /// The leg under the pencil: from the last point of a route, or from any other place, to another.
 /// Both ends are rounded as a waypoint's would be, so that the reading holds when the point is dropped.
 pub fn lay(from: Position, to: Position, frame: &Frame<'_>) -> LegReading {
-    LegReading::new(crate::rounded(from), crate::rounded(to), frame)
+    LegReading::to(crate::rounded(from), crate::rounded(to), None, frame)
+}
+
+/// The traced leg under the pencil. The vertices of `along` are rounded already.
+pub fn lay_along(from: Position, to: Position, along: &Along, frame: &Frame<'_>) -> LegReading {
+    LegReading::to(crate::rounded(from), crate::rounded(to), Some(along), frame)
 }
 
 fn points(route: &Route, legs: &[LegReading], grid: &Grid) -> Vec<PointReading> {

@@ -6,7 +6,8 @@ use jiff::SignedDuration;
 use nav::magnetic::VariationSource;
 use nav::{OutOfRange, Pace, PaceUnit, Position, Speed};
 
-use crate::{Departure, EditError};
+use crate::along::bounded;
+use crate::{Along, Departure, EditError, Line};
 
 /// A route: points in order, and what its times are reckoned from.
 #[derive(Debug, Clone, PartialEq)]
@@ -46,6 +47,8 @@ pub struct Waypoint {
     pub stop: SignedDuration,
     /// A word about it, or empty.
     pub note: String,
+    /// How the leg that ends here runs; straight if nothing is said. The first point ends no leg.
+    pub along: Option<Along>,
 }
 
 impl Route {
@@ -78,12 +81,27 @@ impl Route {
         Err(OtherChart { laid_on: self.chart.clone(), open: chart.title.clone() })
     }
 
+    /// The line of leg `index`, counted from zero, both ends included; nothing if there is no such leg.
+    pub fn line_of(
+        &self,
+        index: usize,
+    ) -> Option<impl DoubleEndedIterator<Item = Position> + Clone> {
+        let (from, to) = (self.points.get(index)?, self.points.get(index + 1)?);
+        let between = to.along.as_ref().map(|along| &along.line[..]).unwrap_or_default();
+        Some(std::iter::once(from.at).chain(between.iter().copied()).chain([to.at]))
+    }
+
     /// This route with its text cleaned and its positions rounded, if it keeps every bound.
     pub(crate) fn checked(self) -> Result<Route, EditError> {
         if self.points.len() > Route::MOST_POINTS {
             return Err(EditError::TooManyPoints);
         }
-        let points = self.points.into_iter().map(Waypoint::checked).collect::<Result<_, _>>()?;
+        let points: Vec<Waypoint> =
+            self.points.into_iter().map(Waypoint::checked).collect::<Result<_, _>>()?;
+        if points.first().is_some_and(|first| first.along.is_some()) {
+            return Err(EditError::FirstPoint);
+        }
+        bounded_vertices(vertices(&points))?;
         let pace = written_pace(self.pace)?;
         Ok(Route { pace, title: text("title", &self.title, Route::MOST_TITLE)?, points, ..self })
     }
@@ -104,6 +122,7 @@ impl Waypoint {
             at: rounded(at),
             stop: SignedDuration::ZERO,
             note: String::new(),
+            along: None,
         }
     }
 
@@ -113,12 +132,19 @@ impl Waypoint {
         Waypoint { name: name.to_owned(), ..self }
     }
 
+    /// The same point with the leg that ends there running along a shore.
+    #[must_use]
+    pub fn reached(self, along: Along) -> Waypoint {
+        Waypoint { along: Some(along), ..self }
+    }
+
     pub(crate) fn checked(self) -> Result<Waypoint, EditError> {
         Ok(Waypoint {
             name: text("name", &self.name, Waypoint::MOST_NAME)?,
             at: rounded(self.at),
             stop: stop(self.stop)?,
             note: text("note", &self.note, Waypoint::MOST_NOTE)?,
+            along: self.along.map(Along::checked).transpose()?,
         })
     }
 }
@@ -153,6 +179,16 @@ pub fn written_pace(pace: Pace) -> Result<Pace, EditError> {
 /// Common practice, no published source: a laden group makes about three knots.
 fn usual_pace() -> Pace {
     Pace::new(Speed::from_knots(3.0).unwrap_or(Speed::KNOT), PaceUnit::Knots)
+}
+
+/// The vertices of all traced legs.
+pub(crate) fn vertices(points: &[Waypoint]) -> usize {
+    points.iter().filter_map(|point| point.along.as_ref()).map(|along| along.line.len()).sum()
+}
+
+/// Whether a route holds so many.
+pub(crate) const fn bounded_vertices(vertices: usize) -> Result<(), EditError> {
+    bounded("vertices in the route's traced legs", vertices, Line::MOST_IN_ROUTE)
 }
 
 /// `value` cleaned and trimmed, if it is not too long.

@@ -3,12 +3,12 @@
 use jiff::tz::{Offset, TimeZone};
 use jiff::{SignedDuration, Timestamp};
 use nav::magnetic::{DecimalYear, PerYear, PrintedVariation, VariationSource};
-use nav::{Pace, Position, Variation};
+use nav::{Length, Pace, Position, Variation};
 use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
 
-use crate::{Departure, Edit, Route, Waypoint};
+use crate::{Along, Departure, Edit, Line, Route, Through, Waypoint};
 
 /// Any position on the globe.
 pub(crate) fn any_position() -> impl Strategy<Value = Position> {
@@ -17,11 +17,30 @@ pub(crate) fn any_position() -> impl Strategy<Value = Position> {
 
 /// A point as a careful person would make it.
 pub(crate) fn any_waypoint() -> impl Strategy<Value = Waypoint> {
-    (any_position(), any_text(60), 0i64..7 * 24 * 60, any_text(400)).prop_map(
-        |(at, name, stop, note)| Waypoint {
+    let along = option::weighted(0.4, any_along());
+    (any_position(), any_text(60), 0i64..7 * 24 * 60, any_text(400), along).prop_map(
+        |(at, name, stop, note, along)| Waypoint {
             stop: SignedDuration::from_mins(stop),
             note,
+            along,
             ..Waypoint::new(at).named(&name)
+        },
+    )
+}
+
+/// How a leg may run, near or far.
+pub(crate) fn any_along() -> impl Strategy<Value = Along> {
+    let clicks = vec((any_position(), any::<bool>(), any::<bool>()), 2..6);
+    (vec(any_position(), 0..12), clicks, 0.0..=2000.0, 0.0..=5000.0).prop_map(
+        |(line, clicks, stand_off, step)| {
+            let clicks = clicks.into_iter().map(|(at, free, other_way)| Through {
+                at: crate::rounded(at),
+                free,
+                other_way,
+            });
+            let line = Line::new(line).unwrap();
+            let [stand_off, step] = [stand_off, step].map(|m| Length::from_metres(m).unwrap());
+            Along::new(line, &clicks.collect::<Vec<_>>(), stand_off, step)
         },
     )
 }
@@ -73,13 +92,11 @@ pub(crate) fn any_variation() -> impl Strategy<Value = VariationSource> {
 pub(crate) fn any_route() -> impl Strategy<Value = Route> {
     let points = vec(any_waypoint(), 0..8);
     (any_text(80), any_text(80), points, any_pace(), any_variation(), option::of(any_departure()))
-        .prop_map(|(title, chart, points, pace, variation, departure)| Route {
-            pace,
-            variation,
-            title,
-            points,
-            departure,
-            ..Route::new(&chart)
+        .prop_map(|(title, chart, mut points, pace, variation, departure)| {
+            if let Some(first) = points.first_mut() {
+                first.along = None;
+            }
+            Route { pace, variation, title, points, departure, ..Route::new(&chart) }
         })
 }
 
@@ -90,7 +107,9 @@ pub(crate) fn any_edit() -> impl Strategy<Value = Edit> {
         4 => (index.clone(), any_waypoint())
             .prop_map(|(index, waypoint)| Edit::Insert { index, waypoint }),
         2 => (index.clone(), any_position()).prop_map(|(index, to)| Edit::Move { index, to }),
-        1 => index.clone().prop_map(|index| Edit::Delete { index }),
+        2 => index.clone().prop_map(|index| Edit::Delete { index }),
+        3 => (index.clone(), option::of(any_along()))
+            .prop_map(|(index, along)| Edit::SetAlong { index, along }),
         1 => (index.clone(), any_text(70)).prop_map(|(index, name)| Edit::Rename { index, name }),
         1 => (index.clone(), -1i64..200)
             .prop_map(|(index, m)| Edit::SetStop { index, stop: SignedDuration::from_mins(m) }),

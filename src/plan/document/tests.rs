@@ -56,14 +56,28 @@ impl Model {
     }
 }
 
+/// Whether an edit that may join goes on with the change of this word.
+fn goes_on(word: Option<&str>, edit: &Edit) -> bool {
+    let (what, number) = word.and_then(|word| word.rsplit_once(' ')).unwrap_or_default();
+    let number: usize = number.parse().unwrap_or(0);
+    match (edit, what) {
+        (Edit::Move { index, .. }, "move") => index + 1 == number,
+        (Edit::SetAlong { index, .. }, "trace leg" | "straighten leg") => *index == number,
+        (Edit::SetAlong { index, .. }, "delete") => index + 1 == number,
+        (Edit::SetAlong { index, .. }, "move" | "drop" | "insert") => {
+            index + 1 == number || *index == number
+        }
+        _ => false,
+    }
+}
+
 proptest! {
     #[test]
     fn history_is_a_list_of_routes(route in any_route(), acts in vec(any_act(), 0..60)) {
         let mut document = Document::new(route.clone()).unwrap();
         let mut model = Model { revisions: vec![route], at: 0, saved: Some(0) };
         for act in acts {
-            let joins = matches!(&act, Act::Join(Edit::Move { index, .. })
-                if document.can_undo() == Some(format!("move {}", index + 1).as_str()));
+            let joins = matches!(&act, Act::Join(edit) if goes_on(document.can_undo(), edit));
             match act {
                 Act::Apply(edit) | Act::Join(edit) if !joins => {
                     if document.apply(edit).is_ok() {

@@ -9,7 +9,10 @@ use ron::error::{Error as Ron, Span, SpannedError};
 use serde::Deserialize;
 use serde::de::{Deserializer, Error as _};
 
-use super::VERSION;
+use super::along::{self, AlongFile};
+use super::list::bounded_list;
+use super::{VERSION, VERSION_STRAIGHT};
+use crate::route::bounded_vertices;
 use crate::{Departure, EditError, Route, Waypoint, written_pace};
 
 /// What is wrong with a route file, and where.
@@ -82,6 +85,8 @@ struct PointFile {
     stop_min: SignedDuration,
     #[serde(default, deserialize_with = "note")]
     note: String,
+    #[serde(default, deserialize_with = "along::read")]
+    along: Option<AlongFile>,
 }
 
 impl From<RouteFile> for Route {
@@ -121,6 +126,7 @@ impl From<PointFile> for Waypoint {
             name: file.name,
             stop: file.stop_min,
             note: file.note,
+            along: file.along.map(Into::into),
             ..Waypoint::new(Position::new(file.lat, file.lon))
         }
     }
@@ -129,7 +135,10 @@ impl From<PointFile> for Waypoint {
 // Bounds are checked while a value is read, so that the error stands at its place in the file.
 
 /// `value` read by `convert`, whose error becomes the file's.
-fn by<'de, D, T, U, E>(d: D, convert: impl FnOnce(T) -> Result<U, E>) -> Result<U, D::Error>
+pub(super) fn by<'de, D, T, U, E>(
+    d: D,
+    convert: impl FnOnce(T) -> Result<U, E>,
+) -> Result<U, D::Error>
 where
     D: Deserializer<'de>,
     T: Deserialize<'de>,
@@ -140,10 +149,10 @@ where
 
 fn version<'de, D: Deserializer<'de>>(d: D) -> Result<(), D::Error> {
     by(d, |version: u32| match version {
-        VERSION => Ok(()),
-        other => {
-            Err(format!("version {other} is not known here; this program reads version {VERSION}"))
-        }
+        VERSION_STRAIGHT..=VERSION => Ok(()),
+        other => Err(format!(
+            "version {other} is not known here; this program reads versions {VERSION_STRAIGHT} to {VERSION}"
+        )),
     })
 }
 
@@ -163,11 +172,11 @@ fn note<'de, D: Deserializer<'de>>(d: D) -> Result<String, D::Error> {
     by(d, |text: String| crate::route::text("note", &text, Waypoint::MOST_NOTE))
 }
 
-fn latitude<'de, D: Deserializer<'de>>(d: D) -> Result<Latitude, D::Error> {
+pub(super) fn latitude<'de, D: Deserializer<'de>>(d: D) -> Result<Latitude, D::Error> {
     by(d, Latitude::from_degrees)
 }
 
-fn longitude<'de, D: Deserializer<'de>>(d: D) -> Result<Longitude, D::Error> {
+pub(super) fn longitude<'de, D: Deserializer<'de>>(d: D) -> Result<Longitude, D::Error> {
     by(d, Longitude::from_degrees)
 }
 
@@ -206,9 +215,17 @@ fn departure<'de, D: Deserializer<'de>>(d: D) -> Result<Option<Departure>, D::Er
 }
 
 fn points<'de, D: Deserializer<'de>>(d: D) -> Result<Vec<Waypoint>, D::Error> {
-    by(d, |points: Vec<PointFile>| match points.len() {
-        many if many > Route::MOST_POINTS => Err(EditError::TooManyPoints),
-        _ => Ok(points.into_iter().map(Waypoint::from).collect()),
+    let mut vertices = 0;
+    bounded_list(d, |points: &Vec<Waypoint>, point: PointFile| {
+        let point = Waypoint::from(point);
+        let line = point.along.as_ref().map(|along| along.line.len());
+        vertices += line.unwrap_or_default();
+        bounded_vertices(vertices)?;
+        match (points.len(), line) {
+            (0, Some(_)) => Err(EditError::FirstPoint),
+            (Route::MOST_POINTS.., _) => Err(EditError::TooManyPoints),
+            _ => Ok(point),
+        }
     })
 }
 

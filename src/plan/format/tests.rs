@@ -38,8 +38,8 @@ fn what_may_be_left_out_is_empty() {
 #[rstest]
 #[case(
     "version: 1",
-    "version: 2",
-    "2:14: version 2 is not known here; this program reads version 1"
+    "version: 3",
+    "2:14: version 3 is not known here; this program reads versions 1 to 2"
 )]
 #[case("    version: 1,\n", "", "12:1: `version` is missing; every route has it")]
 #[case("52.25", "91.5", "11:15: latitude 91.5 is not within -90 to 90 degrees")]
@@ -49,7 +49,7 @@ fn what_may_be_left_out_is_empty() {
 #[case(
     "(lat: ",
     "(lan: ",
-    "11:10: `lan` is not known here; known are `name`, `lat`, `lon`, `stop_min`, `note`"
+    "11:10: `lan` is not known here; known are `name`, `lat`, `lon`, `stop_min`, `note`, `along`"
 )]
 #[case("(lat: 52.25, ", "(", "11:58: `lat` is missing; every waypoint has it")]
 #[case("(lat: ", "(lat: 5, lat: ", "11:18: `lat` is given twice; once would be right")]

@@ -4,13 +4,15 @@ use std::fmt::Write;
 
 use nav::magnetic::VariationSource;
 
-use super::VERSION;
+use super::{VERSION, VERSION_STRAIGHT, along};
 use crate::{Route, Waypoint};
 
 /// The text of `route`'s file; [`super::read`] gives the same route back.
 #[must_use]
 pub fn write(route: &Route) -> String {
-    let mut text = format!("(\n    version: {VERSION},\n");
+    let traced = route.points.iter().any(|point| point.along.is_some());
+    let version = if traced { VERSION } else { VERSION_STRAIGHT };
+    let mut text = format!("(\n    version: {version},\n");
     line(&mut text, "title", &quoted(&route.title));
     line(&mut text, "chart", &quoted(&route.chart));
     line(&mut text, "pace", &quoted(&route.pace.to_string()));
@@ -58,6 +60,9 @@ fn point(waypoint: &Waypoint) -> String {
     }
     if !waypoint.note.is_empty() {
         fields.push(format!("note: {}", quoted(&waypoint.note)));
+    }
+    if let Some(leg) = &waypoint.along {
+        fields.push(along::written(leg));
     }
     format!("        ({}),\n", fields.join(", "))
 }

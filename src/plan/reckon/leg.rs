@@ -7,7 +7,8 @@ use nav::{
     geodesic, rhumb,
 };
 
-use super::Frame;
+use super::{Frame, Traced};
+use crate::Along;
 
 /// The readings of a leg.
 #[derive(Debug, Clone, PartialEq)]
@@ -16,16 +17,20 @@ pub struct LegReading {
     pub from: Position,
     /// Where it ends.
     pub to: Position,
-    /// Its length along the rhumb line on the WGS 84 ellipsoid.
+    /// Its length on the WGS 84 ellipsoid: along the rhumb line, or along the line of a traced leg,
+    /// each side of it a geodesic.
     pub distance: Length,
-    /// Its bearings; nothing where the two ends are one point.
+    /// Its bearings; nothing where the two ends are one point, nor for a traced leg, which holds no
+    /// one bearing: its stretches have theirs.
     pub bearings: Option<Bearings>,
-    /// Grid north from true north at its middle, or why the grid does not reach there.
+    /// Grid north from true north at its middle, on a traced leg that of its middle stretch, or why the grid does not reach there.
     pub convergence: Result<Convergence, GridError>,
-    /// Magnetic north from true north at its middle, where a date is known.
+    /// Magnetic north from true north there, where a date is known.
     pub variation: Option<VariationAt>,
     /// The time that it takes at the frame's pace, its rests included.
     pub time: Option<SignedDuration>,
+    /// What else is read of a traced leg; nothing of a straight one.
+    pub along: Option<Traced>,
 }
 
 /// One direction counted from each north.
@@ -63,17 +68,25 @@ impl Bearings {
     }
 }
 
-impl LegReading {
-    pub(super) fn new(from: Position, to: Position, frame: &Frame<'_>) -> LegReading {
-        // A leg and its reverse are reckoned from the same end, so that they agree to the last bit.
+/// What holding one bearing from one point to another comes to.
+pub(super) struct Held {
+    pub(super) distance: Length,
+    pub(super) bearings: Option<Bearings>,
+    pub(super) convergence: Result<Convergence, GridError>,
+    pub(super) variation: Option<VariationAt>,
+}
+
+impl Held {
+    pub(super) fn new(from: Position, to: Position, frame: &Frame<'_>) -> Held {
+        // A line and its reverse are reckoned from the same end, so that they agree to the last bit.
         if starts_second(from, to) {
-            let there = LegReading::forth(to, from, frame);
-            return LegReading { from, to, bearings: there.bearings.map(Bearings::back), ..there };
+            let there = Held::forth(to, from, frame);
+            return Held { bearings: there.bearings.map(Bearings::back), ..there };
         }
-        LegReading::forth(from, to, frame)
+        Held::forth(from, to, frame)
     }
 
-    fn forth(from: Position, to: Position, frame: &Frame<'_>) -> LegReading {
+    fn forth(from: Position, to: Position, frame: &Frame<'_>) -> Held {
         let rhumb::Line { distance, bearing } = rhumb::inverse(from, to);
         // Half of a line that does not leave the Earth ends on it.
         let middle = rhumb::direct(from, bearing, distance / 2.0).unwrap_or(from);
@@ -81,8 +94,53 @@ impl LegReading {
         let variation = frame.date.map(|date| frame.variation.at(middle, date));
         let known = (convergence.clone().ok(), variation.as_ref().map(|at| at.variation));
         let bearings = (distance > Length::ZERO).then(|| Bearings::new(bearing, known.0, known.1));
+        Held { distance, bearings, convergence, variation }
+    }
+}
+
+impl LegReading {
+    /// The leg that runs so.
+    pub(super) fn to(
+        from: Position,
+        to: Position,
+        along: Option<&Along>,
+        frame: &Frame<'_>,
+    ) -> LegReading {
+        match along {
+            Some(along) => LegReading::traced(from, to, along, frame),
+            None => LegReading::straight(from, to, frame),
+        }
+    }
+
+    fn straight(from: Position, to: Position, frame: &Frame<'_>) -> LegReading {
+        let Held { distance, bearings, convergence, variation } = Held::new(from, to, frame);
         let time = frame.pace.time_for(distance);
-        LegReading { from, to, distance, bearings, convergence, variation, time }
+        LegReading { from, to, distance, bearings, convergence, variation, time, along: None }
+    }
+
+    fn traced(from: Position, to: Position, along: &Along, frame: &Frame<'_>) -> LegReading {
+        let traced = Traced::new(along.whole(from, to), frame);
+        let distance = traced.length;
+        let middle = traced.middle();
+        let on_grid = || convergence(frame.grid, from);
+        LegReading {
+            from,
+            to,
+            distance,
+            bearings: None,
+            convergence: middle.map_or_else(on_grid, |middle| middle.convergence.clone()),
+            variation: middle.and_then(|middle| middle.variation.clone()),
+            time: frame.pace.time_for(distance),
+            along: Some(traced),
+        }
+    }
+
+    /// How many times longer a traced leg is than the shortest line between its ends: its
+    /// indentation. Nothing for a straight leg, nor where the ends are one point.
+    #[must_use]
+    pub fn times_longer(&self) -> Option<f64> {
+        let straight = self.along.as_ref()?.straight;
+        (straight > Length::ZERO).then(|| self.distance / straight)
     }
 
     /// The shortest line between the ends, for comparison: its bearing changes on the way.

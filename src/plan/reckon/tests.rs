@@ -132,6 +132,23 @@ fn warnings_come_once_and_in_words() {
     assert!(only.starts_with("from leg 1: 2031.4 is outside the years"), "{only}");
 }
 
+/// A traced leg turned about has its stretches turned about, to the last bit.
+fn turned_about(there: Option<&Traced>, back: Option<&Traced>) -> Result<(), TestCaseError> {
+    prop_assert_eq!(there.is_some(), back.is_some());
+    let Some((there, back)) = there.zip(back) else { return Ok(()) };
+    prop_assert_eq!(there.straight, back.straight);
+    prop_assert_eq!(there.stretches.len(), back.stretches.len());
+    for (there, back) in there.stretches.iter().zip(back.stretches.iter().rev()) {
+        prop_assert_eq!((there.from, there.to), (back.to, back.from));
+        prop_assert_eq!((there.distance, there.strays), (back.distance, back.strays));
+        let back = back.bearings.map(Bearings::back);
+        prop_assert_eq!(there.bearings.is_some(), back.is_some());
+        let (Some(there), Some(back)) = (there.bearings, back) else { continue };
+        prop_assert!(there.from_true.turn_to(back.from_true).as_degrees().abs() < 1.2e-13);
+    }
+    Ok(())
+}
+
 proptest! {
     /// A point put on the corner of a grid square keeps its reference when it becomes a waypoint.
     #[test]
@@ -157,6 +174,7 @@ proptest! {
             prop_assert_eq!((there.from, there.to), (back.to, back.from));
             prop_assert_eq!(&there.convergence, &back.convergence);
             prop_assert_eq!(&there.variation, &back.variation);
+            turned_about(there.along.as_ref(), back.along.as_ref())?;
             let (Some(there), Some(back)) = (there.bearings, back.bearings) else { continue };
             let back = back.back();
             let near = |turn: nav::Turn| turn.as_degrees().abs() < 1.2e-13;
