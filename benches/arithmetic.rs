@@ -54,6 +54,55 @@ fn geodesic_inverse_peer_geographiclib(bencher: Bencher<'_, '_>) {
     });
 }
 
+/// A shore of many short sides: from place to place some tens of metres.
+fn shore() -> Vec<Position> {
+    let steps = positions();
+    let mut at = (56.0, -6.0);
+    let mut step = |by: &Position| {
+        at.0 += (by.lat.as_degrees() - 53.5) * 4e-4;
+        at.1 += (by.lon.as_degrees() + 6.0) * 2e-3;
+        Position::from_degrees(at.0, at.1).unwrap()
+    };
+    (0..100).flat_map(|_| &steps).map(&mut step).collect()
+}
+
+/// One item is one side.
+#[divan::bench]
+fn line_length(bencher: Bencher<'_, '_>) {
+    let shore = shore();
+    bencher
+        .counter(ItemsCount::new(shore.len()))
+        .bench(|| geodesic::line_length(divan::black_box(&shore)));
+}
+
+#[divan::bench]
+fn line_length_as_it_is_read(bencher: Bencher<'_, '_>) {
+    let shore = shore();
+    bencher.counter(ItemsCount::new(shore.len())).bench(|| {
+        let mut line = geodesic::LineLength::new();
+        for position in divan::black_box(&shore) {
+            line.push(*position);
+        }
+        line.length()
+    });
+}
+
+#[divan::bench]
+fn line_length_peer_geographiclib(bencher: Bencher<'_, '_>) {
+    use geographiclib_rs::{Geodesic, InverseGeodesic};
+    let wgs84 = Geodesic::wgs84();
+    let shore: Vec<(f64, f64)> =
+        shore().iter().map(|at| (at.lat.as_degrees(), at.lon.as_degrees())).collect();
+    bencher.counter(ItemsCount::new(shore.len())).bench(|| {
+        let shore = divan::black_box(&shore);
+        let sides = shore.iter().zip(&shore[1..]);
+        let length = |((lat1, lon1), (lat2, lon2)): (&(f64, f64), &(f64, f64))| -> f64 {
+            wgs84.inverse(*lat1, *lon1, *lat2, *lon2)
+        };
+        sides.map(length).sum::<f64>()
+    });
+}
+
 #[divan::bench]
 fn geodesic_direct(bencher: Bencher<'_, '_>) {
     let bearing = Bearing::from_degrees(47.0).unwrap();

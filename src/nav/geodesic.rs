@@ -7,9 +7,13 @@
 //! **Reference**: C. F. F. Karney, Algorithms for geodesics, Journal of Geodesy 87 (2013),
 //! 43-55, through the crate `geographiclib-rs`.
 
+mod length;
 mod polygon;
+mod vertex;
 
+pub use length::{LineLength, line_length};
 pub use polygon::{Polygon, polygon};
+pub use vertex::Vertex;
 
 use geographiclib_rs::{DirectGeodesic, Geodesic, InverseGeodesic};
 
