@@ -29,7 +29,9 @@ mod position;
 #[cfg(test)]
 mod published;
 pub mod rhumb;
+mod roots;
 pub mod text;
+pub mod tide;
 mod transverse_mercator;
 mod units;
 

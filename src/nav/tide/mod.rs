@@ -1,0 +1,32 @@
+//! The tide: its height at a port by harmonic prediction, its high and low waters, springs and neaps.
+//!
+//! A [`Port`] is a mean level above the datum of its charts, and the amplitude and phase of each
+//! [`Constituent`]. Astronomical arguments and node factors come from the formulas of
+//! P. Schureman, *Manual of Harmonic Analysis and Prediction of Tides*, Coast and Geodetic Survey
+//! Special Publication 98 (1940 edition), for any instant from 1900 to 2100; no table of years is
+//! used. A [`Curve`] is a port's tide over a stretch of time, made ready for many questions.
+//!
+//! What is left out: weather, surge, seiches and the river in flood. A prediction is no promise;
+//! the official tables come first.
+
+mod astro;
+mod constituent;
+mod curve;
+mod height;
+mod node;
+mod port;
+mod springs;
+mod table;
+mod turns;
+
+pub use astro::DateOutside;
+pub use constituent::{AngularSpeed, Constituent, PhaseLag, UnknownConstituent};
+pub use curve::{Curve, Heights};
+pub use height::Height;
+pub use node::NodalFactors;
+pub use port::{Harmonic, Port, PortError};
+pub use springs::{Form, MeanRanges, Phase, RangesError, SpringsError, TideKind};
+pub use turns::{Stand, Turn, Water};
+
+#[cfg(test)]
+mod tests;
