@@ -1,5 +1,6 @@
 //! A line that is laid piece by piece, and laid anew only where it changes.
 
+use super::along::{self, Along};
 use super::section::Section;
 use super::{Anchor, Kind, Laid, Piece, TraceError, Watch, Way, Wishes, straight};
 use crate::Point;
@@ -26,13 +27,6 @@ pub struct Trace {
 enum Leg {
     Straight,
     Along(Along),
-}
-
-/// A piece along the shore, from the place of one anchor on the line to that of the next.
-#[derive(Debug, Clone)]
-pub(super) struct Along {
-    pub(super) kind: Kind,
-    pub(super) points: Vec<Point>,
 }
 
 impl Trace {
@@ -217,8 +211,8 @@ fn leg(
     coast: &Coast,
     ends: [&Anchor; 2],
     way: Way,
-    _wishes: Wishes,
-    _watch: Watch<'_>,
+    wishes: Wishes,
+    watch: Watch<'_>,
 ) -> Result<Leg, TraceError> {
     check(coast, ends[0])?;
     check(coast, ends[1])?;
@@ -227,11 +221,7 @@ fn leg(
         return Ok(Leg::Straight);
     };
     let section = Section::new(line, *from, *to, way);
-    let mut points = Vec::new();
-    section.append(&mut points);
-    let (land, round, way) = (section.land(), section.round, section.way);
-    let kind = Kind::Along { line: from.line, way, land, round, off: None };
-    Ok(Leg::Along(Along { kind, points }))
+    Ok(Leg::Along(along::lay(coast, &section, wishes, watch)?))
 }
 
 /// # Errors

@@ -20,9 +20,13 @@
 //! Lengths asked for are **ground metres**. They are turned into the metres of the coast's plane
 //! by the scale of its grid at the place.
 
+mod along;
 mod legs;
+mod near;
+mod scale;
 mod section;
 mod straight;
+mod taut;
 
 #[cfg(test)]
 mod tests;

@@ -57,28 +57,53 @@ impl<'a> Section<'a> {
         (last.side + turn).saturating_sub(first.side)
     }
 
-    /// Appends its points to `points`, in the order of travel, both ends included; a place at a
-    /// vertex is that vertex.
-    pub(super) fn append(&self, points: &mut Vec<Point>) {
-        let start = points.len();
+    /// Its points in the order of travel, both ends included; a place at a vertex is that vertex.
+    pub(super) fn points(&self) -> Vec<Point> {
         let (first, last) = self.ahead();
-        let sides = self.line.sides();
+        let (sides, count) = (self.line.sides(), self.vertices());
+        let mut points = Vec::with_capacity(count as usize + 2);
         points.push(first.at);
-        points.extend((first.side + 1..=first.side + self.vertices()).map(|index| {
-            self.line.vertex(if index >= sides && self.line.is_closed() {
-                index - sides
-            } else {
-                index
-            })
+        points.extend((first.side + 1..=first.side + count).map(|index| {
+            let wraps = index >= sides && self.line.is_closed();
+            self.line.vertex(if wraps { index - sides } else { index })
         }));
         if last.part > 0.0 && (self.round || key(&first) != key(&last)) {
             points.push(last.at);
         }
-        if !self.forward
-            && let Some(new) = points.get_mut(start..)
-        {
-            new.reverse();
+        if !self.forward {
+            points.reverse();
         }
+        points
+    }
+}
+
+/// A part of one side, from one end to the other in the order of travel.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Stretch {
+    pub(super) side: u32,
+    pub(super) ends: [Point; 2],
+}
+
+impl Section<'_> {
+    /// The parts of sides that it is made of, in the order of travel; none without length.
+    pub(super) fn stretches(&self) -> Vec<Stretch> {
+        let (first, last) = self.ahead();
+        let mut from = first.at;
+        let mut stretches = Vec::new();
+        let count = self.vertices();
+        for index in first.side..=first.side + count {
+            let side = if index >= self.line.sides() { index - self.line.sides() } else { index };
+            let end = if index == first.side + count { last.at } else { self.line.side(side)[1] };
+            if end != from {
+                stretches.push(Stretch { side, ends: [from, end] });
+            }
+            from = end;
+        }
+        if !self.forward {
+            stretches.reverse();
+            stretches.iter_mut().for_each(|stretch| stretch.ends.reverse());
+        }
+        stretches
     }
 }
 

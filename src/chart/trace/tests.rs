@@ -1,4 +1,6 @@
 //! Lines laid along crafted shores and the practice chart.
 
 mod along;
+mod held;
 mod library;
+mod smooth;
