@@ -7,16 +7,32 @@
 //!   within it of that shore in the level, and the other way round.
 //! - Shores that do not cross or touch in the full coast do not do so in the level, and a ring that
 //!   does not cross itself never comes to do so. So a strait, however narrow, stays open water.
-//! - A ring of at least the tolerance in width or height stays, if only as a triangle. Smaller ones
-//!   thin out where they crowd: of those whose middles lie in one square of the tolerance, the
-//!   largest stays; [`Level::left_out`] counts the others. A small lake is left out with the islands
-//!   in it.
+//! - A ring that is at least as wide or as high as the tolerance (in the next finer level) stays, if
+//!   only as a triangle. Smaller islands thin out where they crowd: of those whose middles lie in
+//!   one square of the tolerance, the largest stays, so that none vanishes but beside another.
+//!   Smaller lakes are left out with the islands in them. [`Level::left_out`] counts them all.
 //!
 //! Tracing and measuring use the full coast alone.
+
+mod level;
+mod near;
+mod small;
+mod thin;
+
+#[cfg(test)]
+mod tests;
+
+pub use level::{coarser, tolerances};
 
 use std::sync::Arc;
 
 use super::Coast;
+
+/// A coast of fewer vertices is drawn as it is.
+const LEAST: usize = 1 << 16;
+
+/// What part of the vertices of the level before a level may have, to be worth its room.
+const WORTH: f64 = 0.6;
 
 /// A level of detail.
 #[derive(Debug, Clone, PartialEq)]
@@ -45,10 +61,21 @@ impl Shores {
         Shores { full, levels }
     }
 
-    /// The shore with levels made now.
+    /// The shore with levels made now: none for a small one, which is drawn as it is. Takes
+    /// seconds for ten million vertices.
     #[must_use]
     pub fn of(full: Arc<Coast>) -> Shores {
-        Shores { full, levels: Vec::new() }
+        let tolerances = tolerances(&full);
+        let mut finer = Level { tolerance: 0.0, left_out: 0, coast: full.clone() };
+        let mut levels = Vec::new();
+        for tolerance in tolerances {
+            let level = coarser(&finer, tolerance);
+            if (level.coast.vertices() as f64) < WORTH * finer.coast.vertices() as f64 {
+                levels.push(level.clone());
+                finer = level;
+            }
+        }
+        Shores { full, levels }
     }
 
     /// The shore as given.
