@@ -24,15 +24,18 @@ mod error;
 pub mod geodesic;
 mod grid;
 pub mod magnetic;
+mod moment;
 mod pace;
 mod position;
 #[cfg(test)]
 mod published;
 pub mod rhumb;
 mod roots;
+pub mod sun;
 pub mod text;
 pub mod tide;
 mod transverse_mercator;
+pub mod triangle;
 mod units;
 
 pub use area::Area;
@@ -47,6 +50,7 @@ pub use grid::{
     GridError, GridNameError, GridPoint, Hemisphere, Irish, IrishTransverseMercator, Lettering,
     LetteringError, OnGrid, ReferenceError, Square, Ups, Utm, UtmZone, WorldMercator,
 };
+pub use moment::DateOutside;
 pub use pace::{Pace, PaceError, PaceUnit, arrival};
 pub use position::{Datum, Latitude, Longitude, Position, Wgs84};
 pub use transverse_mercator::{Projected, TooFarFromMeridian, TransverseMercator, Unprojected};

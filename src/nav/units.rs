@@ -222,6 +222,11 @@ impl Speed {
         self.0
     }
 
+    /// For numbers computed in this crate, which are finite and no less than nothing by their construction.
+    pub(crate) const fn metres_per_second(mps: f64) -> Speed {
+        Speed(mps)
+    }
+
     /// The length covered in `time` at this speed.
     #[must_use]
     pub fn over(self, time: SignedDuration) -> Length {

@@ -4,10 +4,11 @@ use std::fmt;
 
 use jiff::{SignedDuration, Timestamp};
 
-use super::astro::{Angles, DateOutside, seconds};
+use super::astro::Angles;
 use super::node::{Factor, Node, Orbit};
 use super::table::{MADE, OWN};
 use crate::OutOfRange;
+use crate::moment::{DateOutside, seconds};
 
 /// A row of the table.
 #[derive(Debug)]

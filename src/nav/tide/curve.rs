@@ -3,10 +3,11 @@
 use jiff::civil;
 use jiff::{SignedDuration, Timestamp};
 
-use super::astro::{Angles, midnight, timestamp, utc_date};
+use super::astro::Angles;
 use super::height::Height;
 use super::node::{NodalFactors, Orbit};
 use super::port::Port;
+use crate::moment::{midnight, timestamp, utc_date};
 
 /// One constituent in a span: amplitude × cos(phase + speed × time).
 #[derive(Debug, Clone, Copy)]

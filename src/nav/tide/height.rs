@@ -11,8 +11,8 @@ use crate::Length;
 ///
 /// ```
 /// use nav::{Length, tide::Height};
-/// let high = Height::above_datum(4.1 * Length::METRE);
-/// let low = Height::above_datum(0.6 * Length::METRE);
+/// let high = Height::above_datum(4.0 * Length::METRE);
+/// let low = Height::above_datum(0.5 * Length::METRE);
 /// assert_eq!((high - low).as_metres(), 3.5);
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, PartialOrd)]

@@ -19,7 +19,6 @@ mod springs;
 mod table;
 mod turns;
 
-pub use astro::DateOutside;
 pub use constituent::{AngularSpeed, Constituent, PhaseLag, UnknownConstituent};
 pub use curve::{Curve, Heights};
 pub use height::Height;

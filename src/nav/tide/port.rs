@@ -2,12 +2,12 @@
 
 use jiff::Timestamp;
 
-use super::astro::{DateOutside, seconds};
 use super::constituent::{Constituent, PhaseLag};
 use super::curve::{Curve, Span};
 use super::height::Height;
 use super::node::NodalFactors;
 use crate::Length;
+use crate::moment::{DateOutside, seconds};
 
 /// One constituent's constants at a port.
 #[derive(Debug, Clone, Copy, PartialEq)]

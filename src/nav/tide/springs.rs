@@ -2,10 +2,11 @@
 
 use jiff::Timestamp;
 
-use super::astro::{Angles, DateOutside, seconds, timestamp};
+use super::astro::Angles;
 use super::node::Orbit;
 use super::port::{Harmonic, Port};
 use crate::Length;
+use crate::moment::{DateOutside, seconds, timestamp};
 
 /// The mean ranges of a port at springs and at neaps.
 ///
@@ -14,7 +15,7 @@ use crate::Length;
 /// let ranges = MeanRanges::new(4.0 * Length::METRE, 2.0 * Length::METRE).unwrap();
 /// assert_eq!(ranges.factor(2.0 * Length::METRE), 0.0);
 /// assert_eq!(ranges.factor(3.0 * Length::METRE), 0.5);
-/// assert_eq!(ranges.factor(4.4 * Length::METRE), 1.2);
+/// assert_eq!(ranges.factor(5.0 * Length::METRE), 1.5);
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct MeanRanges {

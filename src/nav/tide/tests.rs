@@ -311,7 +311,7 @@ fn bad_ports_are_named() {
     let early = port(vec![m2]).unwrap().height(time("1899-12-31T23:59Z")).unwrap_err();
     assert_eq!(
         early.to_string(),
-        "1899-12-31T23:59:00Z is not within the years 1900 to 2100, for which tides are reckoned"
+        "1899-12-31T23:59:00Z is not within the years 1900 to 2100, for which tides and light are reckoned"
     );
     let missing = port(vec![m2]).unwrap().mean_ranges().unwrap_err().to_string();
     assert_eq!(missing, "the port has no S2; springs and neaps are told from M2 and S2");

@@ -2,10 +2,10 @@
 
 use jiff::Timestamp;
 
-use super::astro::timestamp;
 use super::curve::{Curve, Span};
 use super::height::Height;
 use crate::Length;
+use crate::moment::timestamp;
 use crate::roots::Smooth;
 
 /// Which way the tide turns.
