@@ -83,6 +83,11 @@ fn show(
     Ok(Exit::Done)
 }
 
+/// How a leg runs, for a program.
+const fn runs(along: bool) -> &'static str {
+    if along { "along the shore" } else { "straight" }
+}
+
 /// The route that the screen would open.
 fn last_open(session: &Session, folders: Option<&Folders>) -> anyhow::Result<PathBuf> {
     if let Some(route) = &session.route {

@@ -1,15 +1,19 @@
 //! The rows of the legs table as text: the one place that the screen, the command line and later
 //! the card take them from, so that all print the same.
 
+mod along;
+
+pub use along::{AlongRow, StretchRow};
+
 use jiff::SignedDuration;
 use nav::text::{self, AngleForm, AngleStyle};
-use nav::{Bearing, Figures, Grid, North};
+use nav::{Bearing, Figures, Grid, GridError, North, OnGrid};
 
 use unicode_segmentation::UnicodeSegmentation;
 use unicode_width::UnicodeWidthStr;
 
 use crate::reckon::{PointReading, Reckoning};
-use crate::{LegReading, Route};
+use crate::{Bearings, LegReading, Route};
 
 /// How references and positions are written.
 #[derive(Debug, Clone, Copy)]
@@ -87,6 +91,8 @@ pub struct LegRow {
     pub departs: String,
     /// The point that it ends at.
     pub to: PointRow,
+    /// A leg along the shore in words. Such a leg has no bearings of its own; its stretches have.
+    pub along: Option<AlongRow>,
 }
 
 /// The route's sums in words.
@@ -113,8 +119,11 @@ pub fn legs(route: &Route, reckoning: &Reckoning, grid: &Grid, style: Style) -> 
     let rows = reckoning.legs.iter().zip(ends).enumerate();
     rows.map(|(index, (leg, to))| {
         let departs = reckoning.departs(index).map(|moment| text::clock(&moment));
+        let number = (index + 1).to_string();
+        let along = route.points.get(index + 1).and_then(|end| end.along.as_ref());
         LegRow {
-            number: (index + 1).to_string(),
+            along: along.and_then(|along| AlongRow::new(&number, along, leg, grid, style)),
+            number,
             departs: departs.unwrap_or_default(),
             to,
             ..leg_row(leg)
@@ -123,15 +132,17 @@ pub fn legs(route: &Route, reckoning: &Reckoning, grid: &Grid, style: Style) -> 
     .collect()
 }
 
-/// The readings of any leg, also the one under the pencil: bearings, distance and time.
-pub fn leg_row(leg: &LegReading) -> LegRow {
+/// The readings of any leg: bearings, distance and time.
+fn leg_row(leg: &LegReading) -> LegRow {
+    let [from_true, from_grid, from_magnetic] = bearings(leg.bearings);
+    let [back_true, back_grid, back_magnetic] = bearings(leg.bearings.map(Bearings::back));
     LegRow {
-        from_true: bearing(leg.bearings.map(|b| b.from_true)),
-        from_magnetic: bearing(leg.bearings.and_then(|b| b.from_magnetic)),
-        from_grid: bearing(leg.bearings.and_then(|b| b.from_grid)),
-        back_true: bearing(leg.bearings.map(|b| b.back().from_true)),
-        back_magnetic: bearing(leg.bearings.and_then(|b| b.back().from_magnetic)),
-        back_grid: bearing(leg.bearings.and_then(|b| b.back().from_grid)),
+        from_true,
+        from_magnetic,
+        from_grid,
+        back_true,
+        back_magnetic,
+        back_grid,
         nautical_miles: text::nautical_miles(leg.distance),
         kilometres: text::kilometres(leg.distance),
         time: duration(leg.time),
@@ -152,16 +163,19 @@ pub fn points(route: &Route, reckoning: &Reckoning, grid: &Grid, style: Style) -
 }
 
 fn point_row(reading: &PointReading, grid: &Grid, style: Style) -> PointRow {
-    let at = reading.on_grid.as_ref().ok();
-    let reference = at.and_then(|at| grid.reference(at.point, style.figures).ok());
     PointRow {
-        reference: reference.unwrap_or_default(),
+        reference: reference(&reading.on_grid, grid, style),
         position: text::position(reading.at, style.angles),
         stop: stay(reading.stop),
         elapsed: duration(reading.elapsed),
         clock: reading.arrives.as_ref().map(text::clock).unwrap_or_default(),
         ..PointRow::default()
     }
+}
+
+fn reference(at: &Result<OnGrid, GridError>, grid: &Grid, style: Style) -> String {
+    let reference = at.as_ref().ok().and_then(|at| grid.reference(at.point, style.figures).ok());
+    reference.unwrap_or_default()
 }
 
 /// The route's sums.
@@ -197,6 +211,15 @@ pub fn fitted(text: &str, columns: usize) -> String {
     fitted
 }
 
+/// Bearings by true, grid and magnetic north.
+fn bearings(bearings: Option<Bearings>) -> [String; 3] {
+    [
+        bearing(bearings.map(|b| b.from_true)),
+        bearing(bearings.and_then(|b| b.from_grid)),
+        bearing(bearings.and_then(|b| b.from_magnetic)),
+    ]
+}
+
 fn bearing<N: North>(bearing: Option<Bearing<N>>) -> String {
     bearing.map(|bearing| bearing.to_string()).unwrap_or_default()
 }
@@ -210,91 +233,4 @@ fn stay(time: SignedDuration) -> String {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::reckon;
-
-    #[test]
-    fn text_is_cut_to_the_columns_that_it_takes() {
-        for (text, columns, fits) in [
-            ("Skerry", 6, "Skerry"),
-            ("Skerry", 5, "Sker…"),
-            ("礁礁礁", 5, "礁礁…"),
-            ("礁礁礁", 4, "礁…"),
-            ("e\u{301}e\u{301}", 1, "…"),
-            ("Skerry", 0, ""),
-        ] {
-            assert_eq!(fitted(text, columns), fits);
-        }
-    }
-
-    #[test]
-    fn every_figure_of_a_leg_is_in_its_row() {
-        let text = r#"(version: 1, chart: "C", pace: "3 kn", departure: "2026-06-14T09:30[-02:00]", points: [
-            (name: "Slip", lat: 57.0, lon: -3.0), (lat: 57.05, lon: -3.0, stop_min: 20),
-            (name: "Bay", lat: 57.05, lon: -3.0, stop_min: 60)])"#;
-        let route = crate::format::read(text).unwrap();
-        let grid = Grid::parse("UTM:30N").unwrap();
-        let reckoning = reckon(&route, &grid);
-        let [first, second] = &legs(&route, &reckoning, &grid, Style::default())[..] else {
-            panic!("two legs")
-        };
-        let shown =
-            [format!("{first:#?}"), format!("{second:#?}"), format!("{:#?}", total(&reckoning))];
-        let shown = shown.join("\n").replace(['"', ','], "");
-        insta::assert_snapshot!(shown, @r"
-        LegRow {
-            number: 1
-            from_true: 000°T
-            from_magnetic: 000°M
-            from_grid: 000°G
-            back_true: 180°T
-            back_magnetic: 180°M
-            back_grid: 180°G
-            nautical_miles: 3.0 NM
-            kilometres: 5.6 km
-            time: 1 h 00
-            departs: 09:30
-            to: PointRow {
-                number: 2
-                name: 
-                reference: 30V WJ 000 229
-                position: 57°03.00′N  003°00.00′W
-                stop: 20 min
-                elapsed: 1 h 00
-                clock: 10:30
-            }
-        }
-        LegRow {
-            number: 2
-            from_true: 
-            from_magnetic: 
-            from_grid: 
-            back_true: 
-            back_magnetic: 
-            back_grid: 
-            nautical_miles: 0.0 NM
-            kilometres: 0 m
-            time: 0 min
-            departs: 10:50
-            to: PointRow {
-                number: 3
-                name: Bay
-                reference: 30V WJ 000 229
-                position: 57°03.00′N  003°00.00′W
-                stop: 
-                elapsed: 1 h 20
-                clock: 10:50
-            }
-        }
-        TotalRow {
-            nautical_miles: 3.0 NM
-            kilometres: 5.6 km
-            under_way: 1 h 00
-            stops: 20 min
-            elapsed: 1 h 20
-            clock: 10:50
-        }
-        ");
-    }
-}
+mod tests;

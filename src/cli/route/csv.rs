@@ -1,10 +1,15 @@
-//! A route's legs as CSV: a row a leg, full precision first, then the printed text.
+//! A route's legs as CSV: a row a leg, full precision first, then the printed text, then what is
+//! read of a leg along the shore: the shortest line between its ends, how many times longer it is, and
+//! the bearings of its first and its last stretch. They are empty for a straight leg, as its own
+//! bearings are for a leg along the shore.
 
 use std::io::Write;
 
-use super::Shown;
+use plan::Bearings;
 
-const COLUMNS: [&str; 21] = [
+use super::{Shown, runs};
+
+const COLUMNS: [&str; 30] = [
     "leg",
     "to",
     "to_lat_deg",
@@ -26,6 +31,15 @@ const COLUMNS: [&str; 21] = [
     "km",
     "time",
     "clock",
+    "runs",
+    "straight_m",
+    "times_longer",
+    "first_bearing_true_deg",
+    "first_bearing_grid_deg",
+    "first_bearing_magnetic_deg",
+    "last_bearing_true_deg",
+    "last_bearing_grid_deg",
+    "last_bearing_magnetic_deg",
 ];
 
 pub(super) fn write(shown: &Shown<'_>, to: &mut dyn Write) -> anyhow::Result<()> {
@@ -35,16 +49,19 @@ pub(super) fn write(shown: &Shown<'_>, to: &mut dyn Write) -> anyhow::Result<()>
     let ends = reckoning.points.iter().skip(1);
     let rows = plan::table::legs(route, reckoning, &chart.grid, style);
     for ((leg, end), row) in reckoning.legs.iter().zip(ends).zip(rows) {
-        let bearings = leg.bearings.as_ref();
-        csv.write_record([
+        let [bearing_true, bearing_grid, bearing_magnetic] = degrees(leg.bearings);
+        let along = leg.along.as_ref();
+        let first = degrees(along.and_then(|along| along.first()?.bearings));
+        let last = degrees(along.and_then(|along| along.last()?.bearings));
+        let row = [
             row.number,
             row.to.name,
             end.at.lat.as_degrees().to_string(),
             end.at.lon.as_degrees().to_string(),
             leg.distance.as_metres().to_string(),
-            number(bearings.map(|b| b.from_true.as_degrees())),
-            number(bearings.and_then(|b| b.from_grid).map(|b| b.as_degrees())),
-            number(bearings.and_then(|b| b.from_magnetic).map(|b| b.as_degrees())),
+            bearing_true,
+            bearing_grid,
+            bearing_magnetic,
             number(leg.time.map(|time| time.as_secs_f64())),
             end.stop.as_secs().to_string(),
             number(end.elapsed.map(|time| time.as_secs_f64())),
@@ -58,10 +75,23 @@ pub(super) fn write(shown: &Shown<'_>, to: &mut dyn Write) -> anyhow::Result<()>
             row.kilometres,
             row.time,
             row.to.clock,
-        ])?;
+            runs(along.is_some()).to_owned(),
+            number(along.map(|along| along.straight.as_metres())),
+            number(leg.times_longer()),
+        ];
+        csv.write_record(row.into_iter().chain(first).chain(last))?;
     }
     csv.flush()?;
     Ok(())
+}
+
+/// Degrees from true, grid and magnetic north.
+fn degrees(bearings: Option<Bearings>) -> [String; 3] {
+    [
+        number(bearings.map(|b| b.from_true.as_degrees())),
+        number(bearings.and_then(|b| b.from_grid).map(|b| b.as_degrees())),
+        number(bearings.and_then(|b| b.from_magnetic).map(|b| b.as_degrees())),
+    ]
 }
 
 fn number(value: Option<f64>) -> String {

@@ -1,16 +1,21 @@
 //! A route's readings as JSON: full precision, and beside it the text that is printed of it.
 //!
 //! Names carry their unit: `distance_m`, `bearing_true_deg`, `elapsed_s`. What is not known is
-//! `null`; in `text` it is empty. Moments are RFC 9557, local time with offset and zone.
+//! `null`; in `text` it is empty. A leg `runs` straight, or along the shore: then it has no bearing of
+//! its own, and `along` holds the rest. Moments are RFC 9557, local time with offset and zone.
+
+mod along;
 
 use std::io::Write;
 
 use jiff::SignedDuration;
 use nav::magnetic::VariationSource;
+use plan::Bearings;
 use plan::table::{LegRow, PointRow, TotalRow};
 use serde::Serialize;
 
-use super::Shown;
+use super::{Shown, runs};
+use along::Along;
 
 #[derive(Serialize)]
 struct Document<'a> {
@@ -58,6 +63,7 @@ struct PointText {
 #[derive(Serialize)]
 struct Leg {
     number: usize,
+    runs: &'static str,
     distance_m: f64,
     bearing_true_deg: Option<f64>,
     bearing_grid_deg: Option<f64>,
@@ -69,6 +75,7 @@ struct Leg {
     time_s: Option<f64>,
     departs: Option<String>,
     arrives: Option<String>,
+    along: Option<Along>,
     text: LegText,
 }
 
@@ -165,15 +172,16 @@ fn legs(shown: &Shown<'_>) -> Vec<Leg> {
     let rows = plan::table::legs(route, reckoning, &chart.grid, style);
     let legs = reckoning.legs.iter().zip(rows).enumerate();
     legs.map(|(index, (leg, row))| {
-        let bearings = leg.bearings.as_ref();
+        let [bearing_true_deg, bearing_grid_deg, bearing_magnetic_deg] = degrees(leg.bearings);
         let variation = leg.variation.as_ref();
         let end = reckoning.points.get(index + 1).and_then(|point| point.arrives.as_ref());
         Leg {
             number: index + 1,
+            runs: runs(leg.along.is_some()),
             distance_m: leg.distance.as_metres(),
-            bearing_true_deg: bearings.map(|b| b.from_true.as_degrees()),
-            bearing_grid_deg: bearings.and_then(|b| b.from_grid).map(|b| b.as_degrees()),
-            bearing_magnetic_deg: bearings.and_then(|b| b.from_magnetic).map(|b| b.as_degrees()),
+            bearing_true_deg,
+            bearing_grid_deg,
+            bearing_magnetic_deg,
             convergence_deg: leg.convergence.as_ref().ok().map(|c| c.as_degrees_east()),
             variation_deg: variation.map(|at| at.variation.as_degrees_east()),
             variation_error_deg: variation.and_then(|at| at.error).map(|e| e.as_degrees()),
@@ -181,6 +189,7 @@ fn legs(shown: &Shown<'_>) -> Vec<Leg> {
             time_s: seconds(leg.time),
             departs: reckoning.departs(index).map(|moment| moment.to_string()),
             arrives: end.map(ToString::to_string),
+            along: Along::of(route, index, leg, row.along.as_ref()),
             text: row.into(),
         }
     })
@@ -196,6 +205,15 @@ fn total(shown: &Shown<'_>) -> Total {
         elapsed_s: seconds(reckoning.elapsed),
         text: plan::table::total(reckoning).into(),
     }
+}
+
+/// Degrees from true, grid and magnetic north.
+fn degrees(bearings: Option<Bearings>) -> [Option<f64>; 3] {
+    [
+        bearings.map(|b| b.from_true.as_degrees()),
+        bearings.and_then(|b| b.from_grid).map(|b| b.as_degrees()),
+        bearings.and_then(|b| b.from_magnetic).map(|b| b.as_degrees()),
+    ]
 }
 
 fn seconds(time: Option<SignedDuration>) -> Option<f64> {

@@ -25,7 +25,11 @@ fn chart() -> Chart {
 
 /// What is printed of the route.
 fn printed(json: bool, csv: bool) -> String {
-    let route = plan::format::read(ROUTE).unwrap();
+    printed_of(ROUTE, json, csv)
+}
+
+fn printed_of(route: &str, json: bool, csv: bool) -> String {
+    let route = plan::format::read(route).unwrap();
     let mut output = Vec::new();
     let mut io = Io {
         input: &mut &b""[..],
@@ -73,13 +77,13 @@ fn as_text_it_fits_a_page() {
 fn as_csv_it_has_a_row_a_leg() {
     let csv = printed(false, true);
     insta::assert_snapshot!(csv.lines().next().unwrap(), @r#"
-    leg,to,to_lat_deg,to_lon_deg,distance_m,bearing_true_deg,bearing_grid_deg,bearing_magnetic_deg,time_s,stop_s,elapsed_s,arrives,reference,true,grid,magnetic,back_magnetic,nm,km,time,clock
+    leg,to,to_lat_deg,to_lon_deg,distance_m,bearing_true_deg,bearing_grid_deg,bearing_magnetic_deg,time_s,stop_s,elapsed_s,arrives,reference,true,grid,magnetic,back_magnetic,nm,km,time,clock,runs,straight_m,times_longer,first_bearing_true_deg,first_bearing_grid_deg,first_bearing_magnetic_deg,last_bearing_true_deg,last_bearing_grid_deg,last_bearing_magnetic_deg
     "#);
     let printed: Vec<&str> =
         csv.lines().skip(1).map(|row| row.split("[-02:00],").nth(1).unwrap()).collect();
     insta::assert_snapshot!(printed.join("\n"), @r#"
-    QB 734 555,328°T,328°G,338°M,158°M,3.5 NM,6.5 km,1 h 11,10:41
-    QB 802 544,099°T,099°G,109°M,289°M,3.7 NM,6.9 km,1 h 15,12:15
+    QB 734 555,328°T,328°G,338°M,158°M,3.5 NM,6.5 km,1 h 11,10:41,straight,,,,,,,,
+    QB 802 544,099°T,099°G,109°M,289°M,3.7 NM,6.9 km,1 h 15,12:15,straight,,,,,,,,
     "#);
 }
 
@@ -121,4 +125,69 @@ fn a_route_is_shown_on_its_own_chart_or_not_at_all() {
         own_chart(&route, None, &session).unwrap_err().to_string(),
         "the route is laid on the chart “Ternhaven Sound”; name its file with --chart"
     );
+}
+
+/// The route with its second leg along a shore that is not on the chart, which does not matter.
+const TRACED: &str = r#"(version: 2, title: "Along", chart: "Ternhaven Sound",
+    departure: "2026-06-14T09:30[-02:00]", points: [
+        (name: "Slip", lat: 52.20, lon: -27.00),
+        (lat: 52.21, lon: -27.00),
+        (name: "Skerry", lat: 52.21, lon: -26.98, along: (stand_off_m: 50, step_m: 200, line: [
+            (52.22, -27.0), (52.23, -27.0), (52.23, -26.99), (52.23, -26.98), (52.22, -26.98),
+        ])),
+    ])"#;
+
+#[test]
+fn a_leg_along_the_shore_shows_its_stretches() {
+    let text = printed_of(TRACED, false, false);
+    assert!(text.lines().all(|line| plan::table::fitted(line, 80) == line), "{text}");
+    let table = text.lines().skip_while(|line| !line.starts_with(" leg"));
+    let legs: Vec<&str> = table.take_while(|line| !line.is_empty()).collect();
+    assert!(text.contains("for those along the shore:"), "{text}");
+    insta::assert_snapshot!(legs.join("\n"), @r"
+    leg  true   grid   magn.  back   distance            time     leave  arrive
+      1  000°T  000°G  009°M  189°M    0.6 NM   1.1 km   12 min  09:30  09:42
+      2  along the shore               3.1 NM   5.8 km   1 h 03  09:42  10:45
+      2a 000°T  000°G  009°M  189°M    1.2 NM   2.2 km  to QB 768 533
+      2b 090°T  090°G  099°M  279°M    0.7 NM   1.4 km  to QB 781 533
+      2c 180°T  180°G  189°M  009°M    1.2 NM   2.2 km  to QB 782 511
+         4.26 times the 0.7 NM 1.4 km straight between its ends.
+         Laid 50 m off, smoothed at 200 m; strays up to 0 m from its stretches.
+    whole route                        3.7 NM   6.9 km   1 h 15  under way
+    ");
+}
+
+#[test]
+fn a_leg_along_the_shore_is_whole_in_json_and_in_a_row() {
+    let json: serde_json::Value = serde_json::from_str(&printed_of(TRACED, true, false)).unwrap();
+    for (path, value) in [
+        ("/legs/0/runs", serde_json::json!("straight")),
+        ("/legs/0/along", serde_json::Value::Null),
+        ("/legs/1/runs", serde_json::json!("along the shore")),
+        ("/legs/1/bearing_true_deg", serde_json::Value::Null),
+        ("/legs/1/along/stand_off_m", serde_json::json!(50.0)),
+        ("/legs/1/along/line_lat_lon_deg/0", serde_json::json!([52.21, -27.0])),
+        ("/legs/1/along/line_lat_lon_deg/6", serde_json::json!([52.21, -26.98])),
+        ("/legs/1/along/stretches/0/bearing_true_deg", serde_json::json!(0.0)),
+        ("/legs/1/along/stretches/2/bearing_true_deg", serde_json::json!(180.0)),
+        ("/legs/1/along/stretches/2/text/number", serde_json::json!("2c")),
+        ("/legs/1/along/stretches/3", serde_json::Value::Null),
+    ] {
+        assert_eq!(json.pointer(path).unwrap_or(&serde_json::Value::Null), &value, "{path}");
+    }
+    let csv = printed_of(TRACED, false, true);
+    let rows: Vec<Vec<&str>> = csv.lines().map(|row| row.split(',').collect()).collect();
+    let of = |row: usize, name: &str| {
+        rows[row][rows[0].iter().position(|column| *column == name).unwrap()]
+    };
+    assert_eq!((of(1, "runs"), of(1, "straight_m")), ("straight", ""));
+    assert_eq!((of(2, "runs"), of(2, "bearing_true_deg")), ("along the shore", ""));
+    assert_eq!((of(2, "first_bearing_true_deg"), of(2, "last_bearing_true_deg")), ("0", "180"));
+    for (column, path) in
+        [("straight_m", "/legs/1/along/straight_m"), ("distance_m", "/legs/1/distance_m")]
+    {
+        let number = json.pointer(path).unwrap().as_f64().unwrap();
+        // JSON is read to the last place but one.
+        assert!((of(2, column).parse::<f64>().unwrap() / number - 1.0).abs() < 1e-15, "{column}");
+    }
 }

@@ -4,7 +4,7 @@ use std::io::{self, Write};
 
 use nav::magnetic::VariationSource;
 use nav::text::CAUTION;
-use plan::table::{LegRow, PointRow, fitted};
+use plan::table::{AlongRow, LegRow, PointRow, StretchRow, fitted};
 
 use super::Shown;
 
@@ -12,8 +12,13 @@ use super::Shown;
 const COLUMNS: usize = 80;
 
 /// What the figures leave out; the caution follows.
-const LEFT_OUT: &str = "Times are at the group's pace alone: stream, wind and waves are not in them. \
-                        Legs are straight lines, whatever lies on them.";
+const LEFT_OUT: &str =
+    "Times are at the group's pace alone: stream, wind and waves are not in them.";
+const STRAIGHT: &str = "Legs are straight lines, whatever lies on them.";
+const STRAIGHT_OR_TRACED: &str = "Legs are straight lines, whatever lies on them, but for those along \
+                                  the shore: these are as long as the line traced, and their \
+                                  stretches lead from one point of it to the next, whatever lies \
+                                  between.";
 
 pub(super) fn write(shown: &Shown<'_>, to: &mut dyn Write) -> io::Result<()> {
     head(shown, to)?;
@@ -27,7 +32,9 @@ pub(super) fn write(shown: &Shown<'_>, to: &mut dyn Write) -> io::Result<()> {
     for warning in &shown.reckoning.warnings {
         paragraph("", &format!("Note: {warning}"), to)?;
     }
-    paragraph("", LEFT_OUT, to)?;
+    let traced = shown.reckoning.legs.iter().any(|leg| leg.along.is_some());
+    let lines = if traced { STRAIGHT_OR_TRACED } else { STRAIGHT };
+    paragraph("", &format!("{LEFT_OUT} {lines}"), to)?;
     paragraph("", CAUTION, to)
 }
 
@@ -89,13 +96,16 @@ fn legs(shown: &Shown<'_>, to: &mut dyn Write) -> io::Result<()> {
     for row in plan::table::legs(route, reckoning, &chart.grid, style) {
         let LegRow { number, from_true, from_grid, from_magnetic, back_magnetic, .. } = &row;
         let LegRow { nautical_miles, kilometres, time, departs, to: end, .. } = &row;
-        let bearings =
-            format!("{from_true:5}  {from_grid:5}  {from_magnetic:5}  {back_magnetic:5}");
+        let bearings = match &row.along {
+            Some(_) => "along the shore".to_owned(),
+            None => row_of_bearings([from_true, from_grid, from_magnetic, back_magnetic]),
+        };
         let times = format!("{time:>7}  {departs:5}  {}", end.clock);
-        line(
-            to,
-            &format!(" {number:>3}  {bearings}  {nautical_miles:>8} {kilometres:>8}  {times}"),
-        )?;
+        let distance = format!("{nautical_miles:>8} {kilometres:>8}");
+        line(to, &format!(" {number:>3}  {bearings:26}  {distance}  {times}"))?;
+        if let Some(along) = &row.along {
+            stretches(along, to)?;
+        }
     }
     let total = plan::table::total(reckoning);
     let distance = format!("{:>8} {:>8}", total.nautical_miles, total.kilometres);
@@ -104,6 +114,37 @@ fn legs(shown: &Shown<'_>, to: &mut dyn Write) -> io::Result<()> {
         line(to, &format!("{:53}{:>7}  with stops", "", total.elapsed))?;
     }
     Ok(())
+}
+
+/// What is said of a leg along the shore, under its row.
+fn stretches(along: &AlongRow, to: &mut dyn Write) -> io::Result<()> {
+    for stretch in &along.stretches {
+        let StretchRow { number, from_true, from_grid, from_magnetic, back_magnetic, .. } = stretch;
+        let StretchRow { nautical_miles, kilometres, to: end, .. } = stretch;
+        let bearings = row_of_bearings([from_true, from_grid, from_magnetic, back_magnetic]);
+        let distance = format!("{nautical_miles:>8} {kilometres:>8}");
+        line(to, &format!(" {number:>4} {bearings}  {distance}  to {end}"))?;
+    }
+    let AlongRow { straight_nautical_miles, straight_kilometres, times_longer, .. } = along;
+    let longer = match times_longer.as_str() {
+        "" => "A round: it ends where it starts.".to_owned(),
+        times => format!(
+            "{times} times the {straight_nautical_miles} {straight_kilometres} straight between its ends."
+        ),
+    };
+    paragraph("      ", &longer, to)?;
+    let AlongRow { stand_off, step, strays, .. } = along;
+    let laid = match (stand_off.as_str(), step.as_str()) {
+        ("", "") => "On the shore".to_owned(),
+        (off, "") => format!("Laid {off} off"),
+        ("", step) => format!("On the shore, smoothed at {step}"),
+        (off, step) => format!("Laid {off} off, smoothed at {step}"),
+    };
+    paragraph("      ", &format!("{laid}; strays up to {strays} from its stretches."), to)
+}
+
+fn row_of_bearings([from_true, from_grid, from_magnetic, back]: [&String; 4]) -> String {
+    format!("{from_true:5}  {from_grid:5}  {from_magnetic:5}  {back:5}")
 }
 
 /// A line of a table, cut to the page, without spaces at its end.

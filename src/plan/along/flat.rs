@@ -61,9 +61,14 @@ impl Flat {
         nearest.map(|(place, square)| (place, square.sqrt()))
     }
 
-    /// The length of the line, in degrees of latitude.
-    pub(crate) fn length(&self) -> f64 {
-        (1..self.points.len()).map(|end| self.side(end - 1)).sum()
+    /// The diagonal of the box that holds the line, in degrees of latitude.
+    pub(crate) fn extent(&self) -> f64 {
+        let (mut least, mut most) = ((f64::MAX, f64::MAX), (f64::MIN, f64::MIN));
+        for &(x, y) in &self.points {
+            least = (least.0.min(x), least.1.min(y));
+            most = (most.0.max(x), most.1.max(y));
+        }
+        (most.0 - least.0).hypot(most.1 - least.1)
     }
 
     /// The length of a side, in degrees of latitude.

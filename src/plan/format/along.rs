@@ -48,6 +48,7 @@ struct ThroughFile {
 
 /// A vertex: (latitude, longitude).
 #[derive(Deserialize)]
+#[serde(rename = "position")]
 struct Vertex(
     #[serde(deserialize_with = "latitude")] Latitude,
     #[serde(deserialize_with = "longitude")] Longitude,

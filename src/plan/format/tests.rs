@@ -29,6 +29,85 @@ fn a_file_reads_and_writes_to_the_letter() {
     assert_eq!(write(&route), GOOD);
 }
 
+const TRACED: &str = r#"(
+    version: 2,
+    title: "",
+    chart: "Ternhaven Sound",
+    pace: "3 kn",
+    variation: Model,
+    points: [
+        (lat: 52.25, lon: -27.1),
+        (name: "Bay", lat: 52.26, lon: -27.08, along: (
+            stand_off_m: 50.0, step_m: 200.0, free_start: true, other_way: true,
+            through: [
+                (lat: 52.2551, lon: -27.093),
+                (lat: 52.256, lon: -27.09, free: true, other_way: true),
+            ],
+            line: [
+                (52.2512, -27.0987), (52.2533, -27.0961), (52.2551, -27.0931),
+                (52.258, -27.0853),
+            ],
+        )),
+    ],
+)
+"#;
+
+#[test]
+fn a_traced_leg_reads_and_writes_to_the_letter() {
+    let route = read(TRACED).unwrap();
+    let along = route.points[1].along.as_ref().unwrap();
+    assert_eq!((along.line.len(), along.through.len(), along.free_start), (4, 2, true));
+    assert_eq!(write(&route), TRACED);
+    // A file of either version may hold one.
+    assert_eq!(read(&TRACED.replace("version: 2", "version: 1")), Ok(route));
+}
+
+#[rstest]
+#[case("-27.0961", "-270.961", "16:48: longitude -270.961 is not within -180 to 180 degrees")]
+#[case("52.2512", "NaN", "16:18: latitude NaN is not within -90 to 90 degrees")]
+#[case(
+    "(52.258, -27.0853)",
+    "(52.258)",
+    "17:24: Expected tuple struct position with 2 elements but found one element instead"
+)]
+#[case("(52.258, -27.0853)", "52.258", "17:17: Expected opening `(` for struct `position`")]
+#[case("50.0", "-1", "10:26: a stand-off of -1 m is not within 0 to 2000 m")]
+#[case("200.0", "inf", "10:40: length in metres inf is not within the finite numbers")]
+#[case(
+    "            line",
+    "            lines",
+    "15:13: `lines` is not known here; known are `stand_off_m`, `step_m`, `free_start`, `free_end`, `other_way`, `through`, `line`"
+)]
+#[case("free: true", "free: yes", "13:49: Expected boolean")]
+#[case(
+    "lon: -27.1)",
+    "lon: -27.1, along: (line: []))",
+    "8:53: the first point ends no leg, so that no line can lead to it"
+)]
+fn bad_lines_are_refused_with_place_and_reason(
+    #[case] good: &str,
+    #[case] bad: &str,
+    #[case] message: &str,
+) {
+    let text = TRACED.replacen(good, bad, 1);
+    assert_ne!(text, TRACED);
+    assert_eq!(read(&text).unwrap_err().to_string(), message);
+}
+
+#[test]
+fn a_vertex_too_many_is_refused_where_it_stands() {
+    let leg = |vertices: usize| {
+        format!("(lat: 1.0, lon: 2.0, along: (line: [\n{}])),\n", "(1.0, 2.0),\n".repeat(vertices))
+    };
+    let route =
+        |legs: &str| format!("(version: 2, chart: \"C\", points: [(lat: 1.0, lon: 2.0),\n{legs}])");
+    let error = read(&route(&leg(100_002))).unwrap_err();
+    assert_eq!((error.line, error.column), (100_003, 12));
+    assert_eq!(error.message, "100001 vertices in a traced leg; at most 100000 fit");
+    let error = read(&route(&leg(90_000).repeat(3))).unwrap_err();
+    assert_eq!(error.message, "270000 vertices in the route's traced legs; at most 250000 fit");
+}
+
 #[test]
 fn what_may_be_left_out_is_empty() {
     let route = read("(version: 1, chart: \"C\", points: [])").unwrap();

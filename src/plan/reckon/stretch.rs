@@ -26,9 +26,9 @@ pub struct Stretch {
 }
 
 /// The most stretches that a leg is read in.
-pub(super) const MOST: usize = 6;
-/// A stretch may stray from its part of the line by this part of the whole line's length.
-pub(super) const STRAYS: f64 = 1.0 / 40.0;
+const MOST: usize = 6;
+/// The line may stray from a stretch by this part of its own extent.
+const STRAYS: f64 = 1.0 / 40.0;
 
 /// A part of a line between two of its vertices, and the vertex between that is farthest off.
 #[derive(Debug, Clone, Copy)]
@@ -60,11 +60,11 @@ impl Part {
 }
 
 /// The main parts of a line: it is parted at the vertex that strays farthest, again and again
-/// (Douglas and Peucker's rule, the worst part first), until none strays by more than a fortieth of
-/// the line's length, or there are six.
+/// (Douglas and Peucker's rule, the worst part first), until it strays nowhere by more than a
+/// fortieth of its own extent, or there are six.
 pub(super) fn parts(flat: &Flat) -> Vec<Part> {
     let points = flat.points();
-    let tolerance = flat.length() * STRAYS;
+    let tolerance = flat.extent() * STRAYS;
     let mut parts = vec![Part::new(points, 0, points.len().saturating_sub(1))];
     while parts.len() < MOST {
         let worst = parts.iter().enumerate().max_by(|a, b| a.1.square.total_cmp(&b.1.square));

@@ -5,6 +5,8 @@ use jiff::tz::{Offset, TimeZone};
 use nav::Speed;
 use proptest::prelude::*;
 
+mod along;
+
 use super::*;
 use crate::testing::{any_position, any_route};
 use crate::{Departure, Document, Edit, Waypoint};

@@ -19,7 +19,8 @@ pub struct Traced {
     /// The shortest line between its ends.
     pub straight: Length,
     /// The few stretches that it comes down to, one at least, six at most: the line is parted where
-    /// it strays farthest from its stretch, until none strays by more than a fortieth of its length.
+    /// it strays farthest from its stretch, until it strays nowhere by more than a fortieth of its
+    /// own extent: of the diagonal of the box that holds it.
     /// The first and the last of them are its first and last stretch.
     pub stretches: Vec<Stretch>,
     /// The sum of the stretches, taken in the one order in which a line and its reverse are reckoned.
@@ -84,16 +85,8 @@ fn stretch(line: &[Position], part: &Part, frame: &Frame<'_>) -> Option<Stretch>
     let (&from, &to) = (line.first()?, line.last()?);
     let Held { distance: _, bearings, convergence, variation } = Held::new(from, to, frame);
     let strays = part.strays() * DEGREE * Length::KILOMETRE;
-    Some(Stretch { from, to, distance: length(line), bearings, convergence, variation, strays })
-}
-
-/// The length of a line whose sides are geodesics.
-fn length(line: &[Position]) -> Length {
-    let sides = line.windows(2).map(|side| match side {
-        [from, to] => geodesic::inverse(*from, *to).distance,
-        _ => Length::ZERO,
-    });
-    sides.sum()
+    let distance = geodesic::line_length(line);
+    Some(Stretch { from, to, distance, bearings, convergence, variation, strays })
 }
 
 /// Whether a line is reckoned from its other end: from the southern, then the western, and where
