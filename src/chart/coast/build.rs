@@ -1,22 +1,132 @@
 //! Making a coast from lines.
 
+use super::cells::Cells;
 use super::line::LineRecord;
+use super::order::along_curve;
+use super::points::{Points, ROOM, Reader, Scale, Ticks};
 use super::runs::RunRecord;
+use super::tree::{Levels, grow};
 use super::{Coast, LineKind, RUN, ground};
 use crate::Point;
 
 /// Gathers lines into a [`Coast`].
+///
+/// Vertices are counted in `u32`: lines for which that leaves no room are left out.
 #[derive(Debug)]
 pub struct Builder {
-    coast: Coast,
+    grid: nav::Grid,
+    gathered: Gathered,
+    lines: Vec<LineRecord>,
+    names: String,
+    lengths: bool,
+    left_out: usize,
+}
+
+/// Vertices while they are gathered.
+#[derive(Debug)]
+enum Gathered {
+    Exact(Vec<Point>),
+    Ticks(Scale, Vec<Ticks>),
+}
+
+impl Gathered {
+    fn len(&self) -> usize {
+        match self {
+            Gathered::Exact(points) => points.len(),
+            Gathered::Ticks(_, ticks) => ticks.len(),
+        }
+    }
+
+    fn push(&mut self, point: Point) {
+        match self {
+            Gathered::Exact(points) => points.push(point),
+            Gathered::Ticks(scale, ticks) => ticks.push(scale.ticks(point)),
+        }
+    }
+
+    /// Repeats the vertex at `index` at the end.
+    fn repeat(&mut self, index: usize) {
+        match self {
+            Gathered::Exact(points) => points.push(points[index]),
+            Gathered::Ticks(_, ticks) => ticks.push(ticks[index]),
+        }
+    }
+
+    fn same(&self, a: usize, b: usize) -> bool {
+        match self {
+            Gathered::Exact(points) => points[a] == points[b],
+            Gathered::Ticks(_, ticks) => ticks[a] == ticks[b],
+        }
+    }
+
+    fn truncate(&mut self, len: usize) {
+        match self {
+            Gathered::Exact(points) => points.truncate(len),
+            Gathered::Ticks(_, ticks) => ticks.truncate(len),
+        }
+    }
+
+    fn reader(&self) -> Reader<'_> {
+        match self {
+            Gathered::Exact(points) => Reader::Exact(points),
+            Gathered::Ticks(scale, ticks) => Reader::Ticks(*scale, ticks),
+        }
+    }
+
+    /// The vertices with the lines in another order; `lines` says where each lies from now on.
+    fn ordered(self, lines: &mut [LineRecord]) -> Points {
+        match self {
+            Gathered::Exact(points) => Points::Exact(permuted(points, lines)),
+            Gathered::Ticks(scale, ticks) => Points::Ticks(scale, permuted(ticks, lines).into()),
+        }
+    }
+}
+
+/// The stretches of `lines` one after the other.
+fn permuted<T: Copy>(all: Vec<T>, lines: &mut [LineRecord]) -> Vec<T> {
+    let in_order = lines.windows(2).all(|pair| pair[0].first < pair[1].first);
+    if in_order {
+        return all;
+    }
+    let mut placed = Vec::with_capacity(all.len());
+    for line in lines {
+        let first = line.first as usize;
+        line.first = placed.len() as u32;
+        placed.extend_from_slice(&all[first..=first + line.sides as usize]);
+    }
+    placed
 }
 
 impl Builder {
-    /// An empty coast on the plane of `grid`.
+    /// An empty coast on the plane of `grid` that keeps its vertices as they are given.
     #[must_use]
     pub fn new(grid: nav::Grid) -> Builder {
-        let (points, lines, names, runs) = Default::default();
-        Builder { coast: Coast { grid, points, lines, names, runs } }
+        Builder::with(grid, Gathered::Exact(Vec::new()))
+    }
+
+    /// An empty coast that keeps its vertices in ticks, in half the room: each moves by up to half
+    /// a tick, and what lies outside the scale to its edge.
+    #[must_use]
+    pub fn in_ticks(grid: nav::Grid, scale: Scale) -> Builder {
+        Builder::with(grid, Gathered::Ticks(scale, Vec::new()))
+    }
+
+    fn with(grid: nav::Grid, gathered: Gathered) -> Builder {
+        Builder {
+            grid,
+            gathered,
+            lines: Vec::new(),
+            names: String::new(),
+            lengths: true,
+            left_out: 0,
+        }
+    }
+
+    /// Leaves out the ground lengths, which take most of the time: for a level of detail that is
+    /// drawn and never measured. Its lines' lengths are nothing.
+    #[must_use]
+    pub fn without_lengths(self) -> Builder {
+        Builder { lengths: false, ..self }
     }
 
     /// Adds a line. The points of a ring do not repeat the first one at the end; if they do, the
@@ -31,51 +141,92 @@ impl Builder {
         name: &str,
         points: impl IntoIterator<Item = Point>,
     ) {
-        let coast = &mut self.coast;
-        let first = coast.points.len();
-        coast.points.extend(points.into_iter().filter(|p| p.x.is_finite() && p.y.is_finite()));
-        let Some(&start) = coast.points.get(first) else { return };
-        let closed = kind != LineKind::Open;
-        let count = coast.points.len() - first;
-        let repeats = count > 1 && coast.points.last() == Some(&start);
-        if (closed && !repeats) || count == 1 {
-            coast.points.push(start);
+        let first = self.gathered.len();
+        for point in points.into_iter().filter(|p| p.x.is_finite() && p.y.is_finite()) {
+            self.gathered.push(point);
         }
-        let sides = (coast.points.len() - first - 1) as u32;
-        let name_start = coast.names.len() as u32;
-        coast.names.push_str(name);
-        coast.lines.push(LineRecord {
+        let last = self.gathered.len();
+        if last == first {
+            return;
+        }
+        let closed = kind != LineKind::Open;
+        let repeats = last - first > 1 && self.gathered.same(first, last - 1);
+        if (closed && !repeats) || last - first == 1 {
+            self.gathered.repeat(first);
+        }
+        let end = self.gathered.len();
+        if u32::try_from(end).is_err() || u32::try_from(self.names.len() + name.len()).is_err() {
+            self.gathered.truncate(first);
+            self.left_out += 1;
+            return;
+        }
+        let name_start = self.names.len() as u32;
+        self.names.push_str(name);
+        self.lines.push(LineRecord {
             first: first as u32,
-            sides,
-            first_run: coast.runs.len() as u32,
+            sides: (end - first - 1) as u32,
+            first_run: 0,
             feature,
-            kind,
-            name: (name_start, coast.names.len() as u32),
+            kind: kind.code(),
+            name_start,
+            name_end: self.names.len() as u32,
+            spare: 0,
             length: 0.0,
         });
-        self.runs(first, sides as usize);
     }
 
-    /// The runs of the last line, and its length.
-    fn runs(&mut self, first: usize, sides: usize) {
-        let coast = &mut self.coast;
-        let line = coast.lines.len() - 1;
-        let mut length = 0.0;
-        for start in (0..sides).step_by(RUN) {
-            let run = RunRecord { first: (first + start) as u32, line: line as u32, length };
-            coast.runs.push(run);
-            let points = &coast.points[first + start..=first + (start + RUN).min(sides)];
-            length += points
-                .windows(2)
-                .map(|pair| ground::length(&coast.grid, [pair[0], pair[1]]))
-                .sum::<f64>();
-        }
-        coast.lines[line].length = length;
+    /// How many lines were left out, because there are more than four thousand million vertices.
+    #[must_use]
+    pub fn left_out(&self) -> usize {
+        self.left_out
     }
 
     /// The coast of all lines.
     #[must_use]
     pub fn finish(self) -> Coast {
-        self.coast
+        let Builder { grid, gathered, mut lines, names, lengths, .. } = self;
+        along_curve(&mut lines, gathered.reader());
+        let points = gathered.ordered(&mut lines);
+        let reader = Reader::new(&points);
+        let measure = |points: &[Point]| if lengths { ground::length(&grid, points) } else { 0.0 };
+        let runs = runs(&mut lines, reader, measure);
+        let sides = |run: usize| {
+            let line = &lines[runs[run].line as usize];
+            line.sides_from(runs[run].first)
+        };
+        let tree = grow(reader, &runs, sides);
+        let levels = Levels::over(runs.len());
+        let mut coast = Coast {
+            grid,
+            points,
+            lines: lines.into(),
+            names: names.into_bytes().into(),
+            runs: runs.into(),
+            tree: tree.into(),
+            levels,
+            cells: Cells::default(),
+        };
+        coast.cells = Cells::of(&coast);
+        coast
     }
+}
+
+/// The runs of all lines, with the ground lengths before them, which the lines get too.
+fn runs(
+    lines: &mut [LineRecord],
+    reader: Reader<'_>,
+    measure: impl Fn(&[Point]) -> f64,
+) -> Vec<RunRecord> {
+    let mut runs = Vec::new();
+    let mut room = ROOM;
+    for (number, line) in (0..).zip(lines) {
+        line.first_run = runs.len() as u32;
+        for start in (0..line.sides).step_by(RUN) {
+            let first = line.first + start;
+            runs.push(RunRecord { first, line: number, length: line.length });
+            let count = line.sides_from(first) + 1;
+            line.length += measure(reader.read(first as usize, count, &mut room));
+        }
+    }
+    runs
 }

@@ -1,7 +1,9 @@
 //! One line of a coast.
 
-use super::{Coast, ShorePoint, ground};
+use super::points::{ROOM, Reader};
+use super::{Coast, RUN, ShorePoint, flat, ground};
 use crate::Point;
+use bytemuck::{Pod, Zeroable};
 use nav::Length;
 
 /// The number of a line of a coast. It means nothing on another coast, nor on another level of
@@ -20,19 +22,48 @@ pub enum LineKind {
     Open,
 }
 
+impl LineKind {
+    const ALL: [LineKind; 3] = [LineKind::Land, LineKind::Lake, LineKind::Open];
+
+    /// How it is stored.
+    pub(super) fn code(self) -> u32 {
+        self as u32
+    }
+
+    pub(super) fn from_code(code: u32) -> Option<LineKind> {
+        LineKind::ALL.into_iter().find(|kind| kind.code() == code)
+    }
+}
+
 /// A line as it is stored.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct LineRecord {
+#[derive(Debug, Clone, Copy, PartialEq, Pod, Zeroable)]
+#[repr(C)]
+pub(crate) struct LineRecord {
     /// Where its vertices begin; there are `sides + 1`, a closed line repeats its first.
     pub(super) first: u32,
     pub(super) sides: u32,
     pub(super) first_run: u32,
     pub(super) feature: u32,
-    pub(super) kind: LineKind,
+    /// The code of its kind.
+    pub(super) kind: u32,
     /// Where its name lies among the names.
-    pub(super) name: (u32, u32),
+    pub(super) name_start: u32,
+    pub(super) name_end: u32,
+    /// Holds the place that the length's alignment takes.
+    pub(super) spare: u32,
     /// Ground length in metres.
     pub(super) length: f64,
+}
+
+impl LineRecord {
+    /// How many sides the run has that begins at vertex `first`, counted over all lines.
+    pub(super) fn sides_from(&self, first: u32) -> usize {
+        (self.sides - (first - self.first)).min(RUN as u32) as usize
+    }
+
+    pub(super) fn kind(&self) -> LineKind {
+        LineKind::from_code(self.kind).unwrap_or(LineKind::Open)
+    }
 }
 
 /// One line of a coast: its vertices, joined by sides. Side `i` leads from vertex `i` to vertex
@@ -59,20 +90,22 @@ impl<'a> Line<'a> {
     /// What it is.
     #[must_use]
     pub fn kind(&self) -> LineKind {
-        self.record.kind
+        self.record.kind()
     }
 
     /// Whether its last side leads back to its first vertex: land and lakes.
     #[must_use]
     pub fn is_closed(&self) -> bool {
-        self.record.kind != LineKind::Open
+        self.record.kind() != LineKind::Open
     }
 
     /// The name of the land, or empty.
     #[must_use]
     pub fn name(&self) -> &'a str {
-        let (start, end) = self.record.name;
-        self.coast.names.get(start as usize..end as usize).unwrap_or("")
+        let range = self.record.name_start as usize..self.record.name_end as usize;
+        let bytes = self.coast.names.get(range).unwrap_or_default();
+        // A damaged file may hold what is no text.
+        std::str::from_utf8(bytes).unwrap_or("")
     }
 
     /// What it is a line of, counted in the source: of a chart, the index into
@@ -99,7 +132,7 @@ impl<'a> Line<'a> {
     /// last one is vertex 0 again.
     #[must_use]
     pub fn vertex(&self, index: u32) -> Point {
-        self.coast.points[(self.record.first + index.min(self.record.sides)) as usize]
+        self.coast.points.at((self.record.first + index.min(self.record.sides)) as usize)
     }
 
     /// Both ends of a side; of one beyond the last, the last vertex twice.
@@ -111,7 +144,8 @@ impl<'a> Line<'a> {
     /// All vertices in order, a closed line's first one again at the end.
     pub fn points(&self) -> impl ExactSizeIterator<Item = Point> + '_ {
         let first = self.record.first as usize;
-        self.coast.points[first..=first + self.record.sides as usize].iter().copied()
+        let reader = Reader::new(&self.coast.points);
+        (0..self.record.sides as usize + 1).map(move |index| reader.at(first + index))
     }
 
     /// The place at `part` (0 to 1) of a side, under its one name: a vertex is always part 0 of
@@ -125,7 +159,7 @@ impl<'a> Line<'a> {
             let side = if side + 1 == self.record.sides { 0 } else { side + 1 };
             return ShorePoint { line: self.id, side, part: 0.0, at: b };
         }
-        let at = if part == 1.0 { b } else { a + (b - a) * part };
+        let at = flat::along([a, b], part);
         ShorePoint { line: self.id, side, part, at }
     }
 
@@ -138,14 +172,16 @@ impl<'a> Line<'a> {
     /// Ground length from vertex 0 along the line to a place on it.
     #[must_use]
     pub fn length_to(&self, place: &ShorePoint) -> Length {
-        let run = place.side / super::RUN as u32;
-        let Some(record) = self.coast.runs.get((self.record.first_run + run) as usize) else {
-            return Length::ZERO;
-        };
-        let first = run * super::RUN as u32;
-        let before: f64 =
-            (first..place.side).map(|side| ground::length(&self.coast.grid, self.side(side))).sum();
-        let last = ground::length(&self.coast.grid, [self.vertex(place.side), place.at]);
-        Length::from_metres(record.length + before + last).unwrap_or(Length::ZERO)
+        let side = place.side.min(self.record.sides - 1);
+        let run = side / RUN as u32;
+        let record = &self.coast.runs[(self.record.first_run + run) as usize];
+        let mut room = ROOM;
+        let count = (side - run * RUN as u32) as usize + 1;
+        let reader = Reader::new(&self.coast.points);
+        let before = reader.read(record.first as usize, count, &mut room);
+        let grid = &self.coast.grid;
+        let last = [self.vertex(side), place.at];
+        let metres = record.length + ground::length(grid, before) + ground::length(grid, &last);
+        Length::from_metres(metres).unwrap_or(Length::ZERO)
     }
 }

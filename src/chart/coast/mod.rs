@@ -6,33 +6,46 @@
 //! Distances on the plane are **grid metres**; along a line there are also ground lengths, by
 //! geodesics on the ellipsoid.
 
+mod ashore;
 mod build;
+mod cells;
 mod clearance;
 pub mod detail;
 mod flat;
 mod ground;
-mod land;
+mod leg;
 mod line;
 mod nearest;
+mod order;
+mod parts;
 mod place;
+mod points;
 mod runs;
+mod search;
+mod slab;
 mod touch;
+mod tree;
 
 #[cfg(test)]
 mod tests;
 
+pub use ashore::Ashore;
 pub use build::Builder;
 pub use clearance::Clearance;
-pub use land::Ashore;
 pub use line::{Line, LineId, LineKind};
 pub use nearest::{Near, Walker};
 pub use place::ShorePoint;
+pub use points::{Scale, Ticks};
 pub use runs::Run;
+pub use slab::{SharedBytes, Slab, SlabError};
 pub use touch::Touch;
 
-use crate::{Chart, Point};
+use crate::Chart;
+use cells::Cells;
 use line::LineRecord;
+use points::Points;
 use runs::RunRecord;
+use tree::{Block, Levels};
 
 /// The most sides in a [`Run`].
 pub const RUN: usize = 32;
@@ -42,14 +55,18 @@ pub const RUN: usize = 32;
 #[derive(Debug, Clone, PartialEq)]
 pub struct Coast {
     grid: nav::Grid,
-    points: Vec<Point>,
-    lines: Vec<LineRecord>,
-    names: String,
-    runs: Vec<RunRecord>,
+    points: Points,
+    lines: Slab<LineRecord>,
+    names: Slab<u8>,
+    runs: Slab<RunRecord>,
+    tree: Slab<Block>,
+    levels: Levels,
+    cells: Cells,
 }
 
 impl Coast {
-    /// The shore of `chart`: its land, the lakes in it, and its open shorelines.
+    /// The shore of `chart`: its land, the lakes in it, and its open shorelines. Lines beyond
+    /// four thousand million vertices are left out.
     #[must_use]
     pub fn of(chart: &Chart) -> Coast {
         let mut builder = Builder::new(chart.grid.clone());

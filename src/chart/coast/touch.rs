@@ -1,7 +1,11 @@
 //! Where a leg touches the shore.
 
-use super::{Coast, ShorePoint, flat};
+use super::leg::Leg;
+use super::points::ROOM;
+use super::tree::up;
+use super::{Coast, LineId, ShorePoint, flat};
 use crate::Point;
+use std::ops::ControlFlow;
 
 /// A place where a leg meets the shore.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -15,19 +19,58 @@ pub struct Touch {
     pub on: ShorePoint,
 }
 
+impl Touch {
+    /// What comes first along a leg; of what comes at once, the first line and side.
+    fn key(&self) -> (f64, LineId, u32) {
+        (self.fraction, self.on.line, self.on.side)
+    }
+}
+
 impl Coast {
     /// Whether the straight leg from `a` to `b` has a point in common with the shore: crosses it,
     /// runs along it, ends on it. Exact.
     #[must_use]
     pub fn touches(&self, a: Point, b: Point) -> bool {
-        self.all_runs().any(|run| run.sides().any(|(_, side)| flat::meets([a, b], side)))
+        let Some(leg) = Leg::new(a, b) else { return false };
+        let arrays = self.arrays();
+        let mut room = ROOM;
+        let walk = arrays.search.visit(
+            |block| leg.meets(block),
+            |index| {
+                let mut met = false;
+                leg.candidates(&arrays.run(index, &mut room), |_, side| {
+                    met = met || flat::meets(leg.ends, side);
+                });
+                if met { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
+            },
+        );
+        walk.is_break()
     }
 
     /// Where the straight leg from `a` to `b` first meets the shore, if it does at all. Whether it
     /// does is exact; the place is rounded, unless it is a vertex or an end of the leg.
     #[must_use]
     pub fn first_touch(&self, a: Point, b: Point) -> Option<Touch> {
-        self.crossings(a, b).first().copied()
+        let leg = Leg::new(a, b)?;
+        let arrays = self.arrays();
+        let mut room = ROOM;
+        let mut first: Option<Touch> = None;
+        arrays.search.best_first(
+            1.0,
+            |block| leg.before(block),
+            |index| {
+                let run = arrays.run(index, &mut room);
+                leg.candidates(&run, |side, ends| {
+                    for touch in self.touches_of(&leg, run.line, side, ends) {
+                        if first.is_none_or(|first| touch.key() < first.key()) {
+                            first = Some(touch);
+                        }
+                    }
+                });
+                first.map_or(1.0, |first| up(first.fraction))
+            },
+        );
+        first
     }
 
     /// All places where the straight leg from `a` to `b` meets the shore, in the order in which
@@ -36,19 +79,24 @@ impl Coast {
     #[must_use]
     pub fn crossings(&self, a: Point, b: Point) -> Vec<Touch> {
         let mut found = Vec::new();
-        for run in self.all_runs() {
-            let Some(line) = self.line(run.line) else { continue };
-            for (side, ends) in run.sides() {
-                let meetings = flat::meetings([a, b], ends).into_iter().flatten();
-                found.extend(meetings.map(|m| Touch {
-                    fraction: m.fraction,
-                    stretch: 0,
-                    on: ShorePoint { at: m.at, ..line.place(side, m.part) },
-                }));
-            }
-        }
-        let key = |t: &Touch| (t.on.line, t.on.side);
-        found.sort_by(|p, q| p.fraction.total_cmp(&q.fraction).then(key(p).cmp(&key(q))));
+        let Some(leg) = Leg::new(a, b) else { return found };
+        let arrays = self.arrays();
+        let mut room = ROOM;
+        // The walk is never broken off.
+        let _ = arrays.search.visit(
+            |block| leg.meets(block),
+            |index| {
+                let run = arrays.run(index, &mut room);
+                leg.candidates(&run, |side, ends| {
+                    found.extend(self.touches_of(&leg, run.line, side, ends));
+                });
+                ControlFlow::Continue(())
+            },
+        );
+        found.sort_by(|p, q| {
+            let rest = |t: &Touch| (t.on.line, t.on.side);
+            p.fraction.total_cmp(&q.fraction).then(rest(p).cmp(&rest(q)))
+        });
         found.dedup_by(|p, q| p.on == q.on);
         found
     }
@@ -59,6 +107,21 @@ impl Coast {
         let mut stretches = points.windows(2).enumerate();
         stretches.find_map(|(stretch, pair)| {
             self.first_touch(pair[0], pair[1]).map(|touch| Touch { stretch, ..touch })
+        })
+    }
+
+    /// Where a leg meets one side.
+    fn touches_of(
+        &self,
+        leg: &Leg,
+        line: LineId,
+        side: u32,
+        ends: [Point; 2],
+    ) -> impl Iterator<Item = Touch> + '_ {
+        let meetings = flat::meetings(leg.ends, ends).into_iter().flatten();
+        meetings.filter_map(move |m| {
+            let place = self.line(line)?.place(side, m.part);
+            Some(Touch { fraction: m.fraction, stretch: 0, on: ShorePoint { at: m.at, ..place } })
         })
     }
 }

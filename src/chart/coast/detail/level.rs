@@ -22,13 +22,13 @@ pub fn tolerances(full: &Coast) -> Vec<f64> {
     }
     let (mut sides, mut length) = (0_u64, 0.0);
     let (mut west, mut east) = (f64::INFINITY, f64::NEG_INFINITY);
-    for run in full.all_runs() {
+    full.for_runs(|run| {
         for (_, [a, b]) in run.sides() {
             length += (b.x - a.x).hypot(b.y - a.y);
             (west, east) = (west.min(a.x), east.max(a.x));
             sides += 1;
         }
-    }
+    });
     let mean = length / sides.max(1) as f64;
     let first = mean.max(1.0).log2().floor().exp2();
     let widest = (east - west) / 256.0;

@@ -1,6 +1,7 @@
 //! Queries on small coasts, by hand.
 
 use super::*;
+use crate::Point;
 
 fn p(x: f64, y: f64) -> Point {
     Point { x: 500_000.0 + x, y: 6_300_000.0 + y }
@@ -74,3 +75,7 @@ fn what_is_land() {
     assert_eq!(coast.ashore(p(-10.0, 0.0)), Ashore::Water);
     assert!(!coast.on_land(p(50.0, 305.0)), "an open shore encloses nothing");
 }
+
+mod parts;
+mod plain;
+mod properties;
