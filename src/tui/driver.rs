@@ -39,6 +39,7 @@ impl Driver {
                     self.point(Gesture::Drag, to);
                     self.point(Gesture::Release, to);
                 }
+                Step::Hover(at) => self.point(Gesture::Hover, at),
                 Step::Wheel(at, true) => self.point(Gesture::WheelUp, at),
                 Step::Wheel(at, false) => self.point(Gesture::WheelDown, at),
             }

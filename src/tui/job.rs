@@ -7,26 +7,28 @@
 use std::fmt;
 use std::sync::Arc;
 
-use nav::Length;
+use chart::trace::Laid;
+
+use crate::state::Reading;
 
 /// What work is done for. There is one piece of each at a time.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Task {
-    /// The line of the trace, with its stand-off.
+    /// The line of the trace at its stand-off.
     Lay,
-    /// The lengths that dividers find along it.
-    Walks,
+    /// What is read of the line: its stretches, and what dividers find along it.
+    Read,
 }
 
 impl Task {
     /// All of them.
-    pub const ALL: [Task; 2] = [Task::Lay, Task::Walks];
+    pub const ALL: [Task; 2] = [Task::Lay, Task::Read];
 
     /// What is being done, as the foot of the screen says it.
     pub fn words(self) -> &'static str {
         match self {
-            Task::Lay => "laying the line",
-            Task::Walks => "walking the dividers",
+            Task::Lay => "laying the line off the shore",
+            Task::Read => "measuring the line",
         }
     }
 }
@@ -46,8 +48,8 @@ pub struct Ticket {
 
 /// How work is watched while it is done: it says how far it is, and learns whether it still counts.
 pub trait Watch {
-    /// Says that this part of the work, from zero to one, is done. Whether to go on.
-    fn go_on(&self, done: f64) -> bool;
+    /// Whether to go on, asked with how much of the work is done, from zero to one, if that is known.
+    fn go_on(&self, done: Option<f64>) -> bool;
 }
 
 /// A watch that lets everything be done.
@@ -55,7 +57,7 @@ pub trait Watch {
 pub struct Unwatched;
 
 impl Watch for Unwatched {
-    fn go_on(&self, _: f64) -> bool {
+    fn go_on(&self, _: Option<f64>) -> bool {
         true
     }
 }
@@ -105,15 +107,8 @@ impl PartialEq for Job {
 /// What came of work.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Outcome {
-    /// Of [`Task::Walks`].
-    Walks(Arc<Walks>),
-}
-
-/// The lengths that dividers find along a line.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct Walks {
-    /// For each step, the length; nothing where the ends are nearer than the step.
-    pub lengths: Vec<(Length, Option<Length>)>,
-    /// How the length changes with the step, as the slope of its logarithm on the step's.
-    pub slope: Option<f64>,
+    /// Of [`Task::Lay`]: the line at its stand-off, or why it was not laid.
+    Laid(Result<Arc<Laid>, String>),
+    /// Of [`Task::Read`].
+    Read(Arc<Reading>),
 }

@@ -160,6 +160,7 @@ pub fn overlay(size: Size, overlay: &Overlay) -> OverlayLayout {
         Overlay::Jump(_) => (66, 11, 1, 1),
         Overlay::Ask(_) => (66, 7, 1, 4),
         Overlay::Legs => (84, size.height.saturating_sub(4), 0, 1),
+        Overlay::Dividers => (66, 13, 0, 1),
     };
     let area = centred(size, width, height);
     let inner = inside(area, 2, 1, 1);

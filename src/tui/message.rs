@@ -64,6 +64,8 @@ pub enum Gesture {
     Drag,
     /// The button came up.
     Release,
+    /// It moved with the button up.
+    Hover,
     /// The wheel turned away from the hand.
     WheelUp,
     /// The wheel turned towards the hand.

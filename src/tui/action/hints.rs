@@ -31,16 +31,28 @@ fn ranked(context: Context) -> (&'static [Act], &'static [Act]) {
     use Act::*;
     match context {
         Context::Look => (
-            &[Drop, Rename, Pencil, Jump, NextPoint, Move, LegsTable, ZoomIn, ZoomOut, WholeChart],
+            &[
+                Drop, Retrace, Rename, Pencil, Thread, Jump, NextPoint, Move, LegsTable, ZoomIn,
+                ZoomOut, WholeChart,
+            ],
             &[Help],
         ),
         Context::Plot => {
             (&[Drop, Insert, Delete, Undo, Jump, Move, Redo, Back, ZoomIn, ZoomOut], &[Help])
         }
         Context::Carry => (&[PutDown, Back, Jump, ZoomIn, ZoomOut], &[Help]),
+        Context::Trace => (
+            &[
+                Anchor, ToRoute, OtherWay, TakeBack, StandOff, FreePoints, Dividers, Round, Undo,
+                Jump, Back, ZoomIn, ZoomOut,
+            ],
+            &[Help],
+        ),
+        Context::Anchor => (&[PutAnchor, FreePoints, Back, Jump, ZoomIn, ZoomOut], &[Help]),
         Context::Help => (&[RowDown, RowUp, Back, Quit], &[]),
         Context::Legs => (&[RowDown, RowUp, Accept, Back], &[]),
         Context::List | Context::Jump => (&[Accept, RowDown, RowUp, EraseLine, Back], &[]),
+        Context::Dividers => (&[Back, Quit], &[]),
         Context::Ask => (&[Accept, EraseLine, Back], &[]),
     }
 }

@@ -30,6 +30,10 @@ pub enum Context {
     Plot,
     /// The chart, a waypoint taken up.
     Carry,
+    /// The chart, the thread in hand.
+    Trace,
+    /// The chart, an anchor of the trace taken up.
+    Anchor,
     /// The help overlay.
     Help,
     /// The table of legs laid over a small screen.
@@ -38,6 +42,8 @@ pub enum Context {
     List,
     /// The jump box.
     Jump,
+    /// What dividers find, laid over the chart.
+    Dividers,
     /// A question with a line to answer in.
     Ask,
 }
@@ -48,10 +54,13 @@ impl Context {
         Context::Look,
         Context::Plot,
         Context::Carry,
+        Context::Trace,
+        Context::Anchor,
         Context::Help,
         Context::Legs,
         Context::List,
         Context::Jump,
+        Context::Dividers,
         Context::Ask,
     ];
 
@@ -61,10 +70,13 @@ impl Context {
             Context::Look => "look",
             Context::Plot => "plot",
             Context::Carry => "carry",
+            Context::Trace => "trace",
+            Context::Anchor => "anchor",
             Context::Help => "help",
             Context::Legs => "legs",
             Context::List => "list",
             Context::Jump => "jump",
+            Context::Dividers => "dividers",
             Context::Ask => "ask",
         }
     }

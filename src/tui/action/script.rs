@@ -5,7 +5,7 @@
 //! - text in quotes, typed character by character: `'Otter Sound'` or `"it's"`; a word of letters
 //!   and digits with a digit in it needs no quotes: `QB731508`;
 //! - what the pointer does at a column and row counted from zero: `Click@40,12`,
-//!   `Drag@40,12>50,14`, `WheelUp@40,12`, `WheelDown@40,12`.
+//!   `Drag@40,12>50,14`, `Hover@40,12`, `WheelUp@40,12`, `WheelDown@40,12`.
 //!
 //! `*` and a number behind a word repeat it: `Right*20`.
 
@@ -18,6 +18,8 @@ pub enum Step {
     Key(Key),
     /// The button pressed at the first place and released at the second.
     Drag((u16, u16), (u16, u16)),
+    /// The pointer moved to a place with its button up.
+    Hover((u16, u16)),
     /// The wheel turned at a place, up if `true`.
     Wheel((u16, u16), bool),
 }
@@ -43,7 +45,7 @@ pub enum ScriptError {
     },
     /// A place that is none.
     #[error(
-        "column {column}: `{word}` is no pointer step; write `Click@40,12`, `Drag@40,12>50,14`, `WheelUp@40,12` or `WheelDown@40,12`"
+        "column {column}: `{word}` is no pointer step; write `Click@40,12`, `Drag@40,12>50,14`, `Hover@40,12`, `WheelUp@40,12` or `WheelDown@40,12`"
     )]
     Place {
         /// Where the word begins, from one.
@@ -146,6 +148,7 @@ fn pointer(what: &str, places: &str) -> Option<Step> {
             let (from, to) = places.split_once('>')?;
             Some(Step::Drag(place(from)?, place(to)?))
         }
+        "Hover" => place(places).map(Step::Hover),
         "WheelUp" => place(places).map(|at| Step::Wheel(at, true)),
         "WheelDown" => place(places).map(|at| Step::Wheel(at, false)),
         _ => None,

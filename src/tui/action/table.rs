@@ -3,7 +3,9 @@
 //! Key lookup, hints, the help overlay, the action list, the README's table and the manual page
 //! all come from here.
 
-use super::Context::{self, Ask, Carry, Help, Jump, Legs, List, Look, Plot};
+use super::Context::{
+    self, Anchor, Ask, Carry, Dividers, Help, Jump, Legs, List, Look, Plot, Trace,
+};
 use super::When::{self, *};
 
 /// A heading under which actions stand together.
@@ -15,6 +17,8 @@ pub enum Group {
     Chart,
     /// The points of the route.
     Waypoints,
+    /// The line along a shore.
+    Tracing,
     /// The route as a whole.
     Route,
     /// The program itself.
@@ -25,10 +29,11 @@ pub enum Group {
 
 impl Group {
     /// All groups, in the order in which they are shown.
-    pub const ALL: [Group; 6] = [
+    pub const ALL: [Group; 7] = [
         Group::Cursor,
         Group::Chart,
         Group::Waypoints,
+        Group::Tracing,
         Group::Route,
         Group::Program,
         Group::Typing,
@@ -40,6 +45,7 @@ impl Group {
             Group::Cursor => "Cursor",
             Group::Chart => "Chart",
             Group::Waypoints => "Waypoints",
+            Group::Tracing => "Tracing a shore",
             Group::Route => "Route",
             Group::Program => "Program",
             Group::Typing => "Lists and lines of text",
@@ -70,8 +76,9 @@ pub struct Action {
     pub help: &'static str,
 }
 
-const CHART: &[Context] = &[Look, Plot, Carry];
+const CHART: &[Context] = &[Look, Plot, Carry, Trace, Anchor];
 const HANDS: &[Context] = &[Look, Plot];
+const ANY_HAND: &[Context] = &[Look, Plot, Trace];
 const TEXT: &[Context] = &[Jump, Ask, List];
 const LISTS: &[Context] = &[Jump, List, Legs, Help];
 const ALL: &[Context] = Context::ALL;
@@ -152,16 +159,35 @@ actions! {
     NextLeg      "next-leg"     HANDS ("]") HasLeg "next leg" "Choose the next leg" mouse "click its row";
     PreviousLeg  "previous-leg" HANDS ("[") HasLeg "leg before" "Choose the leg before";
 
+[Tracing]
+    Thread       "trace"        ANY_HAND ("t") Always "trace" "Take the thread in hand to trace a shore, or lay it down";
+    Anchor       "anchor"       IN[Trace] ("Enter") Always "anchor" "Put an anchor on the shore that is caught or, off any shore, at the cursor" mouse "click";
+    FreePoints   "free-points"  IN[Trace Anchor] ("f") Always "free points" "Leave the shore uncaught, so that anchors are free points, or catch it again";
+    OtherWay     "other-way"    IN[Trace] ("o") HasAnchor "other way" "Lead the piece to the cursor, or to the anchor under it, the other way round";
+    Round        "round"        IN[Trace] ("O") HasAnchor "round" "Lead the line right round, back to its first anchor" mouse "click the first anchor";
+    MoveAnchor   "move-anchor"  IN[Trace] ("m") AimedAnchor "move" "Take up the anchor that is under the cursor or chosen, to put it down elsewhere" mouse "drag it";
+    PutAnchor    "put-anchor"   IN[Anchor] ("Enter" "m") Always "put down" "Put the anchor down" mouse "click";
+    TakeBack     "take-back"    IN[Trace] ("Backspace") HasAnchor "take back" "Take the last anchor back";
+    DeleteAnchor "delete-anchor" IN[Trace] ("Delete") AimedAnchor "delete" "Delete the anchor that is under the cursor or chosen";
+    NextAnchor   "next-anchor"  IN[Trace] ("Tab") HasAnchor "next" "Choose the next anchor and go there";
+    PreviousAnchor "previous-anchor" IN[Trace] ("Shift-Tab") HasAnchor "previous" "Choose the anchor before and go there";
+    StandOff     "stand-off"    IN[Trace] ("s") Always "stand-off" "Lay the line so far off the shore, 0 to 2 km, as a boat goes";
+    Smoothing    "smoothing"    IN[Trace] ("S") Always "smoothing" "Smooth the line by a step: from every rock to headland to headland";
+    ToRoute      "to-route"     IN[Trace] ("r") EditableTrace "to route" "Make the line a leg of the route, or put back the leg that was taken up";
+    Retrace      "retrace"      HANDS ("e") TracedLeg "retrace" "Take up the traced leg that is chosen, to lead it otherwise";
+    ClearTrace   "clear-trace"  ANY_HAND ("X") HasAnchor "clear" "Clear the line; with the thread in hand it can be taken back";
+    Dividers     "dividers"     ANY_HAND ("d") HasLine "dividers" "Show what dividers find along the line at each step, and how it changes";
+
 [Route]
-    Pencil       "pencil"       HANDS ("Space") Always "pencil" "Take the pencil in hand, or lay it down";
-    Undo         "undo"         HANDS ("u") CanUndo "undo" "Take the last change back";
-    Redo         "redo"         HANDS ("U" "Ctrl-R") CanRedo "redo" "Make the change again that was taken back";
+    Pencil       "pencil"       ANY_HAND ("Space") Always "pencil" "Take the pencil in hand, or lay it down";
+    Undo         "undo"         ANY_HAND ("u") CanUndo "undo" "Take the last change back";
+    Redo         "redo"         ANY_HAND ("U" "Ctrl-R") CanRedo "redo" "Make the change again that was taken back";
     Reverse      "reverse"      HANDS ("R") EditableLeg "reverse" "Turn the route round: last waypoint first";
-    Pace         "pace"         HANDS ("p") Editable "pace" "Set the group's pace, in knots or km/h";
-    Departure    "departure"    HANDS ("D") Editable "departure" "Set the date and time of departure";
-    Variation    "variation"    HANDS ("V") Editable "variation" "Take the variation from the field model, or from a printed chart";
+    Pace         "pace"         ANY_HAND ("p") Editable "pace" "Set the group's pace, in knots or km/h";
+    Departure    "departure"    ANY_HAND ("D") Editable "departure" "Set the date and time of departure";
+    Variation    "variation"    ANY_HAND ("V") Editable "variation" "Take the variation from the field model, or from a printed chart";
     Title        "title"        HANDS ("T") Editable "title" "Give the route a title";
-    LegsTable    "legs"         HANDS ("a") Folded "legs" "Show the table of legs, where the screen has no room for it beside the chart";
+    LegsTable    "legs"         ANY_HAND ("a") Folded "legs" "Show the table of legs, where the screen has no room for it beside the chart";
 
 [Program]
     Help         "help"         CHART ("?" "F1") Always "all" "Show everything that can be done";
@@ -169,7 +195,7 @@ actions! {
     Back         "back"         ALL ("Esc") Always "back" "Step back: close what is open, put back what is taken up, lay the pencil down";
     Redraw       "redraw"       ALL ("Ctrl-L") Always "" "Draw the whole screen again";
     Suspend      "suspend"      ALL ("Ctrl-Z") JobControl "" "Go back to the shell for now; `fg` returns";
-    Quit         "quit"         IN[Look Plot Carry Help Legs] ("q") Always "quit" "Leave; everything is saved";
+    Quit         "quit"         IN[Look Plot Carry Trace Anchor Help Legs Dividers] ("q") Always "quit" "Leave; everything is saved";
     QuitAnywhere "quit-anywhere" ALL ("Ctrl-Q" "Ctrl-C") Always "" "Leave, from wherever you are; everything is saved";
 
 [Typing]

@@ -17,6 +17,16 @@ pub enum When {
     HasPoint,
     /// There is a leg.
     HasLeg,
+    /// There is an anchor of a trace.
+    HasAnchor,
+    /// An anchor of the trace is under the cursor or chosen.
+    AimedAnchor,
+    /// The trace has a line.
+    HasLine,
+    /// The route may be changed, and the trace has a line.
+    EditableTrace,
+    /// The route may be changed, and a traced leg of it is chosen or under the cursor.
+    TracedLeg,
     /// There is a change to take back.
     CanUndo,
     /// There is a change that was taken back.
@@ -39,6 +49,13 @@ impl When {
             When::EditableLeg => editable && points > 1,
             When::HasPoint => points > 0,
             When::HasLeg => points > 1,
+            When::HasAnchor => !state.thread.anchors().is_empty(),
+            When::AimedAnchor => state.aimed_anchor().is_some(),
+            When::HasLine => state.thread.has_line(),
+            When::EditableTrace => editable && state.thread.has_line(),
+            When::TracedLeg => editable && state.traced_leg().is_some(),
+            When::CanUndo if state.hand.traces() => state.thread.can_undo(),
+            When::CanRedo if state.hand.traces() => state.thread.can_redo(),
             When::CanUndo => editable && state.document.can_undo().is_some(),
             When::CanRedo => editable && state.document.can_redo().is_some(),
             When::Folded => !state.layout().shape.has_column(),
@@ -48,8 +65,7 @@ impl When {
 
     /// What is missing when it does not hold, as the screen says it.
     pub fn missing(self, state: &State) -> String {
-        let changes = !matches!(self, When::Always | When::HasPoint | When::HasLeg | When::Folded);
-        if let (true, Some(why)) = (changes, state.read_only()) {
+        if let (true, Some(why)) = (self.changes_route(state), state.read_only()) {
             return format!("read-only: {why}");
         }
         match self {
@@ -59,10 +75,29 @@ impl When {
             }
             When::EditableLeg | When::HasLeg => "the route has no leg yet".to_owned(),
             When::HasPoint => "the route has no waypoint yet".to_owned(),
+            When::HasAnchor => "there is no trace; it begins with an anchor".to_owned(),
+            When::AimedAnchor => "no anchor is under the cursor or chosen".to_owned(),
+            When::HasLine | When::EditableTrace => {
+                "a line needs two anchors, or one and a whole round".to_owned()
+            }
+            When::TracedLeg => "no traced leg is chosen or under the cursor".to_owned(),
             When::CanUndo => "there is no change to take back".to_owned(),
             When::CanRedo => "there is no change to make again".to_owned(),
             When::Folded => "the table of legs stands beside the chart".to_owned(),
             When::JobControl => "there is no shell to go back to on this system".to_owned(),
+        }
+    }
+
+    /// Whether what it allows changes the route.
+    fn changes_route(self, state: &State) -> bool {
+        match self {
+            When::CanUndo | When::CanRedo => !state.hand.traces(),
+            When::Editable
+            | When::EditablePoint
+            | When::EditableLeg
+            | When::EditableTrace
+            | When::TracedLeg => true,
+            _ => false,
         }
     }
 
@@ -74,6 +109,10 @@ impl When {
             When::EditablePoint => "with a waypoint under the cursor or chosen",
             When::EditableLeg | When::HasLeg => "with two waypoints or more",
             When::HasPoint => "with a waypoint",
+            When::HasAnchor => "with an anchor",
+            When::AimedAnchor => "with an anchor under the cursor or chosen",
+            When::HasLine | When::EditableTrace => "with a line",
+            When::TracedLeg => "with a traced leg chosen or under the cursor",
             When::CanUndo => "after a change",
             When::CanRedo => "after an undo",
             When::Folded => "on a small screen",

@@ -15,6 +15,7 @@ mod over;
 mod route;
 mod sheet;
 mod signs;
+mod thread;
 
 #[cfg(test)]
 mod tests;
@@ -48,6 +49,10 @@ pub struct Scene<'a> {
     pub chosen_leg: Option<usize>,
     /// The waypoint that is lit, counted from zero.
     pub chosen_waypoint: Option<usize>,
+    /// For each leg its line, both ends with it, if it is not straight.
+    pub tracks: &'a [Option<&'a [Point]>],
+    /// The trace.
+    pub tracing: Tracing<'a>,
     /// What the pencil would draw: a dashed line through these points.
     pub pencil: &'a [Point],
     /// The cursor.
@@ -71,6 +76,30 @@ pub struct Waypoint<'a> {
     pub at: Point,
     /// Its name, or empty.
     pub name: &'a str,
+}
+
+/// A line traced along a shore.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Tracing<'a> {
+    /// The line through its anchors.
+    pub line: &'a [Point],
+    /// The piece to the cursor.
+    pub live: &'a [Point],
+    /// Its anchors.
+    pub anchors: &'a [(Point, AnchorMark)],
+    /// What the cursor has caught.
+    pub caught: Option<Point>,
+}
+
+/// What an anchor of a trace is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum AnchorMark {
+    /// On the shore.
+    Shore,
+    /// A free point.
+    Free,
+    /// Chosen, or taken up.
+    Chosen,
 }
 
 /// The cursor.
@@ -97,5 +126,6 @@ pub fn chart(scene: &Scene<'_>, theme: &Theme, area: Rect, buffer: &mut Buffer) 
     if scene.grid_lines {
         grid::letters(scene, theme, &mut sheet, buffer);
     }
+    thread::draw(scene, theme, &sheet, buffer);
     over::draw(scene, theme, &sheet, buffer);
 }

@@ -30,7 +30,7 @@ pub(super) fn draw(scene: &Scene<'_>, theme: &Theme, sheet: &Sheet, buffer: &mut
 }
 
 /// Lays dots over what is there, but not over words.
-fn lay(dots: &Mask, style: Style, sheet: &Sheet, buffer: &mut Buffer) {
+pub(super) fn lay(dots: &Mask, style: Style, sheet: &Sheet, buffer: &mut Buffer) {
     let mut cells = Vec::new();
     for row in 0..i32::from(sheet.cells.rows) {
         dots.cells(row as usize, sheet.dots.size(), &mut cells);

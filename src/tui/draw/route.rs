@@ -19,7 +19,14 @@ pub(super) fn dots(scene: &Scene<'_>, sheet: &Sheet) -> (Mask, Mask) {
     for (index, pair) in scene.waypoints.windows(2).enumerate() {
         let lit = scene.chosen_leg == Some(index);
         let mask = if lit { &mut chosen } else { &mut legs };
-        leg(mask, sheet, pair[0].at, pair[1].at, lit);
+        match scene.tracks.get(index).copied().flatten() {
+            Some(track) => {
+                for side in track.windows(2) {
+                    leg(mask, sheet, side[0], side[1], lit);
+                }
+            }
+            None => leg(mask, sheet, pair[0].at, pair[1].at, lit),
+        }
     }
     (legs, chosen)
 }

@@ -100,6 +100,8 @@ fn scene<'a>(chart: &'a Chart, shapes: &'a Shapes, view: View) -> Scene<'a> {
         waypoints: &[],
         chosen_leg: None,
         chosen_waypoint: None,
+        tracks: &[],
+        tracing: Tracing::default(),
         pencil: &[],
         cursor: None,
         norths: None,

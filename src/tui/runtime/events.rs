@@ -85,6 +85,7 @@ fn pointer(MouseEvent { kind, column, row, modifiers }: MouseEvent) -> Option<Po
         MouseEventKind::Down(MouseButton::Left) => Gesture::Press,
         MouseEventKind::Drag(MouseButton::Left) => Gesture::Drag,
         MouseEventKind::Up(MouseButton::Left) => Gesture::Release,
+        MouseEventKind::Moved => Gesture::Hover,
         MouseEventKind::ScrollUp => Gesture::WheelUp,
         MouseEventKind::ScrollDown => Gesture::WheelDown,
         _ => return None,

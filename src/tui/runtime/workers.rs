@@ -126,13 +126,13 @@ struct Told {
 }
 
 impl Watch for Told {
-    fn go_on(&self, done: f64) -> bool {
+    fn go_on(&self, done: Option<f64>) -> bool {
         if self.given_up.load(Ordering::Relaxed) {
             return false;
         }
         if self.last.get().elapsed() >= TELL {
             self.last.set(Instant::now());
-            let msg = Msg::Working { ticket: self.ticket, done: Some(done) };
+            let msg = Msg::Working { ticket: self.ticket, done };
             let _ = self.sender.send(Event::Msg(msg));
         }
         true
@@ -144,8 +144,8 @@ mod tests {
     use std::sync::mpsc::{Receiver, channel};
 
     use super::*;
-    use crate::job::{Outcome, Walks};
-    use crate::state::Work;
+    use crate::job::Outcome;
+    use crate::state::{Reading, Work};
 
     const PATIENCE: Duration = Duration::from_secs(20);
 
@@ -155,13 +155,13 @@ mod tests {
     }
 
     fn nothing() -> Option<Outcome> {
-        Some(Outcome::Walks(Arc::new(Walks::default())))
+        Some(Outcome::Read(Arc::new(Reading::default())))
     }
 
     #[test]
     fn work_is_done_and_its_result_sent() {
         let (mut workers, receiver) = workers();
-        let job = Work::default().ask(Task::Walks, |_| nothing());
+        let job = Work::default().ask(Task::Read, |_| nothing());
         let asked = job.ticket();
         workers.begin(job).unwrap();
         let Ok(Event::Worked { ticket, outcome: Some(_) }) = receiver.recv_timeout(PATIENCE) else {
@@ -177,15 +177,15 @@ mod tests {
         let (mut workers, receiver) = workers();
         let mut asked = Work::default();
         // The first goes on until it is told that it counts no more.
-        let first = asked.ask(Task::Walks, |watch| {
-            while watch.go_on(0.0) {
+        let first = asked.ask(Task::Read, |watch| {
+            while watch.go_on(None) {
                 thread::yield_now();
             }
             None
         });
         let first_ticket = first.ticket();
         workers.begin(first).unwrap();
-        workers.begin(asked.ask(Task::Walks, |_| nothing())).unwrap();
+        workers.begin(asked.ask(Task::Read, |_| nothing())).unwrap();
         let mut ended = Vec::new();
         while ended.len() < 2 {
             match receiver.recv_timeout(PATIENCE).expect("both end") {
@@ -202,7 +202,7 @@ mod tests {
     fn work_that_takes_long_is_told_once_and_says_how_far_it_is() {
         let (mut workers, receiver) = workers();
         let job = Work::default().ask(Task::Lay, |watch| {
-            while watch.go_on(0.25) {
+            while watch.go_on(Some(0.25)) {
                 thread::yield_now();
             }
             None
@@ -231,7 +231,7 @@ mod tests {
         }));
         let (mut workers, receiver) = workers();
         let broken = |_: &dyn Watch| -> Option<Outcome> { panic!("dividers broken") };
-        workers.begin(Work::default().ask(Task::Walks, broken)).unwrap();
+        workers.begin(Work::default().ask(Task::Read, broken)).unwrap();
         let Ok(Event::Panicked(said)) = receiver.recv_timeout(PATIENCE) else {
             panic!("the panic is sent")
         };

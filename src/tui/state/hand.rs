@@ -12,6 +12,11 @@ pub enum Hand {
         /// The waypoint taken up, which follows the cursor until it is put down.
         carried: Option<usize>,
     },
+    /// The thread: a line is laid along the shore from anchor to anchor.
+    Trace {
+        /// The anchor taken up, which follows the cursor until it is put down.
+        carried: Option<usize>,
+    },
 }
 
 impl Hand {
@@ -21,6 +26,8 @@ impl Hand {
             Hand::Look => "look",
             Hand::Plot { carried: None } => "plot",
             Hand::Plot { carried: Some(_) } => "move",
+            Hand::Trace { carried: None } => "trace",
+            Hand::Trace { carried: Some(_) } => "anchor",
         }
     }
 
@@ -28,7 +35,20 @@ impl Hand {
     pub fn carried(self) -> Option<usize> {
         match self {
             Hand::Plot { carried } => carried,
-            Hand::Look => None,
+            Hand::Look | Hand::Trace { .. } => None,
+        }
+    }
+
+    /// Whether the thread is in hand.
+    pub fn traces(self) -> bool {
+        matches!(self, Hand::Trace { .. })
+    }
+
+    /// The anchor of the trace taken up.
+    pub fn carried_anchor(self) -> Option<usize> {
+        match self {
+            Hand::Trace { carried } => carried,
+            Hand::Look | Hand::Plot { .. } => None,
         }
     }
 }
@@ -57,6 +77,15 @@ pub enum Held {
         /// Which.
         index: usize,
         /// From the point under the pointer to the waypoint.
+        grip: Point,
+        /// The cell in which the button went down; nothing once the pointer has left it.
+        from: Option<(u16, u16)>,
+    },
+    /// An anchor of the trace, which moves along with the pointer.
+    Anchor {
+        /// Which.
+        index: usize,
+        /// From the point under the pointer to the anchor.
         grip: Point,
         /// The cell in which the button went down; nothing once the pointer has left it.
         from: Option<(u16, u16)>,

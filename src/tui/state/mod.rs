@@ -1,18 +1,27 @@
 //! Everything that the screen shows, as a value. It changes through `update` alone.
 
+mod anchors;
 mod hand;
 mod line;
 mod overlay;
 mod place;
+mod reading;
+mod thread;
+mod tracks;
 mod work;
 
 pub use hand::{Chosen, Hand, Held};
 pub use line::Line;
-pub use overlay::{Answer, Ask, Found, FoundKind, Jump, List, Overlay, Question};
+pub use overlay::{Answer, Ask, Change, Found, FoundKind, Jump, List, Overlay, Question};
+pub use reading::Reading;
+pub use thread::{Caught, CaughtOn, Set, Thread};
+pub use tracks::Tracks;
 pub use work::Work;
 
 use std::sync::Arc;
 
+use chart::coast::Coast;
+use chart::coast::detail::Shores;
 use chart::dots::Shapes;
 use chart::whereabouts::On;
 use chart::{Cells, Chart, Point, View};
@@ -39,6 +48,8 @@ pub struct State {
     pub chart: Arc<Chart>,
     /// Its shapes, as they are drawn.
     pub shapes: Arc<Shapes>,
+    /// Its shore, indexed, at every level of detail.
+    pub shores: Arc<Shores>,
     /// The route on it, with its history.
     pub document: Document,
     /// Whether the route may be changed.
@@ -61,6 +72,10 @@ pub struct State {
     pub message: Option<Message>,
     /// What the reader set.
     pub settings: Settings,
+    /// The line along a shore that is being traced, or was.
+    pub thread: Thread,
+    /// The lines of the traced legs, on the chart's grid.
+    pub(crate) tracks: Tracks,
     /// What is being done beside the loop.
     pub work: Work,
     /// The keys in force.
@@ -156,6 +171,7 @@ impl State {
             size,
             cursor: sea(&chart),
             shapes: Arc::new(Shapes::new(&chart)),
+            shores: Arc::new(Shores::of(Arc::new(Coast::of(&chart)))),
             chart,
             document,
             access: Access::Full,
@@ -167,6 +183,8 @@ impl State {
             overlays: Vec::new(),
             message: None,
             settings: Settings::default(),
+            thread: Thread::default(),
+            tracks: Tracks::default(),
             work: Work::default(),
             keymap,
             today: now.date(),
@@ -175,6 +193,7 @@ impl State {
             nudging: false,
         };
         state.view = View::fit(state.chart.extent, state.cells());
+        state.follow_tracks();
         state
     }
 
@@ -203,6 +222,11 @@ impl State {
         Layout::new(self.size)
     }
 
+    /// The whole shore, on which lines are laid and measured.
+    pub fn coast(&self) -> &Arc<Coast> {
+        self.shores.full()
+    }
+
     /// What has the keys.
     pub fn context(&self) -> Context {
         match (self.overlays.last(), &self.hand) {
@@ -210,6 +234,8 @@ impl State {
             (None, Hand::Look) => Context::Look,
             (None, Hand::Plot { carried: None }) => Context::Plot,
             (None, Hand::Plot { carried: Some(_) }) => Context::Carry,
+            (None, Hand::Trace { carried: None }) => Context::Trace,
+            (None, Hand::Trace { carried: Some(_) }) => Context::Anchor,
         }
     }
 

@@ -1,6 +1,7 @@
 //! What lies open on top of the chart.
 
 use chart::Point;
+use nav::Length;
 
 use super::Line;
 use crate::action::{Act, Context};
@@ -15,6 +16,8 @@ pub enum Overlay {
     },
     /// The table of legs, where the screen has no room for it beside the chart.
     Legs,
+    /// What dividers find along the trace.
+    Dividers,
     /// The list of actions.
     List(List),
     /// The jump box.
@@ -29,6 +32,7 @@ impl Overlay {
         match self {
             Overlay::Help { .. } => Context::Help,
             Overlay::Legs => Context::Legs,
+            Overlay::Dividers => Context::Dividers,
             Overlay::List(_) => Context::List,
             Overlay::Jump(_) => Context::Jump,
             Overlay::Ask(_) => Context::Ask,
@@ -38,7 +42,7 @@ impl Overlay {
     /// The line of text that it holds.
     pub(crate) fn line_mut(&mut self) -> Option<&mut Line> {
         match self {
-            Overlay::Help { .. } | Overlay::Legs => None,
+            Overlay::Help { .. } | Overlay::Legs | Overlay::Dividers => None,
             Overlay::List(list) => Some(&mut list.line),
             Overlay::Jump(jump) => Some(&mut jump.line),
             Overlay::Ask(ask) => Some(&mut ask.line),
@@ -132,15 +136,36 @@ pub enum Question {
     Variation,
     /// What the route is called.
     Title,
+    /// How far off the shore the trace is laid.
+    StandOff,
+    /// By what step it is smoothed.
+    Smoothing,
 }
 
 /// An answer understood.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Answer {
     /// The change that it makes.
-    pub edit: plan::Edit,
+    pub change: Change,
     /// How it is understood, in words.
     pub words: String,
+}
+
+/// What an answer changes.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Change {
+    /// The route.
+    Route(plan::Edit),
+    /// How far off the shore the trace is laid.
+    StandOff(Length),
+    /// By what step it is smoothed.
+    Smoothing(Length),
+}
+
+impl From<plan::Edit> for Change {
+    fn from(edit: plan::Edit) -> Change {
+        Change::Route(edit)
+    }
 }
 
 impl Question {
@@ -153,6 +178,8 @@ impl Question {
             Question::Departure => "Departure".to_owned(),
             Question::Variation => "Variation".to_owned(),
             Question::Title => "Title of the route".to_owned(),
+            Question::StandOff => "Stand-off from the shore".to_owned(),
+            Question::Smoothing => "Step that smooths the line".to_owned(),
         }
     }
 
@@ -165,6 +192,10 @@ impl Question {
             Question::Departure => "2026-06-14 09:30, or 09:30, or none",
             Question::Variation => "model, or as printed: 4°30′W 2019 8′E",
             Question::Title => "a title, or nothing",
+            Question::StandOff => "50 m, 0.2 km or 0.1 NM, up to 2 km; 0 is the shore itself",
+            Question::Smoothing => {
+                "200 m, 1 km or 0.5 NM, up to 20 km; 0 is every point of the shore"
+            }
         }
     }
 }

@@ -77,8 +77,12 @@ impl State {
         let points = self.shown_points();
         let legs = points.windows(2).enumerate();
         let near = legs.filter_map(|(index, ends)| {
-            let foot = foot(ends[0]?, ends[1]?, point);
-            Some((index, self.columns_between(foot, point)))
+            let columns = |a, b| self.columns_between(foot(a, b, point), point);
+            let track = self.track(index).map(|track| {
+                let sides = track.windows(2).map(|side| columns(side[0], side[1]));
+                sides.fold(f64::INFINITY, f64::min)
+            });
+            Some((index, track.unwrap_or(columns(ends[0]?, ends[1]?))))
         });
         near.min_by(|a, b| a.1.total_cmp(&b.1))
     }
@@ -127,7 +131,7 @@ impl State {
     }
 
     /// How far apart two points of the chart are on the screen, in columns.
-    fn columns_between(&self, a: Point, b: Point) -> f64 {
+    pub(crate) fn columns_between(&self, a: Point, b: Point) -> f64 {
         (a.x - b.x).hypot(a.y - b.y) / self.view.metres_per_column
     }
 }

@@ -37,6 +37,8 @@ pub enum Role {
     Waypoint,
     /// The leg under the pencil.
     Pencil,
+    /// The line traced along a shore.
+    Thread,
     /// The cursor.
     Cursor,
     /// Frames and rules.
@@ -61,7 +63,7 @@ pub enum Role {
 
 impl Role {
     /// All roles.
-    pub const ALL: [Role; 25] = [
+    pub const ALL: [Role; 26] = [
         Role::Shore,
         Role::DryingEdge,
         Role::Grid,
@@ -77,6 +79,7 @@ impl Role {
         Role::RouteChosen,
         Role::Waypoint,
         Role::Pencil,
+        Role::Thread,
         Role::Cursor,
         Role::Frame,
         Role::FrameNumber,
@@ -144,7 +147,7 @@ pub(super) fn look(role: Role, tone: Tone) -> Look {
         }
         Role::Heading | Role::Key | Role::Error => (Modifier::BOLD, none),
         Role::WaterName => (Modifier::ITALIC, none),
-        Role::Figure | Role::Warn | Role::Hazard | Role::Mark | Role::Route => {
+        Role::Figure | Role::Warn | Role::Hazard | Role::Mark | Role::Route | Role::Thread => {
             (none, Modifier::BOLD)
         }
         Role::Dim | Role::Grid | Role::Letters | Role::DryingEdge => (none, Modifier::DIM),
@@ -170,6 +173,7 @@ fn dark(role: Role) -> (u32, Color) {
         Role::RouteChosen => (0xffffff, Color::White),
         Role::Waypoint => (0xffb3d6, Color::LightMagenta),
         Role::Pencil => (0xffb3d6, Color::LightMagenta),
+        Role::Thread => (0x6ff2e6, Color::LightCyan),
         Role::Cursor => (0xffffff, Color::White),
         Role::Frame => (0x6f8192, Color::DarkGray),
         Role::FrameNumber => (0xb9c7d4, Color::Gray),
@@ -200,6 +204,7 @@ fn paper(role: Role) -> (u32, Color) {
         Role::RouteChosen => (0x5b002e, Color::Magenta),
         Role::Waypoint => (0x8a0046, Color::Magenta),
         Role::Pencil => (0x8a0046, Color::Magenta),
+        Role::Thread => (0x005a5f, Color::Blue),
         Role::Cursor => (0x000000, Color::Black),
         Role::Frame => (0x6d6455, Color::DarkGray),
         Role::FrameNumber => (0x3d362b, Color::Black),

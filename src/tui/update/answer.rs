@@ -1,14 +1,15 @@
 //! Answers, read and written: stop, pace, departure, variation.
 
+use chart::trace::{MOST_STAND_OFF, MOST_STEP};
 use jiff::SignedDuration;
 use jiff::civil::{Date, DateTime, Time};
 use jiff::tz::TimeZone;
 use nav::magnetic::{DecimalYear, PerYear, PrintedVariation, VariationSource};
-use nav::{Pace, Variation, text};
+use nav::{Length, Pace, Variation, text};
 use plan::{Departure, Edit};
 
 use crate::State;
-use crate::state::Answer;
+use crate::state::{Answer, Change};
 
 /// A stop: minutes (`20`, `20 min`) or hours and minutes (`1 h`, `1 h 10`, `1:10`).
 pub(super) fn stop(answer: &str, index: usize) -> Result<Answer, String> {
@@ -27,7 +28,7 @@ pub(super) fn stop(answer: &str, index: usize) -> Result<Answer, String> {
     };
     let stop = SignedDuration::from_mins(minutes);
     let words = if minutes == 0 { "no stop".to_owned() } else { text::duration(stop) };
-    Ok(Answer { edit: Edit::SetStop { index, stop }, words })
+    Ok(Answer { change: Edit::SetStop { index, stop }.into(), words })
 }
 
 /// A pace; the rests of the one before stay.
@@ -37,7 +38,53 @@ pub(super) fn pace(answer: &str, before: Pace) -> Result<Answer, String> {
         pace.with_rest_per_hour(before.rest_per_hour()).map_err(|error| error.to_string())?;
     let speed = pace.speed();
     let words = format!("{:.1} kn, {:.1} km/h", speed.as_knots(), speed.as_kmh());
-    Ok(Answer { edit: Edit::SetPace(pace), words })
+    Ok(Answer { change: Edit::SetPace(pace).into(), words })
+}
+
+/// How far off the shore a trace is laid.
+pub(super) fn stand_off(answer: &str) -> Result<Answer, String> {
+    let most = Length::from_metres(MOST_STAND_OFF).unwrap_or(Length::ZERO);
+    let length = length(answer, most)?;
+    let words = match length {
+        Length::ZERO => "along the shore itself".to_owned(),
+        length => format!("{} off the shore", text::kilometres(length)),
+    };
+    Ok(Answer { change: Change::StandOff(length), words })
+}
+
+/// By what step a trace is smoothed.
+pub(super) fn smoothing(answer: &str) -> Result<Answer, String> {
+    let most = Length::from_metres(MOST_STEP).unwrap_or(Length::ZERO);
+    let length = length(answer, most)?;
+    let words = match length {
+        Length::ZERO => "through every point of the shore".to_owned(),
+        length => format!("cut across what is narrower than {}", text::kilometres(length)),
+    };
+    Ok(Answer { change: Change::Smoothing(length), words })
+}
+
+/// A length as its question writes it.
+pub(super) fn length_text(length: Length) -> String {
+    format!("{} m", length.as_metres())
+}
+
+/// A length in metres, kilometres or nautical miles, metres if it does not say, from zero to `most`.
+fn length(answer: &str, most: Length) -> Result<Length, String> {
+    let wrong = || format!("“{answer}” is no length; write, say, 50 m, 0.2 km or 0.1 NM");
+    let end = answer.find(|c: char| !c.is_ascii_digit() && !matches!(c, '.' | ',' | '-' | '+'));
+    let (number, unit) = answer.split_at(end.unwrap_or(answer.len()));
+    let unit = match unit.trim().to_lowercase().as_str() {
+        "" | "m" => Length::METRE,
+        "km" => Length::KILOMETRE,
+        "nm" | "nmi" => Length::NAUTICAL_MILE,
+        _ => return Err(wrong()),
+    };
+    let number: f64 = number.replace(',', ".").parse().map_err(|_| wrong())?;
+    let length = number * unit;
+    if (Length::ZERO..=most).contains(&length) {
+        return Ok(length);
+    }
+    Err(format!("“{answer}” is not within 0 m to {}", text::kilometres(most)))
 }
 
 /// A departure as its question writes it.
@@ -52,14 +99,14 @@ pub(super) fn departure_text(departure: Option<&Departure>) -> String {
 pub(super) fn departure(answer: &str, state: &State) -> Result<Answer, String> {
     if answer.eq_ignore_ascii_case("none") {
         let words = "no departure: no clock times".to_owned();
-        return Ok(Answer { edit: Edit::SetDeparture(None), words });
+        return Ok(Answer { change: Edit::SetDeparture(None).into(), words });
     }
     let departure = match answer.parse() {
         Ok(departure) => departure,
         Err(_) => by_parts(answer, state)?,
     };
     let words = departure.moment().strftime("%A %-d %B %Y, %H:%M, %:Q").to_string();
-    Ok(Answer { edit: Edit::SetDeparture(Some(departure)), words })
+    Ok(Answer { change: Edit::SetDeparture(Some(departure)).into(), words })
 }
 
 fn by_parts(answer: &str, state: &State) -> Result<Departure, String> {
@@ -137,7 +184,7 @@ pub(super) fn variation(answer: &str, state: &State) -> Result<Answer, String> {
         Some(here) => format!("{} here on the day", source.at(here, state.year()).variation),
         None => variation_text(&source),
     };
-    Ok(Answer { edit: Edit::SetVariation(source), words })
+    Ok(Answer { change: Edit::SetVariation(source).into(), words })
 }
 
 fn printed(answer: &str, this_year: DecimalYear) -> Result<PrintedVariation, String> {
@@ -207,11 +254,27 @@ mod tests {
             ("0", 0),
             ("", 0),
         ] {
-            let Edit::SetStop { stop, .. } = stop(text, 0).unwrap().edit else { panic!("{text}") };
+            let Change::Route(Edit::SetStop { stop, .. }) = stop(text, 0).unwrap().change else {
+                panic!("{text}")
+            };
             assert_eq!(stop.as_mins(), minutes, "{text}");
         }
         assert!(stop("a while", 0).unwrap_err().contains("a while"));
         assert!(stop("-5", 0).is_err());
+    }
+
+    #[test]
+    fn lengths_in_every_unit_within_their_bounds() {
+        let metres = |text: &str| length(text, 2.0 * Length::KILOMETRE).map(Length::as_metres);
+        for (text, expected) in
+            [("50", 50.0), ("50 m", 50.0), ("0,2km", 200.0), ("0.1 NM", 185.2), ("0", 0.0)]
+        {
+            assert!((metres(text).unwrap() - expected).abs() < 1e-9, "{text}");
+        }
+        assert!(metres("3 km").unwrap_err().contains("2.0 km"));
+        for bad in ["", "m", "-5", "5 furlongs", "NaN", "1e3"] {
+            assert!(metres(bad).is_err(), "{bad}");
+        }
     }
 
     #[test]

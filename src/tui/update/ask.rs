@@ -4,7 +4,7 @@ use plan::Edit;
 
 use super::{answer, route};
 use crate::action::Act;
-use crate::state::{Answer, Ask, Line, Overlay, Question};
+use crate::state::{Answer, Ask, Change, Line, Overlay, Question};
 use crate::{Command, State};
 
 pub(super) fn open(state: &mut State, act: Act) {
@@ -16,6 +16,8 @@ pub(super) fn open(state: &mut State, act: Act) {
         (Act::Departure, _) => Question::Departure,
         (Act::Variation, _) => Question::Variation,
         (Act::Title, _) => Question::Title,
+        (Act::StandOff, _) => Question::StandOff,
+        (Act::Smoothing, _) => Question::Smoothing,
         _ => return,
     };
     let mut asked =
@@ -38,6 +40,8 @@ fn now(state: &State, question: Question) -> String {
         Question::Departure => answer::departure_text(route.departure.as_ref()),
         Question::Variation => answer::variation_text(&route.variation),
         Question::Title => route.title.clone(),
+        Question::StandOff => answer::length_text(state.thread.set().stand_off),
+        Question::Smoothing => answer::length_text(state.thread.set().step),
     }
 }
 
@@ -48,28 +52,38 @@ pub(super) fn understand(state: &State, asked: &Ask) -> Result<Answer, String> {
     match asked.question {
         Question::Name(index) => {
             let words = if text.is_empty() { "without a name" } else { text }.to_owned();
-            Ok(Answer { edit: Edit::Rename { index, name: text.to_owned() }, words })
+            Ok(Answer { change: Edit::Rename { index, name: text.to_owned() }.into(), words })
         }
         Question::Title => {
             let words = if text.is_empty() { "without a title" } else { text }.to_owned();
-            Ok(Answer { edit: Edit::SetTitle(text.to_owned()), words })
+            Ok(Answer { change: Edit::SetTitle(text.to_owned()).into(), words })
         }
         Question::Stop(index) => answer::stop(text, index),
         Question::Pace => answer::pace(text, state.document.route().pace),
         Question::Departure => answer::departure(text, state),
         Question::Variation => answer::variation(text, state),
+        Question::StandOff => answer::stand_off(text),
+        Question::Smoothing => answer::smoothing(text),
     }
 }
 
 /// Makes the change that the answer asks for; stays open on one that is not understood.
 pub(super) fn accept(state: &mut State, asked: Ask) -> Vec<Command> {
     match asked.answer.clone() {
-        Ok(answer) => {
-            let commands = route::edit(state, answer.edit);
+        Ok(Answer { change: Change::Route(edit), .. }) => {
+            let commands = route::edit(state, edit);
             if commands.is_empty() {
                 state.overlays.push(Overlay::Ask(asked));
             }
             commands
+        }
+        Ok(Answer { change: Change::StandOff(stand_off), .. }) => {
+            state.thread.change(|set| set.stand_off = stand_off);
+            Vec::new()
+        }
+        Ok(Answer { change: Change::Smoothing(step), .. }) => {
+            state.thread.change(|set| set.step = step);
+            Vec::new()
         }
         Err(wrong) => {
             state.refuse(wrong);

@@ -89,7 +89,7 @@ pub(super) fn look(state: &mut State, view: View) {
     state.view = view.held_in(state.chart.extent);
     let cells = state.cells();
     // What the pointer drags stays with the pointer.
-    let dragged = matches!(state.held, Some(Held::Waypoint { .. }));
+    let dragged = matches!(state.held, Some(Held::Waypoint { .. } | Held::Anchor { .. }));
     if cells.columns == 0 || cells.rows == 0 || dragged {
         return;
     }

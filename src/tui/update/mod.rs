@@ -8,6 +8,7 @@ mod find;
 mod overlay;
 mod pointer;
 mod route;
+mod thread;
 mod work;
 
 #[cfg(test)]
@@ -20,6 +21,13 @@ use crate::{Command, Msg, State};
 
 /// Changes `state` by what happened and returns what the runtime has to do about it.
 pub fn update(state: &mut State, msg: Msg) -> Vec<Command> {
+    let mut commands = happened(state, msg);
+    state.follow_tracks();
+    commands.extend(thread::follow(state));
+    commands
+}
+
+fn happened(state: &mut State, msg: Msg) -> Vec<Command> {
     match msg {
         Msg::Key(key) => {
             state.message = None;
@@ -120,7 +128,12 @@ fn act_on(state: &mut State, act: Act) -> Vec<Command> {
         RowUp | RowDown | PageUp | PageDown => overlay::go(state, act),
         Drop | Insert | Move | PutDown | NudgeWest | NudgeEast | NudgeNorth | NudgeSouth
         | NudgeTenthWest | NudgeTenthEast | NudgeTenthNorth | NudgeTenthSouth | Delete | Pencil
-        | Undo | Redo | Reverse => return route::act(state, act),
+        | Reverse => return route::act(state, act),
+        Undo | Redo if state.hand.traces() => thread::history(state, act),
+        Undo | Redo => return route::act(state, act),
+        Thread | Anchor | FreePoints | OtherWay | Round | MoveAnchor | PutAnchor | TakeBack
+        | DeleteAnchor | NextAnchor | PreviousAnchor | StandOff | Smoothing | ToRoute | Retrace
+        | ClearTrace | Dividers => return thread::act(state, act),
         Accept => return overlay::accept(state),
         Redraw => return vec![Command::Redraw],
         Suspend => return vec![Command::Suspend],

@@ -10,6 +10,7 @@ pub(super) fn open(state: &mut State, act: Act) {
         Act::Help => Overlay::Help { top: 0 },
         Act::Actions => Overlay::List(List::default()),
         Act::Jump => Overlay::Jump(Jump::default()),
+        Act::Dividers => Overlay::Dividers,
         _ => Overlay::Legs,
     };
     state.overlays.push(overlay);
@@ -59,7 +60,7 @@ fn refresh(state: &mut State) {
             jump.row = 0;
         }
         Overlay::Ask(asked) => asked.answer = ask::understand(state, asked),
-        Overlay::Help { .. } | Overlay::Legs => {}
+        Overlay::Help { .. } | Overlay::Legs | Overlay::Dividers => {}
     }
     state.overlays.push(top);
 }
@@ -104,7 +105,7 @@ pub(super) fn go(state: &mut State, act: Act) {
                 choose::leg(state, next);
             }
         }
-        Overlay::Ask(_) => {}
+        Overlay::Ask(_) | Overlay::Dividers => {}
     }
 }
 
@@ -120,7 +121,7 @@ pub(super) fn accept(state: &mut State) -> Vec<Command> {
         },
         Some(Overlay::Jump(jump)) => land(state, jump),
         Some(Overlay::Ask(asked)) => return ask::accept(state, asked),
-        Some(Overlay::Help { .. } | Overlay::Legs) | None => {}
+        Some(Overlay::Help { .. } | Overlay::Legs | Overlay::Dividers) | None => {}
     }
     Vec::new()
 }

@@ -1,9 +1,9 @@
 //! The pointer.
 
-use chart::View;
+use chart::{Point, View};
 use ratatui::layout::Position as Cell;
 
-use super::{choose, cursor, overlay, perform, route};
+use super::{choose, cursor, overlay, perform, route, thread};
 use crate::action::{Act, hints};
 use crate::layout::{self, window};
 use crate::state::{Chosen, Hand, Held, Overlay};
@@ -18,17 +18,33 @@ pub(super) fn update(state: &mut State, pointer: Pointer) -> Vec<Command> {
         }
         Gesture::Drag => drag(state, at),
         Gesture::Release => return release(state, at),
+        Gesture::Hover => hover(state, at),
         Gesture::WheelUp => wheel(state, at, true),
         Gesture::WheelDown => wheel(state, at, false),
     }
     Vec::new()
 }
 
-/// Lets go of what the pointer holds: a waypoint goes back to where it was.
+/// Lets go of what the pointer holds: a waypoint or an anchor goes back to where it was.
 pub(super) fn let_go(state: &mut State) {
-    if let Some(Held::Waypoint { index, from: None, .. }) = state.held.take() {
-        state.hand = Hand::Plot { carried: None };
-        choose::point(state, index);
+    match state.held.take() {
+        Some(Held::Waypoint { index, from: None, .. }) => {
+            state.hand = Hand::Plot { carried: None };
+            choose::point(state, index);
+        }
+        Some(Held::Anchor { from: None, .. }) => thread::lay_down(state),
+        _ => {}
+    }
+}
+
+/// With the thread in hand the cursor goes with the pointer, so that what would be caught is seen
+/// before the click.
+fn hover(state: &mut State, at: (u16, u16)) {
+    if state.hand.traces()
+        && state.overlays.is_empty()
+        && let Some(point) = state.point_at(at.0, at.1)
+    {
+        cursor::set(state, point);
     }
 }
 
@@ -44,19 +60,31 @@ fn press(state: &mut State, at: (u16, u16)) -> Vec<Command> {
     if rows.contains(cell) {
         press_leg(state, usize::from(cell.y - rows.y), rows.height);
     } else if let Some(point) = state.point_at(at.0, at.1) {
-        state.held = Some(match (state.hand, state.waypoint_near(point)) {
-            (Hand::Plot { carried: None }, Some(index)) if state.read_only().is_none() => {
-                // Without bringing it further into sight: it must not move under the pointer.
-                state.chosen = Some(Chosen::Point(index));
-                if let Some(at) = state.shown_points().get(index).copied().flatten() {
-                    cursor::set(state, at);
-                }
-                Held::Waypoint { index, grip: state.cursor - point, from: Some(at) }
-            }
-            _ => Held::Chart { grip: point, from: Some(at) },
-        });
+        state.held = Some(hold(state, point, at));
     }
     Vec::new()
+}
+
+/// What the pointer takes hold of at a point of the chart.
+fn hold(state: &mut State, point: Point, cell: (u16, u16)) -> Held {
+    let chart = Held::Chart { grip: point, from: Some(cell) };
+    // Nothing is brought further into sight: it must not move under the pointer.
+    match state.hand {
+        Hand::Plot { carried: None } if state.read_only().is_none() => {
+            let Some(index) = state.waypoint_near(point) else { return chart };
+            state.chosen = Some(Chosen::Point(index));
+            if let Some(at) = state.shown_points().get(index).copied().flatten() {
+                cursor::set(state, at);
+            }
+            Held::Waypoint { index, grip: state.cursor - point, from: Some(cell) }
+        }
+        Hand::Trace { carried: None } => {
+            let Some(index) = state.anchor_near(point) else { return chart };
+            let at = state.thread.anchors().get(index).map_or(point, |(anchor, _)| anchor.at());
+            Held::Anchor { index, grip: at - point, from: Some(cell) }
+        }
+        _ => chart,
+    }
 }
 
 /// Chooses the leg in a row of the table.
@@ -91,7 +119,7 @@ fn press_overlay(state: &mut State, cell: Cell) -> Vec<Command> {
             press_leg(state, row, height);
             return Vec::new();
         }
-        Overlay::Help { .. } | Overlay::Ask(_) => return Vec::new(),
+        Overlay::Help { .. } | Overlay::Ask(_) | Overlay::Dividers => return Vec::new(),
     };
     let row = window(total, *chosen, height) + row;
     if row >= total {
@@ -114,6 +142,11 @@ fn drag(state: &mut State, to: (u16, u16)) {
             state.hand = Hand::Plot { carried: Some(index) };
             cursor::set(state, under + grip);
         }
+        Some(Held::Anchor { index, grip, from }) if from != Some(to) => {
+            state.held = Some(Held::Anchor { index, grip, from: None });
+            state.hand = Hand::Trace { carried: Some(index) };
+            cursor::set(state, under + grip);
+        }
         _ => {}
     }
 }
@@ -122,7 +155,11 @@ fn release(state: &mut State, to: (u16, u16)) -> Vec<Command> {
     drag(state, to);
     match state.held.take() {
         Some(Held::Waypoint { from: None, .. }) => route::put_down(state),
-        Some(Held::Chart { from: Some(_), .. }) => click(state, to),
+        Some(Held::Anchor { from: None, .. }) => perform(state, Act::PutAnchor),
+        // An anchor that was pressed without being moved: the first one closes the round.
+        Some(Held::Chart { from: Some(_), .. } | Held::Anchor { from: Some(_), .. }) => {
+            click(state, to)
+        }
         _ => Vec::new(),
     }
 }
@@ -147,6 +184,18 @@ fn click(state: &mut State, at: (u16, u16)) -> Vec<Command> {
         Hand::Plot { carried: Some(_) } => {
             cursor::put(state, point);
             perform(state, Act::PutDown)
+        }
+        Hand::Trace { carried } => {
+            cursor::put(state, point);
+            // An anchor clicked that is not the first is chosen.
+            match (carried, state.anchor_near(point)) {
+                (Some(_), _) => perform(state, Act::PutAnchor),
+                (None, Some(index)) if !state.is_first_anchor(point) => {
+                    state.thread.chosen = Some(index);
+                    Vec::new()
+                }
+                (None, _) => perform(state, Act::Anchor),
+            }
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use plan::{Edit, Waypoint};
 
-use super::{choose, cursor};
+use super::{choose, cursor, thread};
 use crate::action::Act;
 use crate::state::{Chosen, Hand};
 use crate::{Command, State};
@@ -16,11 +16,21 @@ pub(super) fn act(state: &mut State, act: Act) -> Vec<Command> {
         Act::Delete => return delete(state),
         Act::Reverse => return reverse(state),
         Act::Undo | Act::Redo => return history(state, act),
-        Act::Pencil if !lay_down(state) => state.hand = Hand::Plot { carried: None },
+        Act::Pencil => pencil(state),
         nudge if is_nudge(nudge) => return self::nudge(state, nudge),
         _ => {}
     }
     Vec::new()
+}
+
+/// Takes the pencil in hand, or lays it down.
+fn pencil(state: &mut State) {
+    match state.hand {
+        Hand::Plot { .. } => {
+            lay_down(state);
+        }
+        Hand::Look | Hand::Trace { .. } => state.hand = Hand::Plot { carried: None },
+    }
 }
 
 pub(super) fn is_nudge(act: Act) -> bool {
@@ -43,6 +53,11 @@ pub(super) fn edit(state: &mut State, edit: Edit) -> Vec<Command> {
     made(state, |state| state.document.apply(edit))
 }
 
+/// The same as a part of the change before, where it goes on with it.
+pub(super) fn edit_joined(state: &mut State, edit: Edit) -> Vec<Command> {
+    made(state, |state| state.document.apply_joined(edit))
+}
+
 fn made<E: std::fmt::Display>(
     state: &mut State,
     change: impl FnOnce(&mut State) -> Result<(), E>,
@@ -56,15 +71,22 @@ fn made<E: std::fmt::Display>(
     }
 }
 
-/// Puts what is taken up back where it was, or lays the pencil down. Whether there was either.
+/// Puts the waypoint taken up back where it was.
+pub(super) fn put_back(state: &mut State) {
+    if let Hand::Plot { carried: Some(index) } = state.hand {
+        state.hand = Hand::Plot { carried: None };
+        choose::point(state, index);
+    }
+}
+
+/// Puts what is taken up back where it was, or lays the pencil or the thread down. Whether there
+/// was either.
 pub(super) fn lay_down(state: &mut State) -> bool {
     match state.hand {
         Hand::Look => return false,
-        Hand::Plot { carried: Some(index) } => {
-            state.hand = Hand::Plot { carried: None };
-            choose::point(state, index);
-        }
+        Hand::Plot { carried: Some(_) } => put_back(state),
         Hand::Plot { carried: None } => state.hand = Hand::Look,
+        Hand::Trace { .. } => thread::lay_down(state),
     }
     true
 }
@@ -104,7 +126,12 @@ pub(super) fn put_down(state: &mut State) -> Vec<Command> {
         return Vec::new();
     };
     state.hand = Hand::Plot { carried: None };
-    edit(state, Edit::Move { index, to })
+    let traced = thread::legs_at(state, index);
+    let commands = edit(state, Edit::Move { index, to });
+    if !commands.is_empty() {
+        thread::lay_anew(state, traced);
+    }
+    commands
 }
 
 fn nudge(state: &mut State, act: Act) -> Vec<Command> {
@@ -118,10 +145,14 @@ fn nudge(state: &mut State, act: Act) -> Vec<Command> {
         return Vec::new();
     };
     let goes_on = state.nudging && state.chosen == Some(Chosen::Point(index));
+    let traced = thread::legs_at(state, index);
     let change = Edit::Move { index, to };
     let commands = made(state, |state| {
         if goes_on { state.document.apply_joined(change) } else { state.document.apply(change) }
     });
+    if !commands.is_empty() {
+        thread::lay_anew(state, traced);
+    }
     state.nudging = true;
     choose::point(state, index);
     commands

@@ -1,5 +1,6 @@
 //! What comes of work done beside the loop.
 
+use super::thread;
 use crate::job::{Outcome, Ticket};
 use crate::{Command, State};
 
@@ -9,7 +10,11 @@ pub(super) fn worked(state: &mut State, ticket: Ticket, outcome: Outcome) -> Vec
         return Vec::new();
     }
     match outcome {
-        Outcome::Walks(_) => Vec::new(),
+        Outcome::Laid(laid) => thread::laid(state, laid),
+        Outcome::Read(reading) => {
+            thread::read(state, reading);
+            Vec::new()
+        }
     }
 }
 

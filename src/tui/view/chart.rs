@@ -1,13 +1,14 @@
 //! The chart, as the state has it.
 
 use chart::Point;
+use chart::trace::Anchor;
 use nav::GridPoint;
 use ratatui::buffer::Buffer;
 
 use crate::State;
-use crate::draw::{self, Cursor, Norths, Scene, Waypoint};
+use crate::draw::{self, AnchorMark, Cursor, Norths, Scene, Tracing, Waypoint};
 use crate::glyphs::DotSet;
-use crate::state::{Chosen, Hand};
+use crate::state::{CaughtOn, Chosen, Hand};
 use crate::theme::Theme;
 
 /// Draws the chart with the route, the leg under the pencil and the cursor.
@@ -21,6 +22,9 @@ pub(super) fn draw(state: &State, theme: &Theme, buffer: &mut Buffer) {
         .map(|(at, waypoint)| Waypoint { at: at.unwrap_or(OFF), name: &waypoint.name })
         .collect();
     let pencil = pencil(state, &shown);
+    let tracks: Vec<Option<&[Point]>> =
+        (0..shown.len().saturating_sub(1)).map(|leg| state.track(leg)).collect();
+    let anchors = anchors(state);
     let scene = Scene {
         chart: &state.chart,
         shapes: &state.shapes,
@@ -32,6 +36,8 @@ pub(super) fn draw(state: &State, theme: &Theme, buffer: &mut Buffer) {
             Some(Chosen::Point(index)) => Some(index),
             _ => None,
         },
+        tracks: &tracks,
+        tracing: tracing(state, &anchors),
         pencil: pencil.as_slice(),
         cursor: Some(Cursor { at: state.cursor, hand: hand(state) }),
         norths: norths(state),
@@ -55,6 +61,35 @@ fn pencil(state: &State, shown: &[Option<Point>]) -> Vec<Point> {
     from.map_or_else(Vec::new, |from| vec![from, state.cursor])
 }
 
+/// The anchors of the trace, and how they are marked.
+fn anchors(state: &State) -> Vec<(Point, AnchorMark)> {
+    let lit = state.hand.carried_anchor().or(state.thread.chosen);
+    let lit = lit.filter(|_| state.hand.traces());
+    let anchors = state.thread.shown_anchors().iter().enumerate();
+    anchors
+        .map(|(index, (anchor, _))| {
+            let mark = match anchor {
+                _ if lit == Some(index) => AnchorMark::Chosen,
+                Anchor::Shore(_) => AnchorMark::Shore,
+                Anchor::Free(_) => AnchorMark::Free,
+            };
+            (anchor.at(), mark)
+        })
+        .collect()
+}
+
+/// The trace, with the piece to the cursor and what that has caught.
+fn tracing<'a>(state: &'a State, anchors: &'a [(Point, AnchorMark)]) -> Tracing<'a> {
+    let thread = &state.thread;
+    let caught = thread.caught.filter(|caught| caught.on != CaughtOn::Nothing);
+    Tracing {
+        line: thread.line().map_or(&[], |laid| &laid.points),
+        live: thread.live().map_or(&[], |laid| &laid.points),
+        anchors,
+        caught: caught.map(|caught| caught.anchor.at()),
+    }
+}
+
 /// The sign of what is in hand.
 fn hand(state: &State) -> char {
     let ascii = state.settings.dots == DotSet::Ascii;
@@ -64,6 +99,9 @@ fn hand(state: &State) -> char {
         Hand::Plot { carried: None } => '+',
         Hand::Plot { carried: Some(_) } if ascii => '*',
         Hand::Plot { carried: Some(_) } => '◆',
+        Hand::Trace { carried: None } => '~',
+        Hand::Trace { carried: Some(_) } if ascii => '*',
+        Hand::Trace { carried: Some(_) } => '◆',
     }
 }
 

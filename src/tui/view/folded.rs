@@ -8,6 +8,7 @@ use super::foot;
 use super::ink::{Pen, fit};
 use super::inks::Inks;
 use super::readings::Readings;
+use super::thread;
 use crate::state::State;
 
 /// The columns between two fields.
@@ -17,9 +18,16 @@ const GAP: u16 = 2;
 /// Whatever the program has to say stands in place of the second until the next key.
 pub(super) fn draw(state: &State, readings: &Readings, inks: &Inks, buffer: &mut Buffer) {
     let mut pen = Pen::new(buffer, state.layout().folded);
-    line(&mut pen, leg(readings), inks);
+    let (leg, place) = match &readings.traced {
+        Some(traced) => (
+            thread::line_fields(traced),
+            thread::place_fields(traced, &readings.reference, &readings.position),
+        ),
+        None => (leg(readings), place(readings)),
+    };
+    line(&mut pen, leg, inks);
     if !foot::urgent(state, inks, &mut pen) {
-        line(&mut pen, place(readings), inks);
+        line(&mut pen, place, inks);
     }
 }
 

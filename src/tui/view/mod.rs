@@ -12,8 +12,10 @@ mod line;
 mod near;
 mod overlay;
 mod panes;
+mod plot;
 mod readings;
 mod small;
+mod thread;
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -48,7 +50,7 @@ fn whole(state: &State, theme: &Theme, inks: &Inks, buffer: &mut Buffer) {
     chart::draw(state, theme, buffer);
     let readings = readings::readings(state);
     if layout.shape.has_column() {
-        panes::draw(layout.readings, &readings, inks, buffer);
+        panes::draw(state, &readings, inks, buffer);
         legs::draw(state, &readings, inks, buffer);
         foot::notice(state, &readings, inks, buffer);
     } else {

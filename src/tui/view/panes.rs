@@ -6,6 +6,8 @@ use ratatui::layout::Rect;
 use super::ink::{self, Pen};
 use super::inks::Inks;
 use super::readings::Readings;
+use super::thread::{self, Traced};
+use crate::state::State;
 
 /// From this width on there is room between the figures.
 const ROOMY: u16 = 42;
@@ -13,12 +15,19 @@ const ROOMY: u16 = 42;
 const NOTHING: &str = "–";
 
 /// Draws the panes, one above the other.
-pub(super) fn draw(area: Rect, readings: &Readings, inks: &Inks, buffer: &mut Buffer) {
+pub(super) fn draw(state: &State, readings: &Readings, inks: &Inks, buffer: &mut Buffer) {
+    let area = state.layout().readings;
     let (label, figure) = if area.width >= ROOMY { (13, 10) } else { (12, 8) };
     let mut column = Column { pen: Pen::new(buffer, area), inks, label, figure };
+    if let Some(traced) = &readings.traced {
+        trace(&mut column, traced);
+        let below = Rect { y: area.y + DIVIDERS, height: STEPS, ..area };
+        position(&mut column, readings, &traced.catches);
+        return thread::dividers(state, below.intersection(area), inks, buffer);
+    }
     bearing(&mut column, readings);
     distance(&mut column, readings);
-    position(&mut column, readings);
+    position(&mut column, readings, &readings.near);
     time(&mut column, readings);
 }
 
@@ -68,6 +77,29 @@ impl Column<'_> {
     }
 }
 
+/// The row of the column at which the steps of the dividers begin, and how many there are.
+const DIVIDERS: u16 = 10;
+const STEPS: u16 = 5;
+
+fn trace(column: &mut Column<'_>, traced: &Traced) {
+    column.heading("Trace", &traced.of);
+    column.figures("along", [&traced.nautical_miles, &traced.kilometres]);
+    column.figures("straight", [&traced.straight_nautical_miles, &traced.straight_kilometres]);
+    column.figures("longer", [&traced.longer]);
+    if !traced.longer.is_empty() {
+        column.aside("times");
+    }
+    column.figures("time", [&traced.time]);
+    column.figures("first", traced.first.each_ref().map(String::as_str));
+    column.figures("last", traced.last.each_ref().map(String::as_str));
+    column.figures("laid", [&traced.laid]);
+    column.gap();
+    column.heading("Dividers", &traced.slope);
+    for _ in 0..=STEPS {
+        column.gap();
+    }
+}
+
 fn bearing(column: &mut Column<'_>, readings: &Readings) {
     let Readings { of, leg, variation, source, .. } = readings;
     column.heading("Bearing", of);
@@ -87,12 +119,12 @@ fn distance(column: &mut Column<'_>, readings: &Readings) {
     column.gap();
 }
 
-fn position(column: &mut Column<'_>, readings: &Readings) {
+fn position(column: &mut Column<'_>, readings: &Readings, near: &str) {
     column.heading("Position", "of the cursor");
     for figures in [&readings.reference, &readings.position] {
         column.pen.skip(2).write(figures, column.inks.figure).down();
     }
-    column.pen.skip(2).write(&readings.near, column.inks.plain).down();
+    column.pen.skip(2).write(near, column.inks.plain).down();
     column.gap();
 }
 

@@ -8,6 +8,7 @@ use plan::table::{self, LegRow, Style, TotalRow};
 use plan::{Frame, Reckoning, Route, Warning, Waypoint};
 
 use super::near;
+use super::thread::{self, Traced};
 use crate::action::Act;
 use crate::state::{Chosen, Hand, State};
 
@@ -42,6 +43,8 @@ pub(super) struct Readings {
     pub(super) advice: String,
     /// What the reader should know about the figures, or empty.
     pub(super) warning: String,
+    /// What is read of the trace, with the thread in hand.
+    pub(super) traced: Option<Traced>,
 }
 
 /// Which leg is read.
@@ -67,6 +70,14 @@ pub(super) fn readings(state: &State) -> Readings {
         ..Readings::default()
     };
     cursor(state, style, &mut readings);
+    if state.hand.traces() {
+        let traced = thread::traced(state);
+        if !traced.warning.is_empty() {
+            readings.warning = traced.warning.clone();
+        }
+        readings.traced = Some(traced);
+        return readings;
+    }
     match of(state, &route) {
         None => {
             readings.of = match route.points.len() {
@@ -172,7 +183,7 @@ fn cursor(state: &State, style: Style, readings: &mut Readings) {
     readings.near = near::words(state, state.cursor);
 }
 
-fn reference(state: &State, at: Position) -> String {
+pub(super) fn reference(state: &State, at: Position) -> String {
     let on_grid = state.chart.grid.forward(at).map(|on| on.point);
     let reference =
         on_grid.and_then(|point| state.chart.grid.reference(point, state.settings.figures));

@@ -1,6 +1,7 @@
 //! What lies open on top of the chart: framed, without a shadow, legible in one colour.
 
 mod ask;
+mod dividers;
 mod help;
 mod jump;
 mod legs;
@@ -25,6 +26,7 @@ pub(super) fn draw(state: &State, readings: &Readings, inks: &Inks, buffer: &mut
         match overlay {
             Overlay::Help { top } => help::draw(state, *top, &parts, inks, buffer),
             Overlay::Legs => legs::draw(state, readings, &parts, inks, buffer),
+            Overlay::Dividers => dividers::draw(state, &parts, inks, buffer),
             Overlay::List(list) => list::draw(state, list, &parts, inks, buffer),
             Overlay::Jump(jump) => jump::draw(jump, &parts, inks, buffer),
             Overlay::Ask(ask) => ask::draw(ask, &parts, inks, buffer),

@@ -1,0 +1,69 @@
+//! The line of a trace: a beaded thread with its anchors, the piece to the cursor, and what the
+//! cursor has caught.
+
+use super::over::lay;
+use super::sheet::Sheet;
+use super::{AnchorMark, Scene};
+use crate::glyphs::DotSet;
+use crate::theme::{Role, Theme};
+use chart::Point;
+use chart::dots::{Mask, path};
+use ratatui::buffer::Buffer;
+use ratatui::style::Modifier;
+
+/// Every so many columns a bead.
+const BEADS: u64 = 3;
+
+/// Draws the thread.
+pub(super) fn draw(scene: &Scene<'_>, theme: &Theme, sheet: &Sheet, buffer: &mut Buffer) {
+    let tracing = &scene.tracing;
+    let style = theme.ink(Role::Thread);
+    let part = u64::from(sheet.dots.size().0);
+    // Dots with gaps for the piece to the cursor, beads on a whole line for what is laid.
+    let loose = dots(tracing.live, sheet, |mask, x, y, count| {
+        if count / part % 2 == 0 {
+            mask.set(x, y);
+        }
+    });
+    lay(&loose, style, sheet, buffer);
+    let laid = dots(tracing.line, sheet, |mask, x, y, count| {
+        mask.set(x, y);
+        if count % (BEADS * part) < part {
+            for (dx, dy) in [(-1, 0), (1, 0), (0, -1), (0, 1)] {
+                mask.set(x + dx, y + dy);
+            }
+        }
+    });
+    lay(&laid, style, sheet, buffer);
+    for (at, mark) in tracing.anchors {
+        let lit = if *mark == AnchorMark::Chosen { Modifier::REVERSED } else { Modifier::empty() };
+        sign(*at, anchor(*mark, sheet.dots), style.add_modifier(lit), sheet, buffer);
+    }
+    if let Some(at) = tracing.caught {
+        let style = theme.ink(Role::Cursor).add_modifier(Modifier::REVERSED);
+        sign(at, '×', style, sheet, buffer);
+    }
+}
+
+fn dots(points: &[Point], sheet: &Sheet, pen: impl Fn(&mut Mask, i64, i64, u64)) -> Mask {
+    let raster = &sheet.raster;
+    let mut mask = Mask::new(raster.width(), raster.height());
+    path(raster, points, |x, y, count| pen(&mut mask, x, y, count));
+    mask
+}
+
+/// The sign of an anchor.
+fn anchor(mark: AnchorMark, dots: DotSet) -> char {
+    match (mark, dots == DotSet::Ascii) {
+        (AnchorMark::Shore | AnchorMark::Chosen, false) => '◆',
+        (AnchorMark::Free, false) => '◇',
+        (AnchorMark::Shore | AnchorMark::Chosen, true) => '#',
+        (AnchorMark::Free, true) => '%',
+    }
+}
+
+fn sign(at: Point, glyph: char, style: ratatui::style::Style, sheet: &Sheet, buffer: &mut Buffer) {
+    if let Some(cell) = sheet.cell_of(at) {
+        sheet.put(cell, glyph, style, buffer);
+    }
+}
