@@ -79,10 +79,16 @@ def ice(east, west):
 
 
 def put_lakes_into_land(land, lakes):
-    large = sorted(land, key=lambda piece: -len(piece.lons))
+    """By the land whose box reaches into the lake's square degree."""
+    squares = collections.defaultdict(list)
+    for piece in land:
+        west, south, east, north = (int(edge // 1) for edge in piece.box)
+        for square in ((x, y) for x in range(west, east + 1) for y in range(south, north + 1)):
+            squares[square].append(piece)
     for lake in lakes:
         lon, lat = lake.lons[0], lake.lats[0]
-        around = [piece for piece in large if piece.may_hold(lon, lat) and piece.holds(lon, lat)]
+        near = squares[int(lon // 1), int(lat // 1)]
+        around = [piece for piece in near if piece.may_hold(lon, lat) and piece.holds(lon, lat)]
         # The innermost: an island in a lake may hold a lake.
         if around:
             min(around, key=lambda piece: len(piece.lons)).holes.append(lake)

@@ -9,6 +9,7 @@ pub mod clean;
 pub mod coast;
 mod describe;
 pub mod dots;
+pub mod flatgeobuf;
 pub mod format;
 pub mod geojson;
 pub mod maker;

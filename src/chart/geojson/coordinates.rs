@@ -3,21 +3,20 @@
 //! The `coordinates` of a geometry may come before its `type`, so that the nesting is taken as it
 //! comes and held against the type later.
 
-use std::fmt;
+use std::io::Read;
 
-use serde::de::{Deserializer, Error, SeqAccess, Visitor};
-
-use super::{MOST_VERTICES, Why, parse::Context};
+use super::json::Json;
+use super::{ImportError, Why};
 use crate::Point;
 
 /// Positions and where lines and polygons end in them.
 #[derive(Debug, Default)]
-pub(super) struct Flat {
+pub(crate) struct Flat {
     /// How deep positions are nested: 0 a position alone, 1 a list of them, up to 3. None when
     /// there are no positions.
     pub(super) depth: Option<usize>,
     /// Longitude, latitude.
-    pub(super) positions: Vec<Point>,
+    pub(crate) positions: Vec<Point>,
     /// Where each line or ring ends in `positions`.
     line_ends: Vec<usize>,
     /// Where each polygon ends in `line_ends`.
@@ -25,6 +24,21 @@ pub(super) struct Flat {
 }
 
 impl Flat {
+    /// Ends a line or ring before the position of that number.
+    pub(crate) fn end_line(&mut self, at: usize) {
+        self.line_ends.push(at);
+    }
+
+    /// Ends a polygon after the last ring.
+    pub(crate) fn end_polygon(&mut self) {
+        self.polygon_ends.push(self.line_ends.len());
+    }
+
+    /// Says how deep the positions are nested.
+    pub(crate) fn settle(&mut self, depth: Option<usize>) {
+        self.depth = depth;
+    }
+
     /// The lines or rings.
     pub(super) fn lines(&self) -> impl Iterator<Item = &[Point]> {
         runs(&self.line_ends).filter_map(|run| self.positions.get(run))
@@ -42,118 +56,99 @@ fn runs(ends: &[usize]) -> impl Iterator<Item = std::ops::Range<usize>> + '_ {
     starts.zip(ends).map(|(start, end)| *start..*end)
 }
 
-/// What an element of a list turned out to be.
-enum Element {
-    Number(f64),
-    /// A list whose positions are nested so deep, already stored; None if it holds none.
-    List(Option<usize>),
+/// Reads positions into a [`Flat`].
+pub(super) struct Reader<'a, 'p, R> {
+    pub(super) json: &'a mut Json<'p, R>,
+    /// How many more positions the file may have.
+    pub(super) left: &'a mut usize,
+    pub(super) flat: Flat,
 }
 
-/// Reads an element.
-struct Reader<'a, 'b> {
-    context: &'a mut Context<'b>,
-    flat: &'a mut Flat,
-}
-
-/// Reads the value of `coordinates`.
-pub(super) fn read<'de, D: Deserializer<'de>>(
-    context: &mut Context<'_>,
-    from: D,
-) -> Result<Flat, D::Error> {
-    let mut flat = Flat::default();
-    match from.deserialize_any(Reader { context, flat: &mut flat })? {
-        Element::Number(_) => Err(context.fail(Why::Mixed)),
-        Element::List(depth) => {
-            flat.depth = depth;
-            Ok(flat)
-        }
-    }
-}
-
-impl<'de> serde::de::DeserializeSeed<'de> for Reader<'_, '_> {
-    type Value = Element;
-
-    fn deserialize<D: Deserializer<'de>>(self, from: D) -> Result<Element, D::Error> {
-        from.deserialize_any(self)
-    }
-}
-
-impl<'de> Visitor<'de> for Reader<'_, '_> {
-    type Value = Element;
-
-    fn expecting(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("coordinates: numbers in nested lists")
-    }
-
-    fn visit_f64<E>(self, number: f64) -> Result<Element, E> {
-        Ok(Element::Number(number))
-    }
-
-    fn visit_i64<E>(self, number: i64) -> Result<Element, E> {
-        Ok(Element::Number(number as f64))
-    }
-
-    fn visit_u64<E>(self, number: u64) -> Result<Element, E> {
-        Ok(Element::Number(number as f64))
-    }
-
-    fn visit_unit<E>(self) -> Result<Element, E> {
-        Ok(Element::List(None))
-    }
-
-    fn visit_seq<A: SeqAccess<'de>>(self, mut list: A) -> Result<Element, A::Error> {
-        let Reader { context, flat } = self;
-        let mut numbers = [0.0; 2];
-        let mut count = 0;
-        let mut inner = None;
-        while let Some(element) =
-            list.next_element_seed(Reader { context: &mut *context, flat: &mut *flat })?
-        {
-            match element {
-                Element::Number(number) if inner.is_none() => {
-                    // Height and what else may follow is left out.
-                    if let Some(place) = numbers.get_mut(count) {
-                        *place = number;
-                    }
-                    count += 1;
-                }
-                Element::List(None) => {}
-                Element::List(depth) if count == 0 && (inner.is_none() || inner == depth) => {
-                    inner = depth;
-                }
-                _ => return Err(context.fail(Why::Mixed)),
+impl<R: Read> Reader<'_, '_, R> {
+    /// The value of `coordinates`.
+    pub(super) fn read(mut self) -> Result<Flat, ImportError> {
+        match self.json.need("coordinates")? {
+            b'[' => {
+                self.json.enter()?;
+                self.flat.depth = self.list()?;
             }
+            b'n' => self.json.word("null")?,
+            b'-' | b'0'..=b'9' => {
+                self.json.number()?;
+                return Err(self.json.fail(Why::Mixed));
+            }
+            _ => return Err(self.no_coordinates()),
         }
-        if count > 0 {
-            position(context, flat, numbers, count)?;
-            return Ok(Element::List(Some(0)));
+        Ok(self.flat)
+    }
+
+    fn no_coordinates(&mut self) -> ImportError {
+        self.json.take();
+        self.json.syntax("coordinates are numbers in nested lists")
+    }
+
+    /// A list after its bracket: how deep positions are nested in it, if there are any.
+    fn list(&mut self) -> Result<Option<usize>, ImportError> {
+        let mut inner = None;
+        let mut first = true;
+        while self.json.goes_on(b']', first, "a list")? {
+            let depth = match self.json.need("a list")? {
+                b'-' | b'0'..=b'9' if first => {
+                    self.position()?;
+                    return Ok(Some(0));
+                }
+                b'[' => {
+                    self.json.enter()?;
+                    self.list()?
+                }
+                b'n' => {
+                    self.json.word("null")?;
+                    None
+                }
+                b'-' | b'0'..=b'9' => {
+                    self.json.number()?;
+                    return Err(self.json.fail(Why::Mixed));
+                }
+                _ => return Err(self.no_coordinates()),
+            };
+            first = false;
+            if depth.is_some() && inner.is_some() && depth != inner {
+                return Err(self.json.fail(Why::Mixed));
+            }
+            inner = inner.or(depth);
         }
         match inner {
-            Some(0) => flat.line_ends.push(flat.positions.len()),
-            Some(1) => flat.polygon_ends.push(flat.line_ends.len()),
+            Some(0) => self.flat.end_line(self.flat.positions.len()),
+            Some(1) => self.flat.end_polygon(),
             _ => {}
         }
-        Ok(Element::List(inner.map(|depth| depth + 1)))
+        Ok(inner.map(|depth| depth + 1))
     }
-}
 
-/// Stores a position.
-fn position<E: Error>(
-    context: &mut Context<'_>,
-    flat: &mut Flat,
-    [lon, lat]: [f64; 2],
-    count: usize,
-) -> Result<(), E> {
-    if count < 2 {
-        return Err(context.fail(Why::ShortPosition));
+    /// A position whose first number is next, to the end of its list.
+    fn position(&mut self) -> Result<(), ImportError> {
+        let lon = self.json.number()?;
+        if !self.json.goes_on(b']', false, "a list")? {
+            return Err(self.json.fail(Why::ShortPosition));
+        }
+        let lat = self.coordinate()?;
+        // Height and what else may follow is left out.
+        while self.json.goes_on(b']', false, "a list")? {
+            self.coordinate()?;
+        }
+        if !(-180.0..=180.0).contains(&lon) || !(-90.0..=90.0).contains(&lat) {
+            return Err(self.json.fail(Why::OutOfRange { lon, lat }));
+        }
+        *self.left = self.left.checked_sub(1).ok_or_else(|| self.json.fail(Why::TooLarge))?;
+        self.flat.positions.push(Point { x: lon, y: lat });
+        Ok(())
     }
-    if !(-180.0..=180.0).contains(&lon) || !(-90.0..=90.0).contains(&lat) {
-        return Err(context.fail(Why::OutOfRange { lon, lat }));
+
+    fn coordinate(&mut self) -> Result<f64, ImportError> {
+        match self.json.need("a list")? {
+            b'[' | b'n' => Err(self.json.fail(Why::Mixed)),
+            b'"' | b'{' => Err(self.no_coordinates()),
+            _ => self.json.number(),
+        }
     }
-    context.vertices += 1;
-    if context.vertices > MOST_VERTICES {
-        return Err(context.fail(Why::TooLarge));
-    }
-    flat.positions.push(Point { x: lon, y: lat });
-    Ok(())
 }

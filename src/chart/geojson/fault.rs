@@ -32,13 +32,13 @@ pub enum Why {
     /// A string or number has no end in sight.
     #[error(
         "a text or number of more than {} bytes; in a shore none is so long",
-        super::guard::LONGEST_TOKEN
+        super::json::LONGEST_TOKEN
     )]
     LongToken,
     /// Lists or objects are nested without an end in sight.
     #[error(
         "lists and objects nested more than {} deep; in a shore nothing is",
-        super::guard::DEEPEST
+        super::json::DEEPEST
     )]
     TooDeep,
     /// There are more vertices than a chart takes.

@@ -5,30 +5,39 @@ use nav::{Grid, GridPoint, Position};
 use super::fault::{Feature, Why};
 use super::parse::Geometry;
 use super::rings::{self, Crosses, Crossing, Pieces};
-use super::{BadRings, LeftOut, Shore};
+use super::seam;
+use super::{BadRings, Import, LeftOut, Shore};
 use crate::model::{Land, Point, Ring};
 
 /// The shore so far.
-pub(super) struct Gatherer<'a> {
-    pub(super) grid: &'a Grid,
-    pub(super) bad: BadRings,
-    pub(super) shore: Shore,
-    pub(super) left_out: LeftOut,
+pub(crate) struct Gatherer<'a> {
+    grid: &'a Grid,
+    bad: BadRings,
+    shore: Shore,
+    left_out: LeftOut,
     features: usize,
 }
 
 impl<'a> Gatherer<'a> {
-    pub(super) fn new(grid: &'a Grid, bad: BadRings) -> Gatherer<'a> {
+    pub(crate) fn new(grid: &'a Grid, bad: BadRings) -> Gatherer<'a> {
         let (shore, left_out) = (Shore::default(), LeftOut::default());
         Gatherer { grid, bad, shore, left_out, features: 0 }
     }
 
+    /// What it came to; that there is no shore in it is an error.
+    pub(crate) fn import(self) -> Result<Import, Why> {
+        let Gatherer { shore, left_out, .. } = self;
+        let empty = shore.land.is_empty() && shore.lines.is_empty();
+        if empty { Err(Why::Empty { left_out }) } else { Ok(Import { shore, left_out }) }
+    }
+
     /// Takes a feature.
-    pub(super) fn take(&mut self, name: String, geometries: Vec<Geometry>) -> Result<(), Why> {
+    pub(crate) fn take(&mut self, name: String, geometries: Vec<Geometry>) -> Result<(), Why> {
         self.features += 1;
         let feature = Feature { number: self.features, name };
         let before = self.shore.land.len();
         for Geometry { kind, flat } in geometries {
+            let flat = seam::joined(flat);
             match kind.as_str() {
                 _ if flat.depth.is_none() => self.left_out.empty += 1,
                 "Polygon" => self.polygon(&feature, flat.lines())?,
@@ -155,8 +164,10 @@ impl<'a> Gatherer<'a> {
                 grid: self.grid.name(),
                 why,
             };
+            // A ring in one piece may lie across the antimeridian.
+            let east = if lon.abs() > 180.0 { lon - 360.0_f64.copysign(lon) } else { lon };
             let position =
-                Position::from_degrees(lat, lon).map_err(|error| beyond(error.to_string()))?;
+                Position::from_degrees(lat, east).map_err(|error| beyond(error.to_string()))?;
             let GridPoint { easting, northing } =
                 self.grid.forward(position).map_err(|error| beyond(error.to_string()))?.point;
             Ok(Point { x: easting.as_metres(), y: northing.as_metres() })

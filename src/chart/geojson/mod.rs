@@ -7,37 +7,43 @@
 //!   line no inside, and which side of a closed line is land is a custom of its makers. Closed
 //!   lines are counted, so that the user can be told.
 //! * **Points** are left out, and counted.
-//! * Rings that the file cuts at the antimeridian (RFC 7946, 3.1.9) are taken as they are cut.
+//! * Rings that a feature cuts at the antimeridian (RFC 7946, 3.1.9) are joined again where the two
+//!   pieces match exactly, so that the cut is no shore.
 //! * The name of a piece of land is its feature's property `name`, `Name` or `NAME`, cleaned; of
 //!   several pieces in a feature the largest has it.
 //! * Positions are longitude, latitude on WGS 84; a height is left out. On the chart's grid they are
 //!   rounded to a centimetre.
 //!
-//! The file is read as a stream: besides the shore itself only one feature is in memory, whether
+//! The file is read as a stream by a reader of our own: besides the shore itself only one feature is in memory, whether
 //! the file is one line or many. What would take more than its share of memory ends in an error:
 //! a text or number of more than a mebibyte, more than [`MOST_VERTICES`] vertices.
 
+mod clip;
 mod coordinates;
 mod fault;
 mod gather;
-mod guard;
+mod json;
+mod number;
 mod parse;
 mod rings;
+mod seam;
 #[cfg(test)]
 mod tests;
 
-use std::cell::Cell;
 use std::fmt;
 use std::io::Read;
 use std::ops::ControlFlow;
-use std::rc::Rc;
 
+pub(crate) use clip::clipped;
+pub(crate) use coordinates::Flat;
 pub use fault::{Feature, ImportError, Why};
+pub(crate) use gather::Gatherer;
+pub(crate) use parse::{Geometry, Take};
+pub(crate) use seam::joined;
 
 use crate::clean::{NOTE, clean};
 use crate::model::{Chart, Extent, Land, Point};
-use gather::Gatherer;
-use guard::{Guard, Stop};
+use json::Json;
 
 /// The most vertices that a shore may have.
 pub const MOST_VERTICES: usize = 4_000_000;
@@ -118,47 +124,23 @@ pub fn read(
     from: impl Read,
     grid: &nav::Grid,
     bad: BadRings,
-    progress: impl FnMut(u64) -> ControlFlow<()>,
+    mut progress: impl FnMut(u64) -> ControlFlow<()>,
 ) -> Result<Import, ImportError> {
     let mut gatherer = Gatherer::new(grid, bad);
-    let place = Rc::new(Cell::new((1, 0)));
-    let mut guard = Guard::new(from, progress, Rc::clone(&place));
     let mut take = |name, geometries| gatherer.take(name, geometries);
-    let mut context = parse::Context { vertices: 0, place, fault: None, take: &mut take };
-    let mut json = serde_json::Deserializer::from_reader(&mut guard);
-    let outcome = parse::document(&mut context, &mut json).and_then(|()| json.end());
-    let fault = context.fault.take();
-    let Gatherer { shore, left_out, .. } = gatherer;
-    let empty = shore.land.is_empty() && shore.lines.is_empty();
-    match outcome {
-        Err(error) => Err(fault.unwrap_or_else(|| located(error, &guard))),
-        Ok(()) if empty => Err(ImportError { line: 1, column: 1, why: Why::Empty { left_out } }),
-        Ok(()) => Ok(Import { shore, left_out }),
-    }
+    features(from, MOST_VERTICES, &mut progress, &mut take)?;
+    gatherer.import().map_err(|why| ImportError { line: 1, column: 1, why })
 }
 
-/// The parser's error with what is known besides.
-fn located<R, P>(error: serde_json::Error, guard: &Guard<R, P>) -> ImportError {
-    let line = error.line().max(1);
-    let column = error.column().saturating_sub(guard.continuations).max(1);
-    let why = match guard.stop {
-        Some(Stop::Cancelled) => Why::Cancelled,
-        Some(Stop::LongToken) => Why::LongToken,
-        Some(Stop::TooDeep) => Why::TooDeep,
-        None if error.is_io() => Why::Read(error.into()),
-        None => syntax(&error),
-    };
-    ImportError { line, column, why }
-}
-
-fn syntax(error: &serde_json::Error) -> Why {
-    let message = error.to_string();
-    // The parser adds the place, which is told apart.
-    let message = message.split(" at line ").next().unwrap_or_default();
-    if message.contains("unicode code point") {
-        return Why::NotText;
-    }
-    Why::Syntax(clean(message, NOTE))
+/// Hands the features of a GeoJSON file to `take`, as they come; at most so many vertices.
+pub(crate) fn features<'p>(
+    from: impl Read,
+    most_vertices: usize,
+    progress: &'p mut (dyn FnMut(u64) -> ControlFlow<()> + 'p),
+    take: &mut Take<'_>,
+) -> Result<(), ImportError> {
+    let json = Json::new(from, progress);
+    parse::Parser { json, left: most_vertices, take }.document()
 }
 
 impl Import {

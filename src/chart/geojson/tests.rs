@@ -134,16 +134,38 @@ fn closed_lines_enclose_nothing_but_are_counted() {
 }
 
 #[test]
-fn rings_cut_at_the_antimeridian_stay_cut() {
-    let east = "[[[179,60],[180,60],[180,61],[179,61],[179,60]]]";
-    let west = "[[[-180,60],[-179,60],[-179,61],[-180,61],[-180,60]]]";
+fn rings_cut_at_the_antimeridian_are_joined_again() {
+    let east = "[[[179,60],[180,60],[180,61],[179,61],[179,60]],[[179.2,60.2],[179.2,60.4],[179.4,60.4],[179.2,60.2]]]";
+    let west = |north: f64| format!("[[[-180,60],[-179,60],[-179,61],[-180,{north}],[-180,60]]]");
+    let grid = Grid::parse("UTM:60N").unwrap();
+    let read = |text: String| {
+        read(text.as_bytes(), &grid, BadRings::Refuse, |_| ControlFlow::Continue(())).unwrap().shore
+    };
+    let shore = read(geometry("MultiPolygon", &format!("[{east},{}]", west(61.0))));
+    let [island] = &shore.land[..] else { panic!("one island: {shore:?}") };
+    // The four corners and the two places where the meridian crosses its shore.
+    assert_eq!((island.shore.0.len(), island.lakes.len()), (6, 1));
+    // 2 by 1 degrees at 60 degrees north: about 55 by 111 kilometres each.
+    let area = island.shore.doubled_area() / 2e6;
+    assert!((12_000.0..12_300.0).contains(&area), "{area}");
+    // A piece that does not match stays cut.
+    let shore = read(geometry("MultiPolygon", &format!("[{east},{}]", west(60.9))));
+    assert_eq!(shore.land.len(), 2);
+}
+
+#[test]
+fn a_lake_across_the_antimeridian_is_a_lake_again() {
+    // The lake is a notch in both halves.
+    let east =
+        "[[[179,60],[180,60],[180,60.4],[179.5,60.5],[180,60.6],[180,61],[179,61],[179,60]]]";
+    let west = "[[[-180,60],[-179,60],[-179,61],[-180,61],[-180,60.6],[-179.5,60.5],[-180,60.4],[-180,60]]]";
     let text = geometry("MultiPolygon", &format!("[{east},{west}]"));
     let grid = Grid::parse("UTM:60N").unwrap();
     let import =
         read(text.as_bytes(), &grid, BadRings::Refuse, |_| ControlFlow::Continue(())).unwrap();
-    let [a, b] = &import.shore.land[..] else { panic!("two pieces") };
-    // They meet on the antimeridian.
-    assert!(a.shore.0.iter().any(|point| b.shore.0.contains(point)));
+    let [island] = &import.shore.land[..] else { panic!("one island: {import:?}") };
+    assert_eq!((island.shore.0.len(), island.lakes.len()), (6, 1));
+    assert_eq!(island.lakes[0].0.len(), 4);
 }
 
 #[test]

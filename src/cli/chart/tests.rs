@@ -100,7 +100,7 @@ fn a_bad_shore_leaves_nothing_behind() {
     assert_eq!(said.exit, Exit::Bad);
     assert_eq!(
         said.errors,
-        "coast.geojson:4:72: not GeoJSON (RFC 7946): EOF while parsing a string\n"
+        "coast.geojson:4:72: not GeoJSON (RFC 7946): the text ends in the middle of a string\n"
     );
     assert_eq!(fs::read_dir(desk.0.path()).unwrap().count(), 1);
 }

@@ -61,7 +61,7 @@ fn a_shore_beside_the_chart_is_read_too() {
 #[case(
     "coast.geojson",
     Some("{\"type\": \"Polygon\""),
-    "coast.geojson:1:18: not GeoJSON (RFC 7946): EOF while parsing an object"
+    "coast.geojson:1:18: not GeoJSON (RFC 7946): the text ends in the middle of an object"
 )]
 #[case(
     "../coast.geojson",
