@@ -54,6 +54,32 @@ fn geodesic_inverse_peer_geographiclib(bencher: Bencher<'_, '_>) {
     });
 }
 
+/// A traced leg of five thousand vertices.
+fn traced() -> (Position, plan::Along, Position) {
+    let line = shore();
+    let between = plan::Line::new(line[1..5_001].iter().copied()).unwrap();
+    let along = plan::Along::new(between, &[], Length::ZERO, Length::ZERO);
+    (line[0], along, line[5_001])
+}
+
+/// The readings of a leg that was not read before, as while it follows the cursor, or was.
+#[divan::bench(args = ["first", "again"])]
+fn traced_leg_of_5000_vertices(bencher: Bencher<'_, '_>, time: &str) {
+    let grid = Grid::parse("UTM:30N").unwrap();
+    let mut route = plan::Route::new("C");
+    route.departure = "2026-06-14T09:30[-02:00]".parse().ok();
+    let frame = plan::Frame::of(&route, &grid);
+    bencher
+        .with_inputs(|| {
+            let (from, along, to) = traced();
+            if time == "again" {
+                plan::lay_along(from, to, &along, &frame);
+            }
+            (from, along, to)
+        })
+        .bench_refs(|(from, along, to)| plan::lay_along(*from, *to, along, &frame));
+}
+
 /// A shore of many short sides: from place to place some tens of metres.
 fn shore() -> Vec<Position> {
     let steps = positions();

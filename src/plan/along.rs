@@ -1,27 +1,38 @@
 //! How a leg runs that is not straight: a line laid along a shore.
 
 mod flat;
+mod measured;
 mod split;
 
 #[cfg(test)]
 mod tests;
 
+use std::borrow::Cow;
+use std::fmt;
 use std::ops::Deref;
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 use nav::{Length, Position};
 
-pub(crate) use flat::{Flat, beside};
+use flat::Flat;
+pub(crate) use measured::{Measured, Part};
 
 use crate::EditError;
 use crate::route::rounded;
 
 /// The vertices of a traced leg between its ends, which belong to the points of the route.
 ///
-/// Each is rounded as a waypoint is. A clone shares them, so that a route is cheap to copy
-/// however long its lines are.
-#[derive(Debug, Clone, PartialEq, Default)]
-pub struct Line(Arc<[Position]>);
+/// Each is rounded as a waypoint is. A clone shares them and what was measured on them, so that a
+/// route is cheap to copy, and to read again, however long its lines are.
+#[derive(Clone, Default)]
+pub struct Line(Arc<Shared>);
+
+#[derive(Default)]
+struct Shared {
+    vertices: Box<[Position]>,
+    /// What was measured first, and between which ends: a line hardly ever meets another pair.
+    measured: OnceLock<(Position, Position, Measured)>,
+}
 
 impl Line {
     /// The most vertices in one leg.
@@ -35,16 +46,33 @@ impl Line {
     /// # Errors
     /// [`EditError::TooMany`] when there are more than [`Line::MOST`].
     pub fn new(vertices: impl IntoIterator<Item = Position>) -> Result<Line, EditError> {
-        let vertices: Arc<[Position]> = vertices.into_iter().map(rounded).collect();
+        let vertices: Box<[Position]> = vertices.into_iter().map(rounded).collect();
         bounded(Line::VERTICES, vertices.len(), Line::MOST)?;
-        Ok(Line(vertices))
+        Ok(Line::of(vertices))
+    }
+
+    /// The line through vertices of another.
+    fn of(vertices: Box<[Position]>) -> Line {
+        Line(Arc::new(Shared { vertices, measured: OnceLock::new() }))
+    }
+}
+
+impl PartialEq for Line {
+    fn eq(&self, other: &Line) -> bool {
+        Arc::ptr_eq(&self.0, &other.0) || self.0.vertices == other.0.vertices
+    }
+}
+
+impl fmt::Debug for Line {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_tuple("Line").field(&self.0.vertices).finish()
     }
 }
 
 impl Deref for Line {
     type Target = [Position];
     fn deref(&self) -> &[Position] {
-        &self.0
+        &self.0.vertices
     }
 }
 
@@ -124,6 +152,15 @@ impl Along {
         std::iter::once(start).chain(self.through.iter().copied()).chain([end]).collect()
     }
 
+    /// What the line of a leg between these ends comes to, whatever it is read with.
+    pub(crate) fn measured(&self, from: Position, to: Position) -> Cow<'_, Measured> {
+        let measure = || Measured::new(self.whole(from, to));
+        match self.line.0.measured.get_or_init(|| (from, to, measure())) {
+            (start, end, measured) if (*start, *end) == (from, to) => Cow::Borrowed(measured),
+            _ => Cow::Owned(measure()),
+        }
+    }
+
     /// The same line from its other end.
     #[must_use]
     pub(crate) fn reversed(&self) -> Along {
@@ -135,7 +172,7 @@ impl Along {
             std::mem::swap(&mut point.other_way, &mut way);
         }
         Along {
-            line: Line(self.line.iter().rev().copied().collect()),
+            line: Line::of(self.line.iter().rev().copied().collect()),
             through,
             free_start: self.free_end,
             free_end: self.free_start,

@@ -6,7 +6,7 @@ use nav::{Longitude, Position};
 /// longitudes shrunk by the cosine of the line's middle latitude. It is laid out without a break
 /// across the 180th meridian.
 #[derive(Debug)]
-pub(crate) struct Flat {
+pub(super) struct Flat {
     points: Vec<(f64, f64)>,
     /// By how much longitudes shrink.
     shrink: f64,
@@ -22,7 +22,7 @@ pub(super) struct Place {
 }
 
 impl Flat {
-    pub(crate) fn of(line: impl Iterator<Item = Position> + Clone) -> Flat {
+    pub(super) fn of(line: impl Iterator<Item = Position> + Clone) -> Flat {
         let latitudes = line.clone().map(|at| at.lat.as_degrees());
         let (south, north) = latitudes
             .fold((90.0_f64, -90.0_f64), |(south, north), lat| (south.min(lat), north.max(lat)));
@@ -40,7 +40,7 @@ impl Flat {
     }
 
     /// The vertices.
-    pub(crate) fn points(&self) -> &[(f64, f64)] {
+    pub(super) fn points(&self) -> &[(f64, f64)] {
         &self.points
     }
 
@@ -62,7 +62,7 @@ impl Flat {
     }
 
     /// The diagonal of the box that holds the line, in degrees of latitude.
-    pub(crate) fn extent(&self) -> f64 {
+    pub(super) fn extent(&self) -> f64 {
         let (mut least, mut most) = ((f64::MAX, f64::MAX), (f64::MIN, f64::MIN));
         for &(x, y) in &self.points {
             least = (least.0.min(x), least.1.min(y));
@@ -118,7 +118,7 @@ fn turn(step: f64) -> f64 {
 }
 
 /// How far along a side the point of it lies that is nearest to `point`, and the square of its distance.
-pub(crate) fn beside(side: ((f64, f64), (f64, f64)), point: (f64, f64)) -> (f64, f64) {
+pub(super) fn beside(side: ((f64, f64), (f64, f64)), point: (f64, f64)) -> (f64, f64) {
     let (from, to) = side;
     let (east, north) = (to.0 - from.0, to.1 - from.1);
     let (x, y) = (point.0 - from.0, point.1 - from.1);

@@ -34,14 +34,18 @@ impl Along {
         // A piece with an end off the shore is straight, and so is each part of it.
         let free = pinned.clicks(from, to).iter().skip(passed).take(2).any(|point| point.free);
         let first = Along {
-            line: Line(before.into()),
+            line: Line::of(before.into()),
             through: through.to_vec(),
             free_end: free,
             other_way: false,
             ..pinned
         };
-        let second =
-            Along { line: Line(after.into()), through: rest.to_vec(), free_start: free, ..pinned };
+        let second = Along {
+            line: Line::of(after.into()),
+            through: rest.to_vec(),
+            free_start: free,
+            ..pinned
+        };
         Some((first, second))
     }
 

@@ -48,7 +48,7 @@ struct ThroughFile {
 
 /// A vertex: (latitude, longitude).
 #[derive(Deserialize)]
-#[serde(rename = "position")]
+#[serde(rename = "position", expecting = "a position (latitude, longitude)")]
 struct Vertex(
     #[serde(deserialize_with = "latitude")] Latitude,
     #[serde(deserialize_with = "longitude")] Longitude,

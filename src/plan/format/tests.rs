@@ -68,7 +68,7 @@ fn a_traced_leg_reads_and_writes_to_the_letter() {
 #[case(
     "(52.258, -27.0853)",
     "(52.258)",
-    "17:24: Expected tuple struct position with 2 elements but found one element instead"
+    "17:24: Expected a position (latitude, longitude) but found one element instead"
 )]
 #[case("(52.258, -27.0853)", "52.258", "17:17: Expected opening `(` for struct `position`")]
 #[case("50.0", "-1", "10:26: a stand-off of -1 m is not within 0 to 2000 m")]

@@ -119,18 +119,20 @@ impl LegReading {
     }
 
     fn traced(from: Position, to: Position, along: &Along, frame: &Frame<'_>) -> LegReading {
-        let traced = Traced::new(along.whole(from, to), frame);
-        let distance = traced.length;
-        let middle = traced.middle();
-        let on_grid = || convergence(frame.grid, from);
+        let measured = along.measured(from, to);
+        let traced = Traced::new(&measured, frame);
+        let middle = traced.stretches.get(measured.middle);
         LegReading {
             from,
             to,
-            distance,
+            distance: measured.length,
             bearings: None,
-            convergence: middle.map_or_else(on_grid, |middle| middle.convergence.clone()),
+            convergence: match middle {
+                Some(middle) => middle.convergence.clone(),
+                None => convergence(frame.grid, from),
+            },
             variation: middle.and_then(|middle| middle.variation.clone()),
-            time: frame.pace.time_for(distance),
+            time: frame.pace.time_for(measured.length),
             along: Some(traced),
         }
     }

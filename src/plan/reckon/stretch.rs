@@ -3,8 +3,9 @@
 use nav::magnetic::VariationAt;
 use nav::{Convergence, GridError, Length, Position};
 
-use super::Bearings;
-use crate::along::{Flat, beside};
+use super::leg::Held;
+use super::{Bearings, Frame};
+use crate::along::Part;
 
 /// A main stretch of a traced leg: between its ends the line may bend, but not far.
 #[derive(Debug, Clone, PartialEq)]
@@ -25,55 +26,10 @@ pub struct Stretch {
     pub strays: Length,
 }
 
-/// The most stretches that a leg is read in.
-const MOST: usize = 6;
-/// The line may stray from a stretch by this part of its own extent.
-const STRAYS: f64 = 1.0 / 40.0;
-
-/// A part of a line between two of its vertices, and the vertex between that is farthest off.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Part {
-    pub(super) from: usize,
-    pub(super) to: usize,
-    farthest: usize,
-    /// The square of how far off it is, in degrees of latitude.
-    square: f64,
-}
-
-impl Part {
-    fn new(points: &[(f64, f64)], from: usize, to: usize) -> Part {
-        let mut part = Part { from, to, farthest: from, square: 0.0 };
-        let (Some(&start), Some(&end)) = (points.get(from), points.get(to)) else { return part };
-        for (index, &point) in points.iter().enumerate().take(to).skip(from + 1) {
-            let (_, square) = beside((start, end), point);
-            if square > part.square {
-                (part.farthest, part.square) = (index, square);
-            }
-        }
-        part
+impl Stretch {
+    pub(super) fn new(part: &Part, frame: &Frame<'_>) -> Stretch {
+        let Part { from, to, length, strays } = *part;
+        let Held { distance: _, bearings, convergence, variation } = Held::new(from, to, frame);
+        Stretch { from, to, distance: length, bearings, convergence, variation, strays }
     }
-
-    /// How far the line strays from this part, in degrees of latitude.
-    pub(super) fn strays(&self) -> f64 {
-        self.square.sqrt()
-    }
-}
-
-/// The main parts of a line: it is parted at the vertex that strays farthest, again and again
-/// (Douglas and Peucker's rule, the worst part first), until it strays nowhere by more than a
-/// fortieth of its own extent, or there are six.
-pub(super) fn parts(flat: &Flat) -> Vec<Part> {
-    let points = flat.points();
-    let tolerance = flat.extent() * STRAYS;
-    let mut parts = vec![Part::new(points, 0, points.len().saturating_sub(1))];
-    while parts.len() < MOST {
-        let worst = parts.iter().enumerate().max_by(|a, b| a.1.square.total_cmp(&b.1.square));
-        let Some((index, &Part { from, to, farthest, square })) = worst else { break };
-        if square <= tolerance * tolerance {
-            break;
-        }
-        let halves = [Part::new(points, from, farthest), Part::new(points, farthest, to)];
-        parts.splice(index..=index, halves);
-    }
-    parts
 }

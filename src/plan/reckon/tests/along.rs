@@ -153,6 +153,10 @@ proptest! {
         drawn.points = vec![Waypoint::new(from), Waypoint::new(to).reached(along.clone())];
         let pencil = lay_along(from, to, &along, &Frame::of(&drawn, &grid));
         prop_assert_eq!(&reckon(&drawn, &grid).legs[0], &pencil);
+        // What a line remembers of its measures is of these ends alone.
+        let afresh = Along { line: Line::new(along.line.iter().copied()).unwrap(), ..along.clone() };
+        let frame = Frame::of(&drawn, &grid);
+        prop_assert_eq!(lay_along(to, from, &along, &frame), lay_along(to, from, &afresh, &frame));
     }
 }
 
