@@ -9,10 +9,12 @@
 
 mod length;
 mod polygon;
+mod reach;
 mod vertex;
 
 pub use length::{LineLength, line_length};
 pub use polygon::{Polygon, polygon};
+pub use reach::Reach;
 pub use vertex::Vertex;
 
 use geographiclib_rs::{DirectGeodesic, Geodesic, InverseGeodesic};
