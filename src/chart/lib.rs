@@ -13,6 +13,7 @@ pub mod flatgeobuf;
 pub mod format;
 pub mod geojson;
 pub mod maker;
+pub mod measure;
 pub mod model;
 pub mod practice;
 mod shore;

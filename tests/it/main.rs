@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test says by panicking")]
 
 mod coast;
+mod coast_walks;
 #[cfg(unix)]
 mod driver;
 mod guide;
