@@ -3,7 +3,7 @@
 use super::near::Near;
 use super::scale::Scale;
 use super::section::Section;
-use super::{Kind, TraceError, Watch, Wishes, taut};
+use super::{Kind, TraceError, Watch, Wishes, offing, taut};
 use crate::Point;
 use crate::coast::Coast;
 
@@ -12,6 +12,8 @@ use crate::coast::Coast;
 pub(super) struct Along {
     pub(super) kind: Kind,
     pub(super) points: Vec<Point>,
+    /// The anchors themselves, from which stubs lead to the ends of the points if they lie off.
+    pub(super) ashore: [Point; 2],
 }
 
 /// Lays `section` as wished.
@@ -24,6 +26,9 @@ pub(super) fn lay(
     wishes: Wishes,
     watch: Watch<'_>,
 ) -> Result<Along, TraceError> {
+    if wishes.stand_off > 0.0 {
+        return offing::lay(coast, section, wishes, watch);
+    }
     let (land, round, way) = (section.land(), section.round, section.way);
     let kind = Kind::Along { line: section.line.id(), way, land, round, off: None };
     let points = if wishes.step > 0.0 {
@@ -33,5 +38,5 @@ pub(super) fn lay(
     } else {
         section.points()
     };
-    Ok(Along { kind, points })
+    Ok(Along { kind, points, ashore: [section.from.at, section.to.at] })
 }

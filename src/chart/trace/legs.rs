@@ -29,6 +29,16 @@ enum Leg {
     Along(Along),
 }
 
+impl Leg {
+    /// The points of a piece along the shore.
+    fn points(&self) -> Option<&[Point]> {
+        match self {
+            Leg::Along(along) => Some(&along.points),
+            Leg::Straight => None,
+        }
+    }
+}
+
 impl Trace {
     /// A line without anchors.
     ///
@@ -180,11 +190,30 @@ impl Trace {
             self.starts.push((self.laid.points.len(), self.laid.pieces.len()));
             match &self.legs[index] {
                 Leg::Along(along) => {
+                    let [start, end] = along.ashore;
+                    let stub = |end: Point, off: Option<&Point>| {
+                        off.map(|off| [end, *off]).filter(|[a, b]| a != b)
+                    };
+                    if index == 0
+                        && let Some(stub) = stub(start, along.points.first())
+                    {
+                        self.laid.append(&stub, 0, Kind::Stub);
+                    }
                     self.laid.append(&along.points, index + 1, along.kind);
+                    if index + 1 == self.legs.len()
+                        && let Some([end, off]) = stub(end, along.points.last())
+                    {
+                        self.laid.append(&[off, end], index + 1, Kind::Stub);
+                    }
                 }
                 Leg::Straight => {
                     let [(a, _), (b, _)] = [self.anchors[index], self.anchors[index + 1]];
-                    let ends = [a.at(), b.at()];
+                    // Between pieces that lie off the shore it goes from the one to the other.
+                    let before =
+                        index.checked_sub(1).and_then(|before| self.legs[before].points()?.last());
+                    let after = self.legs.get(index + 1).and_then(|leg| leg.points()?.first());
+                    let ends =
+                        [before.copied().unwrap_or(a.at()), after.copied().unwrap_or(b.at())];
                     let kind = straight::kind(coast, ends, [&a, &b]);
                     self.laid.append(&ends, index + 1, kind);
                 }

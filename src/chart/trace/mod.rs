@@ -21,8 +21,11 @@
 //! by the scale of its grid at the place.
 
 mod along;
+mod berth;
 mod legs;
 mod near;
+mod offing;
+mod roll;
 mod scale;
 mod section;
 mod straight;
@@ -209,7 +212,6 @@ pub enum TraceError {
 pub type Watch<'a> = &'a dyn Fn() -> ControlFlow<()>;
 
 /// A watch that never calls the work off.
-#[must_use]
 pub fn patient() -> ControlFlow<()> {
     ControlFlow::Continue(())
 }

@@ -11,7 +11,7 @@ use std::rc::Rc;
 use crate::coast::{Coast, LineId};
 use crate::{Extent, Point};
 
-/// A side of the shore that has a length.
+/// A side of the shore.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct Side {
     pub(super) line: LineId,
@@ -19,13 +19,16 @@ pub(super) struct Side {
     pub(super) ends: [Point; 2],
 }
 
+/// The sides in each square that was asked for.
+type Squares = HashMap<(i64, i64), Rc<[Side]>>;
+
 /// The shore in squares.
 #[derive(Debug)]
 pub(super) struct Near<'a> {
     coast: &'a Coast,
     /// How wide a square is, in grid metres.
     square: f64,
-    squares: RefCell<HashMap<(i64, i64), Rc<[Side]>>>,
+    squares: RefCell<Squares>,
 }
 
 impl<'a> Near<'a> {
@@ -78,10 +81,10 @@ impl<'a> Near<'a> {
     }
 }
 
-/// Whether a side that has a length reaches into a square.
+/// Whether a side reaches into a square.
 fn reaches(square: Extent, [a, b]: [Point; 2]) -> bool {
     let (low, high) = (square.min(), square.max());
-    if a == b || a.x.max(b.x) < low.x || a.x.min(b.x) > high.x {
+    if a.x.max(b.x) < low.x || a.x.min(b.x) > high.x {
         return false;
     }
     if a.y.max(b.y) < low.y || a.y.min(b.y) > high.y {

@@ -37,6 +37,16 @@ impl<'a> Section<'a> {
         Section { line, from, to, forward, round: false, way }
     }
 
+    /// The same from its end to its start.
+    pub(super) fn turned(&self) -> Section<'a> {
+        Section { from: self.to, to: self.from, forward: !self.forward, ..*self }
+    }
+
+    /// A part of it: `from` and `to` are on it in this order.
+    pub(super) fn part(&self, from: ShorePoint, to: ShorePoint) -> Section<'a> {
+        Section { from, to, round: false, ..*self }
+    }
+
     /// The hand on which the land lies.
     pub(super) fn land(&self) -> Hand {
         let left_ahead = self.line.kind() != LineKind::Lake;

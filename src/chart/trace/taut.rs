@@ -17,7 +17,7 @@ use super::scale::Scale;
 use super::section::{Section, Stretch};
 use super::{Hand, TraceError, Watch};
 use crate::Point;
-use crate::coast::{LineId, ShorePoint};
+use crate::coast::{Line, LineId, LineKind, ShorePoint};
 
 /// How far apart the places on a long side are at most, in ground metres. It does not depend on
 /// the step, so that the chords of a shorter step are also chords of a longer one.
@@ -28,7 +28,7 @@ const WORTH: f64 = 1e-6;
 
 /// A place that a chord may begin or end at.
 #[derive(Debug, Clone, Copy)]
-struct Place {
+pub(super) struct Place {
     at: Point,
     /// The points of the shore next to it, behind and ahead as one goes with the land on the left;
     /// the place itself at the end of an open line.
@@ -39,6 +39,16 @@ struct Place {
 }
 
 impl Place {
+    /// A place on a line.
+    pub(super) fn new(line: &Line<'_>, place: &ShorePoint) -> Place {
+        let within = (place.part > 0.0 && place.part < 1.0).then_some(place.side);
+        let mut ends = [false, true].map(|ahead| next(line, place, ahead));
+        if line.kind() == LineKind::Lake {
+            ends.reverse();
+        }
+        Place { at: place.at, behind: ends[0], ahead: ends[1], within }
+    }
+
     /// Whether the way to another point leads off on the water, not along the shore.
     fn faces(&self, to: Point) -> bool {
         let (behind, ahead, to) = (self.behind - self.at, self.ahead - self.at, to - self.at);
@@ -166,9 +176,8 @@ fn swept(points: &[Point]) -> Vec<f64> {
 }
 
 fn places(section: &Section<'_>, scale: &Scale<'_>) -> Vec<Place> {
-    let within = |place: &ShorePoint| (place.part > 0.0 && place.part < 1.0).then_some(place.side);
     let place = |at, within| Place { at, behind: at, ahead: at, within };
-    let mut places = vec![place(section.from.at, within(&section.from))];
+    let mut places = vec![place(section.from.at, None)];
     for Stretch { side, ends: [a, b] } in section.stretches() {
         let length = (b.x - a.x).hypot(b.y - a.y) / scale.at(a);
         let parts = (length / SPACING).ceil().max(1.0);
@@ -177,44 +186,48 @@ fn places(section: &Section<'_>, scale: &Scale<'_>) -> Vec<Place> {
         }
         places.push(place(b, None));
     }
-    if let Some(last) = places.last_mut() {
-        last.within = within(&section.to);
-    }
     let points: Vec<Point> = places.iter().map(|place| place.at).collect();
-    let [before, after] = beyond(section);
+    let ends = [section.from, section.to].map(|end| Place::new(&section.line, &end));
+    let last = places.len() - 1;
     for (index, place) in places.iter_mut().enumerate() {
-        place.behind = index.checked_sub(1).map_or(before, |index| points[index]);
-        place.ahead = points.get(index + 1).copied().unwrap_or(after);
+        place.behind = if index > 0 { points[index - 1] } else { place.at };
+        place.ahead = if index < last { points[index + 1] } else { place.at };
         if section.land() == Hand::Right {
             std::mem::swap(&mut place.behind, &mut place.ahead);
         }
     }
+    [places[0], places[last]] = ends;
     places
 }
 
-/// The points of the shore next before a section and next after it, in the order of travel.
-fn beyond(section: &Section<'_>) -> [Point; 2] {
-    let line = &section.line;
-    let step = |index: u32, ahead: bool| match (ahead, line.is_closed()) {
+/// The vertex next to a place in the order of the vertices, or against it; the place itself at the
+/// end of an open line. Vertices that repeat the place are passed over.
+fn next(line: &Line<'_>, place: &ShorePoint, ahead: bool) -> Point {
+    let step = |index: u32| match (ahead, line.is_closed()) {
         (true, true) => Some(if index + 1 >= line.sides() { 0 } else { index + 1 }),
         (true, false) => (index < line.sides()).then_some(index + 1),
         (false, true) => Some(if index == 0 { line.sides() - 1 } else { index - 1 }),
         (false, false) => index.checked_sub(1),
     };
-    let next = |place: &ShorePoint, ahead: bool| {
-        let mut index =
-            Some(if ahead { place.side } else { place.side + u32::from(place.part > 0.0) });
-        for _ in 0..=line.sides() {
-            index = index.and_then(|index| step(index, ahead));
-            match index.map(|index| line.vertex(index)) {
-                Some(vertex) if vertex == place.at => {}
-                Some(vertex) => return vertex,
-                None => break,
-            }
+    let start = if ahead { place.side } else { place.side + u32::from(place.part > 0.0) };
+    let mut vertices = std::iter::successors(step(start), |index| step(*index))
+        .take(line.sides() as usize + 1)
+        .map(|index| line.vertex(index));
+    vertices.find(|vertex| *vertex != place.at).unwrap_or(place.at)
+}
+
+/// Whether the straight piece from a place of a line to a point off the shore runs on water.
+pub(super) fn sees(near: &Near<'_>, line: LineId, place: &Place, point: Point) -> bool {
+    let chord = [place.at, point];
+    let crosses = |side: &Side| {
+        let own = side.line == line && place.is_on(side);
+        if !own && meets(chord, side.ends) {
+            ControlFlow::Break(())
+        } else {
+            ControlFlow::Continue(())
         }
-        place.at
     };
-    [next(&section.from, !section.forward), next(&section.to, section.forward)]
+    place.faces(point) && near.visit(chord, 0.0, crosses).is_continue()
 }
 
 /// Whether the chord between two places of a line runs on water alone.

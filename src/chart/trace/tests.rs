@@ -3,4 +3,5 @@
 mod along;
 mod held;
 mod library;
+mod off;
 mod smooth;
