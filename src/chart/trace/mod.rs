@@ -30,6 +30,7 @@ mod scale;
 mod section;
 mod straight;
 mod taut;
+mod untangle;
 
 #[cfg(test)]
 mod tests;

@@ -6,7 +6,7 @@ use super::near::Near;
 use super::roll::{Disc, Past, Spot, Stretch, foot};
 use super::scale::Scale;
 use super::section::Section;
-use super::{Hand, Kind, Offing, SLACK, TraceError, Watch, Wishes, taut};
+use super::{Hand, Kind, Offing, SLACK, TraceError, Watch, Wishes, taut, untangle};
 use crate::Point;
 use crate::coast::{Coast, ShorePoint};
 
@@ -18,6 +18,9 @@ struct Rolled {
     stretches: Vec<Stretch>,
     /// Whether it came to where it was to come to.
     arrived: bool,
+    /// Whether it came back to where it began instead.
+    closed: bool,
+    length: f64,
 }
 
 /// A place on the section: in which part of it, and where.
@@ -65,6 +68,9 @@ pub(super) fn lay(
         laying.between(spots)?;
     }
     let Laying { mut points, offing, .. } = laying;
+    if offing.narrow {
+        points = untangle::untangled(&points);
+    }
     let mut stubs = [left.from, left.to].map(|end| end.at);
     if turned {
         points.reverse();
@@ -103,7 +109,7 @@ impl Laying<'_> {
         for (from, to, turned) in [(from, to, false), (to, from, true)] {
             let rolled = self.roll(from, to, far, false)?;
             if rolled.arrived {
-                self.take(&rolled.stretches)?;
+                self.take(&rolled.stretches);
                 if turned {
                     self.points.reverse();
                 }
@@ -120,35 +126,43 @@ impl Laying<'_> {
         let Some((goal, goal_at)) = to.map(|spot| (spot, end)).or_else(|| self.last_free()) else {
             return self.ashore(self.section.from, self.section.to);
         };
-        let mut spot = from;
         let mut at = Ashore { part: 0, place: self.section.from };
-        let mut round = self.section.round;
-        loop {
-            let start = match spot {
-                Some(start) => start,
-                None => match self.free_from(at.part) {
-                    Some((start, free)) if free.part <= goal_at.part => {
-                        self.ashore(at.place, free.place)?;
-                        at = free;
-                        start
-                    }
-                    _ => break self.ashore(at.place, self.section.to),
-                },
-            };
-            let rolled = self.roll(start, goal, self.far(start.at), round && start == goal)?;
+        let mut next = match from {
+            Some(spot) => Some((spot, at)),
+            None => self.free_from(0),
+        };
+        let mut tried = from.is_some();
+        while let Some((spot, free)) = next.filter(|(_, free)| free.part <= goal_at.part) {
+            let round = self.section.round && tried && spot == goal;
+            let rolled = self.roll(spot, goal, self.far(spot.at), round)?;
             if rolled.arrived {
-                self.take(&rolled.stretches)?;
-                break if to.is_none() {
-                    self.ashore(goal_at.place, self.section.to)
-                } else {
-                    Ok(())
-                };
+                self.ashore_unless(tried, at.place, free.place)?;
+                self.take(&rolled.stretches);
+                let ends = to.is_some();
+                return self.ashore_unless(ends, goal_at.place, self.section.to);
             }
-            round = false;
-            let (many, farthest) = self.farthest(&rolled.stretches, at);
-            self.take(rolled.stretches.get(..many).unwrap_or(&[]))?;
-            (at, spot) = (Ashore { part: farthest.part + 1, ..farthest }, None);
+            // A pool of which the disc takes no more than a turn is passed by.
+            let pool = rolled.closed && rolled.length < 8.0 * self.shore.disc.radius_at(spot.at);
+            if tried || !pool {
+                self.ashore_unless(tried, at.place, free.place)?;
+                let (many, farthest) = self.farthest(&rolled.stretches, free);
+                self.take(rolled.stretches.get(..many).unwrap_or(&[]));
+                at = farthest;
+            }
+            next = self.free_from(at.part.max(free.part) + 1);
+            tried = false;
         }
+        self.ashore(at.place, self.section.to)
+    }
+
+    /// Along the shore itself where the disc is not `off` already.
+    fn ashore_unless(
+        &mut self,
+        off: bool,
+        from: ShorePoint,
+        to: ShorePoint,
+    ) -> Result<(), TraceError> {
+        if off { Ok(()) } else { self.ashore(from, to) }
     }
 
     /// How far a way may lead.
@@ -167,33 +181,32 @@ impl Laying<'_> {
     /// Rolls the disc from one spot to another; not farther than `far`, nor to where it began.
     /// `round` asks for once round, where both are one.
     fn roll(&self, from: Spot, to: Spot, far: f64, round: bool) -> Result<Rolled, TraceError> {
-        let mut stretches = Vec::new();
-        let (mut spot, mut gone) = (from, 0.0);
-        while gone <= far {
-            if stretches.len() % 64 == 63 && (self.watch)().is_break() {
+        let mut rolled =
+            Rolled { stretches: Vec::new(), arrived: false, closed: false, length: 0.0 };
+        let mut spot = from;
+        while rolled.length <= far {
+            if rolled.stretches.len() % 64 == 63 && (self.watch)().is_break() {
                 return Err(TraceError::CalledOff);
             }
             let (stretch, next) = self.shore.disc.step(&spot);
-            let begins = stretches.is_empty();
+            let begins = rolled.stretches.is_empty();
             let there = |spot: &Spot, at_start: bool| {
                 stretch.passes(spot).filter(|along| !begins || at_start || *along > 1e-3)
             };
             if let Some(along) = there(&to, !round) {
-                stretches.push(stretch.until(&to, along));
-                return Ok(Rolled { stretches, arrived: true });
+                rolled.stretches.push(stretch.until(&to, along));
+                return Ok(Rolled { arrived: true, ..rolled });
             }
-            stretches.push(stretch);
-            if there(&from, false).is_some() {
-                break;
-            }
-            gone += stretch.length();
+            rolled.length += stretch.length();
+            rolled.stretches.push(stretch);
+            rolled.closed = there(&from, false).is_some();
             // A disc that turns on the spot would turn for ever.
-            if stretches.len() > 100 && gone < 1e-3 {
+            if rolled.closed || (rolled.stretches.len() > 100 && rolled.length < 1e-3) {
                 break;
             }
             spot = next;
         }
-        Ok(Rolled { stretches, arrived: false })
+        Ok(rolled)
     }
 
     /// How many of the stretches lead to where the section is farthest on, and where that is.
@@ -256,7 +269,7 @@ impl Laying<'_> {
     }
 
     /// Along the way of the disc.
-    fn take(&mut self, stretches: &[Stretch]) -> Result<(), TraceError> {
+    fn take(&mut self, stretches: &[Stretch]) {
         let line = self.section.line.id();
         self.offing.others |= stretches.iter().any(|stretch| stretch.from.line != line);
         let mut points: Vec<Point> = Vec::new();
@@ -266,7 +279,6 @@ impl Laying<'_> {
         points.dedup();
         self.points.append(&mut points);
         self.points.dedup();
-        Ok(())
     }
 }
 

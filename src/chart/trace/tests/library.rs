@@ -36,11 +36,6 @@ pub(super) fn on(coast: &Coast, line: u32, side: u32, part: f64) -> Anchor {
     Anchor::Shore(coast.line(LineId(line)).unwrap().place(side, part))
 }
 
-/// The anchor on the shore nearest to a point from the corner.
-pub(super) fn nearest(coast: &Coast, x: f64, y: f64) -> Anchor {
-    Anchor::Shore(coast.nearest(at(x, y), f64::INFINITY).unwrap().on)
-}
-
 pub(super) fn shorter(coast: &Coast, anchors: &[Anchor], wishes: Wishes) -> Laid {
     let anchors: Vec<_> = anchors.iter().map(|anchor| (*anchor, Way::Shorter)).collect();
     lay(coast, &anchors, wishes, &patient).unwrap()
