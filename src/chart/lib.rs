@@ -15,6 +15,7 @@ pub mod geojson;
 pub mod maker;
 pub mod measure;
 pub mod model;
+pub mod port;
 pub mod practice;
 mod shore;
 pub mod trace;

@@ -13,6 +13,7 @@ mod output;
 mod question;
 mod record;
 mod table;
+mod water;
 
 use output::Output;
 use question::{Answers, Question};
@@ -66,11 +67,27 @@ pub(crate) enum What {
     /// horizontal_nt, north_nt, east_nt, down_nt, total_nt, variation_per_year_deg,
     /// variation_error_deg
     Variation,
+    /// A day's light: lat, lon, date give dawn_utc, rise_utc, noon_utc, set_utc, dusk_utc (empty
+    /// where there is none), state (day-and-night, never-rises, never-sets); the day whose noon
+    /// falls on the date, by the sun over the place
+    Sun,
+    /// What to steer for a track: track_deg, speed_kn, set_deg, drift_kn give heading_deg,
+    /// ground_speed_kn, state (makes-way; set-back, its speed negative; cannot-hold, its cells empty)
+    Heading,
+    /// Where a heading leads: heading_deg, speed_kn, set_deg, drift_kn give track_deg,
+    /// ground_speed_kn
+    MadeGood,
+    /// The height of tide at a port: time (ISO 8601, UTC) gives height_m above the port's datum
+    Tide {
+        /// The port's constants, a RON file: its name, datum, mean level and constituents
+        #[arg(long, value_name = "FILE")]
+        port: PathBuf,
+    },
 }
 
 /// Reckons a whole table.
 pub(crate) fn run(args: ReckonArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
-    let what = args.what.with_grid()?;
+    let what = args.what.question()?;
     let (skip_bad, json) = (args.skip_bad, args.json);
     if args.file == Path::new(files::STANDARD_INPUT) {
         return Table { name: "stdin", what, skip_bad, json }
@@ -82,8 +99,8 @@ pub(crate) fn run(args: ReckonArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
 }
 
 impl What {
-    /// The question, with its grid; which columns it reads may depend on the header yet.
-    fn with_grid(&self) -> anyhow::Result<Question> {
+    /// The question, with its grid or port; which columns it reads may depend on the header yet.
+    fn question(&self) -> anyhow::Result<Question> {
         Ok(match self {
             What::Inverse => Question::Inverse,
             What::Direct => Question::Direct,
@@ -91,6 +108,11 @@ impl What {
             What::ToGrid { grid } => Question::ToGrid(grid_named(grid)?),
             What::FromGrid { grid } => Question::FromGrid(grid_named(grid)?),
             What::Variation => Question::Variation,
+            What::Sun => Question::Sun,
+            What::Heading => Question::Heading,
+            What::MadeGood => Question::MadeGood,
+            // Never standard input, which is the table's.
+            What::Tide { port } => Question::Tide(files::open_port(port)?.port),
         })
     }
 }

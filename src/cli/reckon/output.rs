@@ -76,6 +76,7 @@ fn csv_cell(answer: &Answer, to: &mut dyn Write) -> io::Result<()> {
             write!(to, "\"{}\"", text.replace('"', "\"\""))
         }
         Answer::Text(text) => to.write_all(text.as_bytes()),
+        Answer::Empty => Ok(()),
     }
 }
 
@@ -108,7 +109,7 @@ fn json_line(
         match answers.get(index) {
             Some(Answer::Number(number)) => write!(to, "{}", number + 0.0)?,
             Some(Answer::Text(text)) => serde_json::to_writer(&mut *to, text)?,
-            None => to.write_all(b"null")?,
+            Some(Answer::Empty) | None => to.write_all(b"null")?,
         }
     }
     to.write_all(b"}\n")

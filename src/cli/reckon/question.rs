@@ -2,17 +2,21 @@
 
 use nav::geodesic;
 use nav::magnetic::{DecimalYear, EllipsoidHeight, Field, FieldModel, FieldWarning};
+use nav::tide::Port;
 use nav::{
     Accuracy, Bearing, Figures, Grid, GridPoint, Latitude, Length, Longitude, Position, rhumb,
 };
 
 use super::table::{Fault, Row};
+use super::water;
 
 /// One answer.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) enum Answer {
     Number(f64),
     Text(String),
+    /// There is none, and that is the answer.
+    Empty,
 }
 
 /// The answers to one row, and what must be said of them.
@@ -38,6 +42,10 @@ pub(crate) enum Question {
     FromGrid(Grid),
     FromReference(Grid),
     Variation,
+    Sun,
+    Heading,
+    MadeGood,
+    Tide(Port),
 }
 
 impl Question {
@@ -50,6 +58,10 @@ impl Question {
             Question::FromGrid(_) => &["easting_m", "northing_m"],
             Question::FromReference(_) => &["reference"],
             Question::Variation => &["lat", "lon", "height_km", "year"],
+            Question::Sun => &["lat", "lon", "date"],
+            Question::Heading => &["track_deg", "speed_kn", "set_deg", "drift_kn"],
+            Question::MadeGood => &["heading_deg", "speed_kn", "set_deg", "drift_kn"],
+            Question::Tide(_) => &["time"],
         }
     }
 
@@ -82,6 +94,10 @@ impl Question {
                 "variation_per_year_deg",
                 "variation_error_deg",
             ],
+            Question::Sun => &["dawn_utc", "rise_utc", "noon_utc", "set_utc", "dusk_utc", "state"],
+            Question::Heading => &["heading_deg", "ground_speed_kn", "state"],
+            Question::MadeGood => &["track_deg", "ground_speed_kn"],
+            Question::Tide(_) => &["height_m"],
         }
     }
 
@@ -121,6 +137,10 @@ impl Question {
                 let year = row.value(3, DecimalYear::new)?;
                 variation(&FieldModel::wmm2025().at(position(row, 0)?, height, year), answers);
             }
+            Question::Sun => water::sun(row, answers)?,
+            Question::Heading => water::heading(row, answers)?,
+            Question::MadeGood => water::made_good(row, answers)?,
+            Question::Tide(port) => water::tide(port, row, answers)?,
         }
         Ok(())
     }
@@ -128,7 +148,7 @@ impl Question {
 
 /// The position in the columns read as number `read` and the one after; a longitude may have
 /// whole turns in it.
-fn position(row: &Row<'_>, read: usize) -> Result<Position, Fault> {
+pub(super) fn position(row: &Row<'_>, read: usize) -> Result<Position, Fault> {
     let lat = row.value(read, Latitude::from_degrees)?;
     let lon = row.value(read + 1, Longitude::wrapping)?;
     Ok(Position::new(lat, lon))

@@ -86,15 +86,12 @@ impl Row<'_> {
 
     /// The number in that cell.
     pub(crate) fn number(&self, read: usize) -> Result<f64, Fault> {
-        let (name, index) = self.columns.read[read];
+        let (_, index) = self.columns.read[read];
         let cell = self.record.cell(index);
         let number = std::str::from_utf8(&cell).ok().and_then(|text| text.trim().parse().ok());
         match number {
             Some(number) if f64::is_finite(number) => Ok(number),
-            _ => {
-                let text = clean(&self.text(read)?, SHOWN);
-                self.fault(read, format!("{name} “{text}” is not a number; write, say, 57.155"))
-            }
+            _ => self.not_a(read, "number", "57.155"),
         }
     }
 
@@ -105,6 +102,13 @@ impl Row<'_> {
         make: impl FnOnce(f64) -> Result<T, E>,
     ) -> Result<T, Fault> {
         make(self.number(read)?).or_else(|error| self.fault(read, error.to_string()))
+    }
+
+    /// That the text of that cell is not what it should be.
+    pub(crate) fn not_a<T>(&self, read: usize, what: &str, say: &str) -> Result<T, Fault> {
+        let (name, _) = self.columns.read[read];
+        let text = clean(&self.text(read)?, SHOWN);
+        self.fault(read, format!("{name} “{text}” is not a {what}; write, say, {say}"))
     }
 
     /// That something is wrong with that cell.

@@ -8,7 +8,7 @@ use rstest::rstest;
 use crate::{Cli, Exit, Io};
 
 /// What a command line gives for an input: how it ends, its output and its errors.
-fn strandline(line: &str, input: impl AsRef<[u8]>) -> (Exit, String, String) {
+pub(super) fn strandline(line: &str, input: impl AsRef<[u8]>) -> (Exit, String, String) {
     let cli = Cli::try_parse_from(format!("strandline {line}").split(' ')).unwrap();
     let (mut output, mut errors) = (Vec::new(), Vec::new());
     let exit = crate::run(
@@ -34,14 +34,14 @@ fn a_table_that_cannot_be_opened_is_told_as_every_file_is() {
 }
 
 /// The output of a command that is done without a word.
-fn answered(line: &str, input: &str) -> String {
+pub(super) fn answered(line: &str, input: &str) -> String {
     let (exit, output, errors) = strandline(line, input);
     assert_eq!((exit, errors.as_str()), (Exit::Done, ""));
     output
 }
 
 /// The error of a command that fails.
-fn refused(line: &str, input: impl AsRef<[u8]>) -> String {
+pub(super) fn refused(line: &str, input: impl AsRef<[u8]>) -> String {
     let (exit, _, errors) = strandline(line, input);
     assert_eq!(exit, Exit::Bad, "{errors}");
     errors.trim_end().to_owned()
