@@ -10,6 +10,7 @@ mod day;
 mod place;
 
 pub use day::{Crossing, Day, Daylight, Way, crossings, day};
+pub(crate) use place::terrestrial_ahead;
 pub use place::{Altitude, Sky, sky};
 
 #[cfg(test)]

@@ -13,8 +13,11 @@ mod astro;
 mod constituent;
 mod curve;
 mod height;
+mod moon;
 mod node;
 mod port;
+mod printed;
+mod secondary;
 mod springs;
 mod table;
 mod turns;
@@ -22,8 +25,14 @@ mod turns;
 pub use constituent::{AngularSpeed, Constituent, PhaseLag, UnknownConstituent};
 pub use curve::{Curve, Heights};
 pub use height::Height;
+pub use moon::{MoonPhase, moon_phases};
 pub use node::NodalFactors;
 pub use port::{Harmonic, Port, PortError};
+pub use printed::{Interpolated, Printed, PrintedError};
+pub use secondary::{
+    AirPressure, ClockDifferences, Differences, HeightDifference, Seasonal, SecondaryError,
+    SecondaryPort, TimeDifference,
+};
 pub use springs::{Form, MeanRanges, Phase, RangesError, SpringsError, TideKind};
 pub use turns::{Stand, Turn, Water};
 
