@@ -1,7 +1,11 @@
 //! The dots of the practice chart at 200 by 60, from all of it to a single bay.
 #![allow(clippy::unwrap_used, missing_docs, reason = "a bench")]
 
-use chart::dots::{Layers, Raster, Shapes};
+use std::sync::Arc;
+
+use chart::coast::Coast;
+use chart::coast::detail::Shores;
+use chart::dots::{Drawing, Raster, Shapes};
 use chart::{Cells, View};
 use divan::Bencher;
 
@@ -20,10 +24,18 @@ fn view(chart: &chart::Chart, cells: Cells, zoom: f64) -> View {
 #[divan::bench(args = ZOOMS)]
 fn dots(bencher: Bencher<'_, '_>, zoom: f64) {
     let chart = chart::practice().unwrap();
-    let shapes = Shapes::new(&chart);
+    let shapes = Arc::new(Shapes::new(&chart));
+    let shores = Arc::new(Shores::of(Arc::new(Coast::of(&chart))));
     let cells = Cells { columns: 195, rows: 57 };
-    let raster = Raster::new(&view(&chart, cells, zoom), cells, 2, 4);
-    bencher.bench_local(|| Layers::drawn(&shapes, divan::black_box(&raster)));
+    let view = view(&chart, cells, zoom);
+    // Two views in turn: one alone would be drawn once.
+    let rasters = [view, view.panned(1.0, 0.0)].map(|view| Raster::new(&view, cells, 2, 4));
+    let mut drawing = Drawing::default();
+    bencher.bench_local(|| {
+        for raster in &rasters {
+            divan::black_box(drawing.layers(&shapes, &shores, raster));
+        }
+    });
 }
 
 #[divan::bench]

@@ -10,6 +10,7 @@ use plan::{Departure, Document, Route};
 use ratatui::buffer::Buffer;
 use ratatui::layout::{Rect, Size};
 use tui::action::Keymap;
+use tui::draw::Drawer;
 use tui::driver::Driver;
 use tui::theme::{Colours, Theme, Tone};
 use tui::{State, view};
@@ -30,8 +31,8 @@ fn start() -> Driver {
     Driver::new(State::new(SIZE, Arc::new(chart), document, Keymap::standard().unwrap(), &now))
 }
 
-fn draw(driver: &Driver, theme: &Theme, buffer: &mut Buffer) {
-    view(&driver.state, theme, buffer.area, buffer);
+fn draw(driver: &Driver, theme: &Theme, buffer: &mut Buffer, drawer: &mut Drawer) {
+    view(&driver.state, theme, buffer.area, buffer, drawer);
 }
 
 /// A frame with five legs, at the whole chart and closer.
@@ -41,9 +42,10 @@ fn frame(bencher: Bencher<'_, '_>, zoom: &str) {
     driver.keys(FIVE_LEGS).unwrap().keys(zoom).unwrap();
     let theme = Theme::new(Tone::Dark, Colours::True);
     let mut buffer = Buffer::empty(Rect::new(0, 0, SIZE.width, SIZE.height));
+    let mut drawer = Drawer::default();
     bencher.bench_local(|| {
         buffer.reset();
-        draw(&driver, &theme, &mut buffer);
+        draw(&driver, &theme, &mut buffer, &mut drawer);
     });
 }
 
@@ -54,10 +56,11 @@ fn move_and_frame(bencher: Bencher<'_, '_>) {
     driver.keys(FIVE_LEGS).unwrap();
     let theme = Theme::new(Tone::Dark, Colours::True);
     let mut buffer = Buffer::empty(Rect::new(0, 0, SIZE.width, SIZE.height));
+    let mut drawer = Drawer::default();
     bencher.bench_local(|| {
         driver.keys("Right Left").unwrap();
         buffer.reset();
-        draw(&driver, &theme, &mut buffer);
+        draw(&driver, &theme, &mut buffer, &mut drawer);
     });
 }
 

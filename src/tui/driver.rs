@@ -4,6 +4,7 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
 use crate::action::{ScriptError, Step, script};
+use crate::draw::Drawer;
 use crate::job::Unwatched;
 use crate::theme::Theme;
 use crate::{Command, Gesture, Msg, Pointer, State, update, view};
@@ -80,7 +81,7 @@ impl Driver {
     pub fn buffer(&self, theme: &Theme) -> Buffer {
         let area = Rect::new(0, 0, self.state.size.width, self.state.size.height);
         let mut buffer = Buffer::empty(area);
-        view(&self.state, theme, area, &mut buffer);
+        view(&self.state, theme, area, &mut buffer, &mut Drawer::default());
         buffer
     }
 }

@@ -44,12 +44,28 @@ impl Coast {
         ray.leave_line();
         innermost(arrays.lines, &ray.within).map_or(Ashore::Water, Ashore::Land)
     }
+
+    /// Puts every ring that has `point` inside into `into`, in the order of their numbers; of a ring
+    /// on which the point lies, and of those after it, either may be said.
+    pub fn rings_around(&self, point: Point, into: &mut Vec<LineId>) {
+        into.clear();
+        let arrays = self.arrays();
+        let Some(root) = arrays.search.levels.root() else { return };
+        let mut ray = Ray { point, line: 0, inside: false, within: std::mem::take(into) };
+        let mut room = ROOM;
+        // Broken off at a shore under the point, which leaves nothing to tell.
+        let _ = ray.block(&arrays, root, &mut room);
+        ray.leave_line();
+        let closed = |id: &LineId| arrays.lines[id.0 as usize].kind() != LineKind::Open;
+        *into = ray.within;
+        into.retain(closed);
+    }
 }
 
 /// The land to which the inside of all these lines belongs, if it is land.
-fn innermost(lines: &[LineRecord], within: &[u32]) -> Option<LineId> {
+fn innermost(lines: &[LineRecord], within: &[LineId]) -> Option<LineId> {
     let of = |kind: LineKind| {
-        let numbered = within.iter().map(|number| (*number, &lines[*number as usize]));
+        let numbered = within.iter().map(|number| (*number, &lines[number.0 as usize]));
         numbered.filter(move |(_, line)| line.kind() == kind)
     };
     if of(LineKind::Land).count() <= of(LineKind::Lake).count() {
@@ -59,7 +75,7 @@ fn innermost(lines: &[LineRecord], within: &[u32]) -> Option<LineId> {
     let in_own_lake =
         |land: &LineRecord| of(LineKind::Lake).any(|(_, l)| l.feature == land.feature);
     let least = of(LineKind::Land).min_by_key(|(_, land)| (in_own_lake(land), land.sides));
-    least.map(|(number, _)| LineId(number))
+    least.map(|(number, _)| number)
 }
 
 /// A ray from the point due east, and what it has crossed so far.
@@ -74,7 +90,7 @@ struct Ray {
     line: u32,
     inside: bool,
     /// The lines that were left with an odd number.
-    within: Vec<u32>,
+    within: Vec<LineId>,
 }
 
 /// What of a child of a block concerns the ray.
@@ -177,7 +193,7 @@ impl Ray {
     /// Notes a line that has been crossed an odd number of times: there is no more of it to come.
     fn leave_line(&mut self) {
         if std::mem::take(&mut self.inside) {
-            self.within.push(self.line);
+            self.within.push(LineId(self.line));
         }
     }
 }

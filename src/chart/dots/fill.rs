@@ -6,15 +6,16 @@ use super::shapes::{Area, Bounds};
 use crate::Point;
 use std::ops::Range;
 
-/// Fills areas one after the other; keeps the room that it works in.
+/// Fills areas one after the other in the room that it is given.
 pub(super) struct Filler<'a> {
     raster: &'a Raster,
-    inside: Mask,
+    inside: &'a mut Mask,
 }
 
 impl<'a> Filler<'a> {
-    pub(super) fn new(raster: &'a Raster) -> Filler<'a> {
-        Filler { raster, inside: Mask::new(raster.width(), raster.height()) }
+    pub(super) fn new(raster: &'a Raster, room: &'a mut Mask) -> Filler<'a> {
+        room.reset(raster.width(), raster.height());
+        Filler { raster, inside: room }
     }
 
     /// Hands the dots inside `area`, and the block in which they are, to `with`.
@@ -23,19 +24,17 @@ impl<'a> Filler<'a> {
     /// right of the crossing. A dot is inside when an odd number of marks lie up to it. Sides to
     /// the right of the drawing mark nothing; those to the left mark the first column.
     pub(super) fn fill(&mut self, area: &Area, with: impl FnOnce(&Mask, &Block)) {
-        let (first, last) = self.columns(&area.bounds);
-        let rows = self.rows(area.bounds.south, area.bounds.north);
+        let (first, last) = self.columns(&area.edge.bounds);
+        let rows = self.rows(area.edge.bounds.south, area.edge.bounds.north);
         if rows.is_empty() || first >= self.raster.width() || last == 0 {
             return;
         }
-        for edge in &area.edges {
-            for (bounds, points) in edge.runs() {
-                self.run(bounds, points);
-            }
+        for (bounds, points) in area.edge.runs() {
+            self.run(bounds, points);
         }
         let block = self.inside.block(rows, first..=last);
         self.inside.fill_between(&block);
-        with(&self.inside, &block);
+        with(self.inside, &block);
         self.inside.clear(&block);
     }
 
@@ -66,7 +65,7 @@ impl<'a> Filler<'a> {
             let to_row = from_middle(to.1, height);
             if from_row != to_row {
                 let rows = from_row.min(to_row)..from_row.max(to_row);
-                crossings(&mut self.inside, from, to, rows);
+                crossings(self.inside, from, to, rows);
             }
             (from, from_row) = (to, to_row);
         }
@@ -100,7 +99,7 @@ fn crossings(inside: &mut Mask, a: (f64, f64), b: (f64, f64), rows: Range<usize>
 }
 
 /// The first dot whose middle lies at or after `place`, at most `count`.
-fn from_middle(place: f64, count: usize) -> usize {
+pub(super) fn from_middle(place: f64, count: usize) -> usize {
     // A cast to an integer holds what is out of its range to the nearest that is in it.
     ((place - 0.5).ceil() as usize).min(count)
 }

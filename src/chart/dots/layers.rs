@@ -1,14 +1,18 @@
 //! Everything of a chart that lies under its names and symbols, as dots for one view.
 
+use std::sync::Arc;
+
 use super::fill::Filler;
 use super::line::stroke;
 use super::mask::Mask;
 use super::raster::Raster;
 use super::shapes::{Area, Band, Shapes};
+use super::shore::Shorer;
+use crate::coast::detail::Shores;
 
 /// The dots of a view, a set for every kind of ground and line. Sets overlap: what is drawn over
 /// what is for the one who looks to decide.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Layers {
     /// Land, without the lakes in it.
     pub land: Mask,
@@ -24,25 +28,53 @@ pub struct Layers {
     pub drying_edge: Mask,
 }
 
-impl Layers {
-    /// The dots of `shapes` in one view.
-    #[must_use]
-    pub fn drawn(shapes: &Shapes, raster: &Raster) -> Layers {
-        let empty = || Mask::new(raster.width(), raster.height());
-        let mut filler = Filler::new(raster);
-        let mut filled = |areas: &[Area]| {
-            let mut mask = empty();
+/// Draws the dots of one view after the other in the same room, and not again while nothing that
+/// they hang on has changed.
+#[derive(Debug, Clone, Default)]
+pub struct Drawing {
+    layers: Layers,
+    /// What the layers show.
+    of: Option<(Arc<Shapes>, Arc<Shores>, Raster)>,
+    room: Mask,
+    shorer: Shorer,
+}
+
+impl Drawing {
+    /// The dots of a chart in one view: its areas, and its shores at the level of detail that the
+    /// dots can show.
+    pub fn layers(
+        &mut self,
+        shapes: &Arc<Shapes>,
+        shores: &Arc<Shores>,
+        raster: &Raster,
+    ) -> &Layers {
+        let same = self.of.as_ref().is_some_and(|(s, c, r)| {
+            Arc::ptr_eq(s, shapes) && Arc::ptr_eq(c, shores) && r == raster
+        });
+        if !same {
+            self.of = Some((shapes.clone(), shores.clone(), *raster));
+            self.areas(shapes, raster);
+            self.shores(shores, raster);
+        }
+        &self.layers
+    }
+
+    fn areas(&mut self, shapes: &Shapes, raster: &Raster) {
+        let Layers { drying, depths, races, drying_edge, .. } = &mut self.layers;
+        let (width, height) = (raster.width(), raster.height());
+        let mut filler = Filler::new(raster, &mut self.room);
+        let mut fill = |mask: &mut Mask, areas: &[Area]| {
+            mask.reset(width, height);
             for area in areas {
                 filler.fill(area, |inside, block| mask.add(inside, block));
             }
-            mask
         };
-        let (land, drying, races) =
-            (filled(&shapes.land), filled(&shapes.drying), filled(&shapes.races));
-        let mut depths = [empty(), empty(), empty()];
+        fill(drying, &shapes.drying);
+        fill(races, &shapes.races);
+        depths.iter_mut().for_each(|mask| mask.reset(width, height));
         for (band, area) in &shapes.depths {
             filler.fill(area, |inside, block| {
-                for (drawn, mask) in Band::DRAWN.iter().zip(&mut depths) {
+                for (drawn, mask) in Band::DRAWN.iter().zip(&mut *depths) {
                     if drawn == band {
                         mask.add(inside, block);
                     } else {
@@ -51,13 +83,21 @@ impl Layers {
                 }
             });
         }
-        let (mut shore, mut drying_edge) = (empty(), empty());
-        for edge in shapes.land.iter().flat_map(|land| &land.edges).chain(&shapes.shorelines) {
-            stroke(&mut shore, raster, edge);
+        drying_edge.reset(width, height);
+        for area in &shapes.drying {
+            stroke(drying_edge, raster, &area.edge);
         }
-        for edge in shapes.drying.iter().flat_map(|area| &area.edges) {
-            stroke(&mut drying_edge, raster, edge);
+    }
+
+    fn shores(&mut self, shores: &Shores, raster: &Raster) {
+        let Layers { land, shore, .. } = &mut self.layers;
+        land.reset(raster.width(), raster.height());
+        shore.reset(raster.width(), raster.height());
+        let coast = shores.for_scale(raster.metres_per_dot());
+        self.shorer.draw(coast, raster, land, shore);
+        // A world chart goes on beyond the antimeridian with its other end.
+        for turn in shores.turn().into_iter().flat_map(|turn| [-turn, turn]) {
+            self.shorer.draw(coast, &raster.moved_west(turn), land, shore);
         }
-        Layers { land, drying, depths, races, shore, drying_edge }
     }
 }

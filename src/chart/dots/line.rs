@@ -6,7 +6,7 @@ use super::shapes::Path;
 use crate::Point;
 
 /// How far outside the drawing, in dots, a line is still followed: as far as a broad pen reaches.
-const MARGIN: f64 = 4.0;
+pub(super) const MARGIN: f64 = 4.0;
 
 /// Walks the dots of the straight line from `a` to `b` that lie in the drawing or just outside.
 ///
@@ -82,13 +82,17 @@ fn sides(mask: &mut Mask, raster: &Raster, points: &[Point]) {
     }
 }
 
-fn dot(place: (f64, f64)) -> (i64, i64) {
+pub(super) fn dot(place: (f64, f64)) -> (i64, i64) {
     (place.0.floor() as i64, place.1.floor() as i64)
 }
 
 /// The part of a line within the drawing and its margin (Liang and Barsky, "A new concept and
 /// method for line clipping", ACM Transactions on Graphics 3, 1984).
-fn clipped(raster: &Raster, a: (f64, f64), b: (f64, f64)) -> Option<((f64, f64), (f64, f64))> {
+pub(super) fn clipped(
+    raster: &Raster,
+    a: (f64, f64),
+    b: (f64, f64),
+) -> Option<((f64, f64), (f64, f64))> {
     let (dx, dy) = (b.0 - a.0, b.1 - a.1);
     let (east, south) = (raster.width() as f64 + MARGIN, raster.height() as f64 + MARGIN);
     let sides = [(-dx, a.0 + MARGIN), (dx, east - a.0), (-dy, a.1 + MARGIN), (dy, south - a.1)];
@@ -108,7 +112,12 @@ fn clipped(raster: &Raster, a: (f64, f64), b: (f64, f64)) -> Option<((f64, f64),
 
 /// Walks from dot to dot (Bresenham, "Algorithm for computer control of a digital plotter", IBM
 /// Systems Journal 4, 1965).
-fn walk(from: (i64, i64), to: (i64, i64), behind: u64, pen: &mut impl FnMut(i64, i64, u64)) {
+pub(super) fn walk(
+    from: (i64, i64),
+    to: (i64, i64),
+    behind: u64,
+    pen: &mut impl FnMut(i64, i64, u64),
+) {
     let (dx, dy) = ((to.0 - from.0).abs(), -(to.1 - from.1).abs());
     let (step_x, step_y) = ((to.0 - from.0).signum(), (to.1 - from.1).signum());
     let (mut x, mut y) = from;

@@ -22,6 +22,14 @@ impl Mask {
         Mask { width, height, words_per_row, words: vec![0; words_per_row * height] }
     }
 
+    /// An empty set of dots in a drawing of another size, in the same room.
+    pub fn reset(&mut self, width: usize, height: usize) {
+        self.words_per_row = width.div_ceil(WORD);
+        (self.width, self.height) = (width, height);
+        self.words.clear();
+        self.words.resize(self.words_per_row * height, 0);
+    }
+
     /// How many dots the drawing is wide.
     #[must_use]
     pub fn width(&self) -> usize {
@@ -120,10 +128,52 @@ impl Mask {
         }
     }
 
+    /// Puts all dots of a block into the set.
+    pub(super) fn fill(&mut self, block: &Block) {
+        for words in block.ranges(self.words_per_row) {
+            self.words[words].fill(u64::MAX);
+        }
+    }
+
     /// Takes all dots out of a block.
     pub(super) fn clear(&mut self, block: &Block) {
         for words in block.ranges(self.words_per_row) {
             self.words[words].fill(0);
+        }
+    }
+}
+
+/// For every dot a small count, which may fall below nothing: from -8 to 7.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Depth {
+    /// The bits of the counts in two's complement, the lowest first.
+    planes: [Mask; 4],
+}
+
+impl Depth {
+    pub(super) fn reset(&mut self, width: usize, height: usize) {
+        self.planes.iter_mut().for_each(|plane| plane.reset(width, height));
+    }
+
+    /// Counts the dots of `mask` in a block up, or down.
+    pub(super) fn count(&mut self, mask: &Mask, block: &Block, up: bool) {
+        for word in block.ranges(mask.words_per_row).flatten() {
+            let mut carry = mask.words[word];
+            for plane in &mut self.planes {
+                let bits = &mut plane.words[word];
+                let before = *bits;
+                *bits ^= carry;
+                carry &= if up { before } else { !before };
+            }
+        }
+    }
+
+    /// Adds the dots with a count above nothing to `mask`, which is of the same size.
+    pub(super) fn add_to(&self, mask: &mut Mask) {
+        let [ones, twos, fours, negative] = &self.planes;
+        for (index, word) in mask.words.iter_mut().enumerate() {
+            let any = ones.words[index] | twos.words[index] | fours.words[index];
+            *word |= any & !negative.words[index];
         }
     }
 }

@@ -52,6 +52,22 @@ impl Raster {
         )
     }
 
+    /// The point that lies so many dots from the top left corner.
+    pub(super) fn point(&self, x: f64, y: f64) -> Point {
+        Point { x: self.left + x / self.dots_per_metre.0, y: self.top - y / self.dots_per_metre.1 }
+    }
+
+    /// How many grid metres apart its dots are, across or down, whichever is less.
+    #[must_use]
+    pub fn metres_per_dot(&self) -> f64 {
+        1.0 / self.dots_per_metre.0.max(self.dots_per_metre.1)
+    }
+
+    /// The raster of the same dots on a plane that is moved west by so many metres.
+    pub(super) fn moved_west(&self, metres: f64) -> Raster {
+        Raster { left: self.left + metres, ..*self }
+    }
+
     /// The dot that covers a point, if the drawing shows it.
     #[must_use]
     pub fn dot(&self, point: Point) -> Option<(usize, usize)> {

@@ -1,4 +1,4 @@
-//! A chart's lines, cut into runs, made ready for drawing.
+//! A chart's areas, their edges cut into runs, made ready for drawing.
 
 use crate::{Chart, Point, Ring};
 
@@ -73,20 +73,15 @@ impl Path {
     }
 }
 
-/// An area: its edge, and the edges of the holes in it.
+/// An area.
 #[derive(Debug, Clone, PartialEq)]
 pub(super) struct Area {
-    pub(super) edges: Vec<Path>,
-    pub(super) bounds: Bounds,
+    pub(super) edge: Path,
 }
 
 impl Area {
-    fn new<'a>(edge: &Ring, holes: impl IntoIterator<Item = &'a Ring>) -> Area {
-        let edge = Path::closed(edge);
-        Area {
-            bounds: edge.bounds,
-            edges: std::iter::once(edge).chain(holes.into_iter().map(Path::closed)).collect(),
-        }
+    fn new(edge: &Ring) -> Area {
+        Area { edge: Path::closed(edge) }
     }
 }
 
@@ -119,11 +114,9 @@ impl Band {
     }
 }
 
-/// A chart's areas and lines, made ready for drawing at any view.
+/// A chart's areas, but not its land, made ready for drawing at any view.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Shapes {
-    pub(super) land: Vec<Area>,
-    pub(super) shorelines: Vec<Path>,
     pub(super) drying: Vec<Area>,
     pub(super) depths: Vec<(Band, Area)>,
     pub(super) races: Vec<Area>,
@@ -133,17 +126,14 @@ impl Shapes {
     /// The shapes of `chart`; they hold copies of its points, so that they outlive it.
     #[must_use]
     pub fn new(chart: &Chart) -> Shapes {
-        let plain = |edge: &Ring| Area::new(edge, []);
         let mut depths: Vec<_> =
-            chart.depths.iter().map(|area| (Band::of(area.to_m), plain(&area.edge))).collect();
+            chart.depths.iter().map(|area| (Band::of(area.to_m), Area::new(&area.edge))).collect();
         // Of two areas that overlap the smaller lies within the larger and says more.
-        depths.sort_by(|a, b| b.1.bounds.area().total_cmp(&a.1.bounds.area()));
+        depths.sort_by(|a, b| b.1.edge.bounds.area().total_cmp(&a.1.edge.bounds.area()));
         Shapes {
-            land: chart.land.iter().map(|land| Area::new(&land.shore, &land.lakes)).collect(),
-            shorelines: chart.shorelines.iter().cloned().map(Path::open).collect(),
-            drying: chart.drying.iter().map(|d| plain(&d.edge)).collect(),
+            drying: chart.drying.iter().map(|d| Area::new(&d.edge)).collect(),
             depths,
-            races: chart.races.iter().map(|r| plain(&r.edge)).collect(),
+            races: chart.races.iter().map(|r| Area::new(&r.edge)).collect(),
         }
     }
 }

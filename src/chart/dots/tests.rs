@@ -1,10 +1,13 @@
 //! Dots against shapes that can be counted by hand.
 
 use super::*;
+use crate::coast::Coast;
+use crate::coast::detail::Shores;
 use crate::model::{DepthArea, Drying, Ground, Land};
 use crate::{Cells, Chart, Extent, Point, Ring, View};
 use geo::{Contains, LineString, Polygon};
 use proptest::prelude::*;
+use std::sync::Arc;
 
 const CELLS: Cells = Cells { columns: 37, rows: 11 };
 
@@ -48,7 +51,8 @@ fn square(west: f64, south: f64, side: f64) -> Ring {
 }
 
 fn layers_of(chart: &Chart, raster: &Raster) -> Layers {
-    Layers::drawn(&Shapes::new(chart), raster)
+    let shores = Shores::of(Arc::new(Coast::of(chart)));
+    Drawing::default().layers(&Arc::new(Shapes::new(chart)), &Arc::new(shores), raster).clone()
 }
 
 /// The middle of a dot on the ground.

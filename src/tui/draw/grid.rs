@@ -63,9 +63,9 @@ pub(super) fn multiples(from: f64, to: f64, step: f64) -> Vec<f64> {
 }
 
 /// The dots of the grid lines; those of the next wider grid have twice as many.
-pub(super) fn dots(lines: &Lines, sheet: &Sheet) -> Mask {
+pub(super) fn dots(lines: &Lines, sheet: &Sheet, mask: &mut Mask) {
     let raster = &sheet.raster;
-    let mut mask = Mask::new(raster.width(), raster.height());
+    mask.reset(raster.width(), raster.height());
     let (down_step, across_step) = steps(sheet.dots);
     let (origin_x, origin_y) = raster.origin();
     // A row of blocks without gaps would be a wall.
@@ -87,7 +87,6 @@ pub(super) fn dots(lines: &Lines, sheet: &Sheet) -> Mask {
             mask.set(x, y);
         }
     }
-    mask
 }
 
 /// The dots from one dot of a grid line to the next, down and across. Blocks are louder than the

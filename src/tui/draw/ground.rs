@@ -1,9 +1,9 @@
 //! Ground and lines: one tint, one ink and one glyph for every cell.
 
-use super::Scene;
 use super::grid::{self, Lines};
 use super::route;
 use super::sheet::{Sheet, Taken, ink};
+use super::{Drawer, Scene};
 use crate::glyphs::{DotSet, Texture, race, texture};
 use crate::theme::{Ground, Role, Theme};
 use chart::dots::{Layers, Mask};
@@ -14,6 +14,7 @@ use ratatui::style::{Color, Style};
 const DRYING_EDGES_TO: f64 = 90.0;
 
 /// The kind of ground in each cell.
+#[derive(Debug, Clone, Default)]
 pub(super) struct Grounds {
     columns: usize,
     cells: Vec<Ground>,
@@ -28,28 +29,35 @@ impl Grounds {
 }
 
 /// A line over the ground, with the ink that it is drawn in.
-struct Line {
-    dots: Mask,
+struct Line<'m> {
+    dots: &'m Mask,
     style: Style,
     taken: Taken,
 }
 
-/// Draws ground and lines, and returns the ground.
+/// How many lines there may be.
+const LINES: usize = 5;
+
+/// Draws ground and lines.
 pub(super) fn draw(
     scene: &Scene<'_>,
     theme: &Theme,
     grid: &Lines,
     sheet: &mut Sheet,
     buffer: &mut Buffer,
-) -> Grounds {
-    let layers = Layers::drawn(scene.shapes, &sheet.raster);
-    let lines = lines(scene, theme, grid, &layers, sheet);
+    drawer: &mut Drawer,
+) {
+    let Drawer { dots, legs, chosen, grid: grid_dots, strip, grounds, .. } = drawer;
+    let layers = dots.layers(scene.shapes, scene.shores, &sheet.raster);
+    route::dots(scene, sheet, legs, chosen);
+    grid::dots(grid, sheet, grid_dots);
+    let lines = lines(scene, theme, layers, [chosen, legs, grid_dots]);
     let painter = Painter::new(theme, sheet);
     let (columns, rows) = (sheet.cells.columns, sheet.cells.rows);
-    let mut grounds = Vec::with_capacity(usize::from(columns) * usize::from(rows));
-    let mut strip = Strip::default();
+    grounds.columns = usize::from(columns);
+    grounds.cells.clear();
     for row in 0..rows {
-        strip.fill(&layers, &lines, usize::from(row), sheet);
+        strip.fill(layers, &lines, usize::from(row), sheet);
         for column in 0..columns {
             let (ground, bare) = strip.ground(usize::from(column), painter.all);
             let at = (i32::from(column), i32::from(row));
@@ -67,43 +75,36 @@ pub(super) fn draw(
                 cell.bg = painter.tints[ground as usize];
                 ink(cell, style);
             }
-            grounds.push(ground);
+            grounds.cells.push(ground);
         }
     }
-    Grounds { columns: usize::from(columns), cells: grounds }
 }
 
 /// The lines, the topmost first.
-fn lines(
+fn lines<'m>(
     scene: &Scene<'_>,
     theme: &Theme,
-    grid: &Lines,
-    layers: &Layers,
-    sheet: &Sheet,
-) -> Vec<Line> {
-    let (legs, chosen) = route::dots(scene, sheet);
-    let mut lines = vec![
-        (chosen, Role::RouteChosen, Taken::ROUTE),
-        (legs, Role::Route, Taken::ROUTE),
-        (layers.shore.clone(), Role::Shore, Taken::SHORE),
-    ];
-    if scene.view.metres_per_column <= DRYING_EDGES_TO {
-        lines.push((layers.drying_edge.clone(), Role::DryingEdge, Taken::FAINT));
-    }
-    if scene.grid_lines {
-        lines.push((grid::dots(grid, sheet), Role::Grid, Taken::FAINT));
-    }
-    let line = |(dots, role, taken)| Line { dots, style: theme.ink(role), taken };
-    lines.into_iter().map(line).collect()
+    layers: &'m Layers,
+    [chosen, legs, grid]: [&'m Mask; 3],
+) -> [Option<Line<'m>>; LINES] {
+    let near = scene.view.metres_per_column <= DRYING_EDGES_TO;
+    let line = |dots, role, taken| Line { dots, style: theme.ink(role), taken };
+    [
+        Some(line(chosen, Role::RouteChosen, Taken::ROUTE)),
+        Some(line(legs, Role::Route, Taken::ROUTE)),
+        Some(line(&layers.shore, Role::Shore, Taken::SHORE)),
+        near.then(|| line(&layers.drying_edge, Role::DryingEdge, Taken::FAINT)),
+        scene.grid_lines.then(|| line(grid, Role::Grid, Taken::FAINT)),
+    ]
 }
 
 /// The dots of one row of cells, a byte for each cell.
-#[derive(Default)]
-struct Strip {
+#[derive(Debug, Clone, Default)]
+pub(super) struct Strip {
     /// Of the kinds of ground in [`COVERS`].
     covers: [Vec<u8>; COVERS.len()],
     races: Vec<u8>,
-    lines: Vec<Vec<u8>>,
+    lines: [Vec<u8>; LINES],
 }
 
 /// The kinds of ground that cover deep water, the topmost first.
@@ -111,7 +112,13 @@ const COVERS: [Ground; 5] =
     [Ground::Land, Ground::Drying, Ground::Shoal, Ground::Shallow, Ground::Moderate];
 
 impl Strip {
-    fn fill(&mut self, layers: &Layers, lines: &[Line], row: usize, sheet: &Sheet) {
+    fn fill(
+        &mut self,
+        layers: &Layers,
+        lines: &[Option<Line<'_>>; LINES],
+        row: usize,
+        sheet: &Sheet,
+    ) {
         let size = sheet.dots.size();
         let [shoal, shallow, moderate] = &layers.depths;
         let masks = [&layers.land, &layers.drying, shoal, shallow, moderate];
@@ -119,9 +126,10 @@ impl Strip {
             mask.cells(row, size, cells);
         }
         layers.races.cells(row, size, &mut self.races);
-        self.lines.resize(lines.len(), Vec::new());
         for (line, cells) in lines.iter().zip(&mut self.lines) {
-            line.dots.cells(row, size, cells);
+            if let Some(line) = line {
+                line.dots.cells(row, size, cells);
+            }
         }
     }
 
@@ -140,9 +148,14 @@ impl Strip {
     }
 
     /// The topmost line in a cell and its dots there.
-    fn topmost<'l>(&self, column: usize, lines: &'l [Line]) -> Option<(u8, &'l Line)> {
-        let there = lines.iter().zip(&self.lines).map(|(line, cells)| (cells[column], line));
-        there.into_iter().find(|(bits, _)| *bits != 0)
+    fn topmost<'l, 'm>(
+        &self,
+        column: usize,
+        lines: &'l [Option<Line<'m>>; LINES],
+    ) -> Option<(u8, &'l Line<'m>)> {
+        let shown =
+            lines.iter().zip(&self.lines).filter_map(|(l, cells)| Some((l.as_ref()?, cells)));
+        shown.map(|(line, cells)| (cells[column], line)).find(|(bits, _)| *bits != 0)
     }
 }
 

@@ -25,20 +25,24 @@ pub use grid::grid_interval;
 
 use crate::glyphs::DotSet;
 use crate::theme::Theme;
-use chart::dots::Shapes;
+use chart::coast::detail::Shores;
+use chart::dots::{Drawing, Mask, Shapes};
 use chart::{Cells, Chart, Point, View};
 use nav::{Grid, Speed};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
-use sheet::Sheet;
+use sheet::{Sheet, Taken};
+use std::sync::Arc;
 
 /// What is to be drawn.
 #[derive(Debug, Clone, Copy)]
 pub struct Scene<'a> {
     /// The chart.
     pub chart: &'a Chart,
-    /// Its shapes, made once when the chart was opened.
-    pub shapes: &'a Shapes,
+    /// Its areas, made once when the chart was opened.
+    pub shapes: &'a Arc<Shapes>,
+    /// Its shores, made once too.
+    pub shores: &'a Arc<Shores>,
     /// Its grid.
     pub grid: &'a Grid,
     /// What part of it is shown.
@@ -111,21 +115,43 @@ pub struct Cursor {
     pub hand: char,
 }
 
+/// The room in which charts are drawn. Kept from frame to frame, it spares allocations, and the work
+/// of what did not change.
+#[derive(Debug, Clone, Default)]
+pub struct Drawer {
+    dots: Drawing,
+    legs: Mask,
+    chosen: Mask,
+    grid: Mask,
+    over: Mask,
+    strip: ground::Strip,
+    grounds: ground::Grounds,
+    taken: Vec<Taken>,
+}
+
 /// Draws the chart and its frame into `area`.
-pub fn chart(scene: &Scene<'_>, theme: &Theme, area: Rect, buffer: &mut Buffer) {
+pub fn chart(
+    scene: &Scene<'_>,
+    theme: &Theme,
+    area: Rect,
+    buffer: &mut Buffer,
+    drawer: &mut Drawer,
+) {
     let inside = inner(area);
     let cells = Cells { columns: inside.width, rows: inside.height };
     let lines = grid::Lines::of(&scene.view, cells);
-    let mut sheet = Sheet::new(&scene.view, inside, scene.dots);
-    let ground = ground::draw(scene, theme, &lines, &mut sheet, buffer);
+    let taken = std::mem::take(&mut drawer.taken);
+    let mut sheet = Sheet::new(&scene.view, inside, scene.dots, taken);
+    ground::draw(scene, theme, &lines, &mut sheet, buffer, drawer);
     frame::draw(scene, theme, &lines, area, &mut sheet, buffer);
     signs::draw(scene, theme, &mut sheet, buffer);
     if scene.names {
-        names::draw(scene, theme, &ground, &mut sheet, buffer);
+        names::draw(scene, theme, &drawer.grounds, &mut sheet, buffer);
     }
     if scene.grid_lines {
         grid::letters(scene, theme, &mut sheet, buffer);
     }
     thread::draw(scene, theme, &sheet, buffer);
-    over::draw(scene, theme, &sheet, buffer);
+    over::draw(scene, theme, &sheet, buffer, &mut drawer.over);
+    drawer.taken = sheet.into_taken();
 }

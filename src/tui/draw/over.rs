@@ -13,19 +13,25 @@ const ARM: f64 = 4.0;
 const GAP: f64 = 1.4;
 
 /// Draws the pencil's line, then the cursor.
-pub(super) fn draw(scene: &Scene<'_>, theme: &Theme, sheet: &Sheet, buffer: &mut Buffer) {
+pub(super) fn draw(
+    scene: &Scene<'_>,
+    theme: &Theme,
+    sheet: &Sheet,
+    buffer: &mut Buffer,
+    room: &mut Mask,
+) {
     let raster = &sheet.raster;
-    let mut pencil = Mask::new(raster.width(), raster.height());
+    room.reset(raster.width(), raster.height());
     // Dashes of three parts, gaps of two.
     let part = u64::from(sheet.dots.size().0);
     path(raster, scene.pencil, |x, y, count| {
         if count / part % 5 < 3 {
-            pencil.set(x, y);
+            room.set(x, y);
         }
     });
-    lay(&pencil, theme.ink(Role::Pencil), sheet, buffer);
+    lay(room, theme.ink(Role::Pencil), sheet, buffer);
     if let Some(cursor) = &scene.cursor {
-        crosshair(cursor, theme, sheet, buffer);
+        crosshair(cursor, theme, sheet, buffer, room);
     }
 }
 
@@ -45,11 +51,11 @@ pub(super) fn lay(dots: &Mask, style: Style, sheet: &Sheet, buffer: &mut Buffer)
 
 /// Draws the cursor: four arms that leave its middle open, the dot that it points at, and the sign
 /// of the hand at a corner where no words stand.
-fn crosshair(cursor: &Cursor, theme: &Theme, sheet: &Sheet, buffer: &mut Buffer) {
+fn crosshair(cursor: &Cursor, theme: &Theme, sheet: &Sheet, buffer: &mut Buffer, arms: &mut Mask) {
     let at = cursor.at;
     let raster = &sheet.raster;
     let style = theme.ink(Role::Cursor);
-    let mut arms = Mask::new(raster.width(), raster.height());
+    arms.reset(raster.width(), raster.height());
     let reach = |columns: f64| columns * sheet.view.metres_per_column;
     for (east, north) in [(1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0)] {
         let end = |columns: f64| Point {
@@ -58,7 +64,7 @@ fn crosshair(cursor: &Cursor, theme: &Theme, sheet: &Sheet, buffer: &mut Buffer)
         };
         path(raster, &[end(GAP), end(ARM)], |x, y, _| arms.set(x, y));
     }
-    lay(&arms, style, sheet, buffer);
+    lay(arms, style, sheet, buffer);
     let Some((column, row)) = sheet.cell_of(at) else { return };
     if let (Some((x, y)), Some(cell)) = (raster.dot(at), sheet.screen(column, row, buffer)) {
         let (across, down) = sheet.dots.size();

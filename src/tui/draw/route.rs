@@ -12,13 +12,13 @@ const LEAST_FOR_HEAD: f64 = 6.0;
 const HEAD: f64 = 2.2;
 
 /// The dots of the legs, and of the chosen one.
-pub(super) fn dots(scene: &Scene<'_>, sheet: &Sheet) -> (Mask, Mask) {
-    let raster = &sheet.raster;
-    let empty = || Mask::new(raster.width(), raster.height());
-    let (mut legs, mut chosen) = (empty(), empty());
+pub(super) fn dots(scene: &Scene<'_>, sheet: &Sheet, legs: &mut Mask, chosen: &mut Mask) {
+    for mask in [&mut *legs, &mut *chosen] {
+        mask.reset(sheet.raster.width(), sheet.raster.height());
+    }
     for (index, pair) in scene.waypoints.windows(2).enumerate() {
         let lit = scene.chosen_leg == Some(index);
-        let mask = if lit { &mut chosen } else { &mut legs };
+        let mask = if lit { &mut *chosen } else { &mut *legs };
         match scene.tracks.get(index).copied().flatten() {
             Some(track) => {
                 for side in track.windows(2) {
@@ -28,7 +28,6 @@ pub(super) fn dots(scene: &Scene<'_>, sheet: &Sheet) -> (Mask, Mask) {
             None => leg(mask, sheet, pair[0].at, pair[1].at, lit),
         }
     }
-    (legs, chosen)
 }
 
 /// Draws a leg two dots broad where dots are fine, the chosen one three, with an arrow's head at

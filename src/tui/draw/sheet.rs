@@ -48,7 +48,10 @@ pub(super) struct Sheet {
 }
 
 impl Sheet {
-    pub(super) fn new(view: &View, area: Rect, dots: DotSet) -> Sheet {
+    /// The cells of `area`, all free; `taken` is the room for what stands in them.
+    pub(super) fn new(view: &View, area: Rect, dots: DotSet, mut taken: Vec<Taken>) -> Sheet {
+        taken.clear();
+        taken.resize(usize::from(area.width) * usize::from(area.height), Taken::NOTHING);
         let cells = Cells { columns: area.width, rows: area.height };
         let (across, down) = dots.size();
         Sheet {
@@ -57,8 +60,13 @@ impl Sheet {
             view: *view,
             raster: Raster::new(view, cells, across, down),
             dots,
-            taken: vec![Taken::NOTHING; usize::from(area.width) * usize::from(area.height)],
+            taken,
         }
+    }
+
+    /// Gives the room back.
+    pub(super) fn into_taken(self) -> Vec<Taken> {
+        self.taken
     }
 
     fn index(&self, column: i32, row: i32) -> Option<usize> {

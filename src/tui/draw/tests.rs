@@ -4,6 +4,7 @@ use super::*;
 use crate::glyphs::Sign;
 use crate::picture::text;
 use crate::theme::{Colours, Role, Theme, Tone};
+use chart::coast::Coast;
 use chart::model::{
     Hazard, HazardKind, Land, Landing, Mark, MarkKind, Place, PlaceKind, Race, Serves,
 };
@@ -91,10 +92,24 @@ pub(super) fn sample() -> Chart {
     }
 }
 
-fn scene<'a>(chart: &'a Chart, shapes: &'a Shapes, view: View) -> Scene<'a> {
+/// What is made once for a chart.
+struct Made {
+    shapes: Arc<Shapes>,
+    shores: Arc<Shores>,
+}
+
+impl Made {
+    fn of(chart: &Chart) -> Made {
+        let shores = Shores::of(Arc::new(Coast::of(chart)));
+        Made { shapes: Arc::new(Shapes::new(chart)), shores: Arc::new(shores) }
+    }
+}
+
+fn scene<'a>(chart: &'a Chart, made: &'a Made, view: View) -> Scene<'a> {
     Scene {
         chart,
-        shapes,
+        shapes: &made.shapes,
+        shores: &made.shores,
         grid: &chart.grid,
         view,
         waypoints: &[],
@@ -115,7 +130,7 @@ fn scene<'a>(chart: &'a Chart, shapes: &'a Shapes, view: View) -> Scene<'a> {
 fn drawn(scene: &Scene<'_>, width: u16, height: u16) -> Buffer {
     let area = Rect::new(0, 0, width, height);
     let mut buffer = Buffer::empty(area);
-    chart(scene, &Theme::new(Tone::Dark, Colours::True), area, &mut buffer);
+    chart(scene, &Theme::new(Tone::Dark, Colours::True), area, &mut buffer, &mut Drawer::default());
     buffer
 }
 
@@ -156,7 +171,7 @@ proptest! {
         dots in 0usize..7, colours in 0usize..4, near in any::<bool>(),
     ) {
         let chart_ = sample();
-        let shapes = Shapes::new(&chart_);
+        let made = Made::of(&chart_);
         let centre = if near { chart_.extent.center() } else { point(east, north) };
         let stops = waypoints();
         let pencil = [stops[0].at, point(east, north)];
@@ -169,21 +184,21 @@ proptest! {
             norths: Some(norths(1.0, -4.0)),
             pace: Some(Speed::from_knots(3.0).unwrap()),
             dots: DotSet::ALL[dots],
-            ..scene(&chart_, &shapes, View::new(centre, 10f64.powf(scale)))
+            ..scene(&chart_, &made, View::new(centre, 10f64.powf(scale)))
         };
         let colours = [Colours::True, Colours::Indexed, Colours::Sixteen, Colours::None][colours];
         // The buffer is smaller than what is drawn into: what does not fit is left out.
         let mut buffer = Buffer::empty(Rect::new(0, 0, 100, 40));
-        chart(&scene, &Theme::new(Tone::Paper, colours), Rect::new(x, y, width, height), &mut buffer);
+        chart(&scene, &Theme::new(Tone::Paper, colours), Rect::new(x, y, width, height), &mut buffer, &mut Drawer::default());
     }
 
     #[test]
     fn names_stand_whole_and_apart(scale in 0.6..2.3f64, east in -2_000.0..2_000.0f64, north in -2_000.0..2_000.0f64) {
         let chart = sample();
-        let shapes = Shapes::new(&chart);
+        let made = Made::of(&chart);
         let stops = waypoints();
         let view = View::new(point(670_000.0 + east, 350_000.0 + north), 10f64.powf(scale));
-        let scene = Scene { waypoints: &stops, ..scene(&chart, &shapes, view) };
+        let scene = Scene { waypoints: &stops, ..scene(&chart, &made, view) };
         let known: HashSet<String> = chart.places.iter().map(|p| p.name.clone())
             .chain(chart.hazards.iter().map(|h| h.name.clone()))
             .chain(["Xlunch", "Xrace", "Xlanding", "Xlight"].map(str::to_owned))
@@ -196,10 +211,10 @@ proptest! {
     #[test]
     fn names_stay_in_place_while_the_cursor_moves(column in 0.0..115.0f64, row in 0.0..37.0f64) {
         let chart = sample();
-        let shapes = Shapes::new(&chart);
+        let made = Made::of(&chart);
         let view = View::new(point(670_000.0, 350_000.0), 60.0);
         let stops = waypoints();
-        let still = Scene { waypoints: &stops, ..scene(&chart, &shapes, view) };
+        let still = Scene { waypoints: &stops, ..scene(&chart, &made, view) };
         let at = view.point_at(Cells { columns: 115, rows: 37 }, column, row);
         let pencil = [stops[4].at, at];
         let moving = Scene { pencil: &pencil, cursor: Some(Cursor { at, hand: '+' }), ..still };
@@ -220,9 +235,9 @@ fn norths(convergence: f64, variation: f64) -> Norths {
 #[test]
 fn signs_are_never_written_over() {
     let chart = sample();
-    let shapes = Shapes::new(&chart);
+    let made = Made::of(&chart);
     let view = View::new(point(670_000.0, 350_000.0), 100.0);
-    let buffer = drawn(&scene(&chart, &shapes, view), 120, 40);
+    let buffer = drawn(&scene(&chart, &made, view), 120, 40);
     let inside = inner(buffer.area);
     let cells = Cells { columns: inside.width, rows: inside.height };
     let mut seen = 0;
@@ -241,10 +256,10 @@ fn signs_are_never_written_over() {
 #[test]
 fn names_stay_in_place_while_the_view_is_panned() {
     let chart = sample();
-    let shapes = Shapes::new(&chart);
+    let made = Made::of(&chart);
     let view = View::new(point(670_000.0, 350_000.0), 60.0);
     let places = |view: View| {
-        let buffer = drawn(&scene(&chart, &shapes, view), 140, 50);
+        let buffer = drawn(&scene(&chart, &made, view), 140, 50);
         let inside = inner(buffer.area);
         let mut found = HashSet::new();
         for y in inside.top()..inside.bottom() {
@@ -268,11 +283,17 @@ fn names_stay_in_place_while_the_view_is_panned() {
 #[test]
 fn without_colour_the_kinds_of_ground_still_differ() {
     let chart_ = sample();
-    let shapes = Shapes::new(&chart_);
+    let made = Made::of(&chart_);
     let area = Rect::new(0, 0, 80, 24);
     let mut buffer = Buffer::empty(area);
-    let scene = scene(&chart_, &shapes, View::fit(chart_.extent, Cells { columns: 75, rows: 21 }));
-    chart(&scene, &Theme::new(Tone::Dark, Colours::None), area, &mut buffer);
+    let scene = scene(&chart_, &made, View::fit(chart_.extent, Cells { columns: 75, rows: 21 }));
+    chart(
+        &scene,
+        &Theme::new(Tone::Dark, Colours::None),
+        area,
+        &mut buffer,
+        &mut Drawer::default(),
+    );
     assert!(buffer.content.iter().all(|cell| (cell.fg, cell.bg) == (Color::Reset, Color::Reset)));
     let blank = |x: u16, y: u16| (x..x + 12).filter(|x| buffer[(*x, y)].symbol() == " ").count();
     assert!(blank(36, 12) < 9, "land is stippled");
@@ -282,12 +303,12 @@ fn without_colour_the_kinds_of_ground_still_differ() {
 #[test]
 fn every_dot_set_draws_shore_and_route() {
     let chart_ = sample();
-    let shapes = Shapes::new(&chart_);
+    let made = Made::of(&chart_);
     let stops = waypoints();
     let theme = Theme::default();
     for dots in DotSet::ALL {
         let view = View::fit(chart_.extent, Cells { columns: 75, rows: 21 });
-        let scene = Scene { waypoints: &stops, dots, ..scene(&chart_, &shapes, view) };
+        let scene = Scene { waypoints: &stops, dots, ..scene(&chart_, &made, view) };
         let buffer = drawn(&scene, 80, 24);
         let inked =
             |role| buffer.content.iter().filter(|c| Some(c.fg) == theme.ink(role).fg).count();

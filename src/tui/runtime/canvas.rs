@@ -6,6 +6,7 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
 use super::wire::Wire;
+use crate::draw::Drawer;
 use crate::theme::Theme;
 use crate::{State, view};
 
@@ -21,6 +22,7 @@ pub(super) struct Canvas {
     is_known: bool,
     /// The room in which the next frame is drawn.
     next: Buffer,
+    drawer: Drawer,
 }
 
 impl Canvas {
@@ -31,6 +33,7 @@ impl Canvas {
             shown: Buffer::default(),
             is_known: false,
             next: Buffer::default(),
+            drawer: Drawer::default(),
         }
     }
 
@@ -44,7 +47,7 @@ impl Canvas {
         let area = Rect::new(0, 0, state.size.width, state.size.height);
         self.next.resize(area);
         self.next.reset();
-        view(state, theme, area, &mut self.next);
+        view(state, theme, area, &mut self.next, &mut self.drawer);
         let whole = !self.is_known || self.shown.area != area;
         if whole {
             self.shown.resize(area);

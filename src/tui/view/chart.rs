@@ -6,13 +6,13 @@ use nav::GridPoint;
 use ratatui::buffer::Buffer;
 
 use crate::State;
-use crate::draw::{self, AnchorMark, Cursor, Norths, Scene, Tracing, Waypoint};
+use crate::draw::{self, AnchorMark, Cursor, Drawer, Norths, Scene, Tracing, Waypoint};
 use crate::glyphs::DotSet;
 use crate::state::{CaughtOn, Chosen, Hand};
 use crate::theme::Theme;
 
 /// Draws the chart with the route, the leg under the pencil and the cursor.
-pub(super) fn draw(state: &State, theme: &Theme, buffer: &mut Buffer) {
+pub(super) fn draw(state: &State, theme: &Theme, buffer: &mut Buffer, drawer: &mut Drawer) {
     let route = state.document.route();
     let shown = state.shown_points();
     // A point that the grid does not reach is never on the chart; far off, it keeps its number.
@@ -28,6 +28,7 @@ pub(super) fn draw(state: &State, theme: &Theme, buffer: &mut Buffer) {
     let scene = Scene {
         chart: &state.chart,
         shapes: &state.shapes,
+        shores: &state.shores,
         grid: &state.chart.grid,
         view: state.view,
         waypoints: &waypoints,
@@ -46,7 +47,7 @@ pub(super) fn draw(state: &State, theme: &Theme, buffer: &mut Buffer) {
         names: state.settings.names,
         grid_lines: state.settings.grid,
     };
-    draw::chart(&scene, theme, state.layout().chart, buffer);
+    draw::chart(&scene, theme, state.layout().chart, buffer, drawer);
 }
 
 /// Farther away than any chart.

@@ -23,13 +23,14 @@ use ratatui::layout::Rect;
 pub(crate) use overlay::help_last_top;
 
 use crate::State;
+use crate::draw::Drawer;
 use crate::glyphs::DotSet;
 use crate::layout::Shape;
 use crate::theme::Theme;
 use inks::Inks;
 
 /// Draws all of `state` into `area`, which is the whole screen.
-pub fn view(state: &State, theme: &Theme, area: Rect, buffer: &mut Buffer) {
+pub fn view(state: &State, theme: &Theme, area: Rect, buffer: &mut Buffer, drawer: &mut Drawer) {
     let inks = Inks::new(theme);
     let layout = state.layout();
     let area = area.intersection(buffer.area);
@@ -37,7 +38,7 @@ pub fn view(state: &State, theme: &Theme, area: Rect, buffer: &mut Buffer) {
     if layout.shape == Shape::TooSmall {
         small::draw(area, &inks, buffer);
     } else {
-        whole(state, theme, &inks, buffer);
+        whole(state, theme, &inks, buffer, drawer);
     }
     if state.settings.dots == DotSet::Ascii {
         ascii::plain(area, buffer);
@@ -45,9 +46,9 @@ pub fn view(state: &State, theme: &Theme, area: Rect, buffer: &mut Buffer) {
 }
 
 /// Draws a screen that is large enough for a chart.
-fn whole(state: &State, theme: &Theme, inks: &Inks, buffer: &mut Buffer) {
+fn whole(state: &State, theme: &Theme, inks: &Inks, buffer: &mut Buffer, drawer: &mut Drawer) {
     let layout = state.layout();
-    chart::draw(state, theme, buffer);
+    chart::draw(state, theme, buffer, drawer);
     let readings = readings::readings(state);
     if layout.shape.has_column() {
         panes::draw(state, &readings, inks, buffer);

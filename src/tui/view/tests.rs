@@ -20,7 +20,7 @@ fn plain() -> Theme {
 fn rows(state: &State) -> Vec<String> {
     let area = Rect::new(0, 0, state.size.width, state.size.height);
     let mut buffer = Buffer::empty(area);
-    view(state, &plain(), area, &mut buffer);
+    view(state, &plain(), area, &mut buffer, &mut crate::draw::Drawer::default());
     let row = |y| {
         let mut row = String::new();
         let mut x = 0;
@@ -210,6 +210,6 @@ proptest! {
         rows(&driver.state);
         // A frame may come before the resize is known.
         let area = Rect::new(0, 0, width, height);
-        view(&driver.state, &plain(), area, &mut Buffer::empty(area));
+        view(&driver.state, &plain(), area, &mut Buffer::empty(area), &mut crate::draw::Drawer::default());
     }
 }

@@ -4,6 +4,7 @@ use super::Level;
 use super::near::Vertices;
 use super::small;
 use super::thin::{Chain, thin};
+use crate::coast::points::Points;
 use crate::coast::{Builder, Coast};
 use std::sync::Arc;
 
@@ -57,7 +58,12 @@ pub fn coarser(finer: &Level, tolerance: f64) -> Level {
     for (chain, _) in chains.iter().zip(&out).filter(|(_, out)| !**out) {
         thin(chain, room, &mut vertices);
     }
-    let mut builder = Builder::new(coast.grid().clone());
+    // What is left is some of what there was, so it is kept as that is.
+    let builder = match &coast.points {
+        Points::Exact(_) => Builder::new(coast.grid().clone()),
+        Points::Ticks(scale, _) => Builder::in_ticks(coast.grid().clone(), *scale),
+    };
+    let mut builder = builder.without_lengths();
     for ((line, chain), _) in coast.lines().zip(&chains).zip(&out).filter(|(_, out)| !**out) {
         let indices = chain.first..chain.first + chain.count;
         let left = indices.filter(|index| vertices.is_there(*index));

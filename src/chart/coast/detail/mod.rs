@@ -90,6 +90,16 @@ impl Shores {
         &self.levels
     }
 
+    /// How far east the same place comes again on the plane, in grid metres: only a grid of the
+    /// whole world goes round it.
+    #[must_use]
+    pub fn turn(&self) -> Option<f64> {
+        let grid = self.full.grid();
+        let east = nav::Position::from_degrees(0.0, 180.0).ok()?;
+        let round = matches!(grid, nav::Grid::WorldMercator(_));
+        round.then(|| Some(2.0 * grid.forward(east).ok()?.point.easting.as_metres()))?
+    }
+
     /// The shore for a drawing whose dots are so many grid metres apart: the coarsest that moves
     /// nothing by more than half a dot.
     #[must_use]

@@ -3,6 +3,8 @@ use super::*;
 use crate::driver::Driver;
 use crate::testing;
 use crate::theme::{Colours, Theme, Tone};
+use chart::coast::Coast;
+use chart::coast::detail::Shores;
 use proptest::prelude::*;
 use ratatui::backend::{Backend as _, CrosstermBackend};
 use ratatui::layout::Rect;
@@ -199,6 +201,7 @@ fn practice() -> Driver {
     let mut driver = testing::driver(200, 60);
     let chart = std::sync::Arc::new(chart::practice().unwrap());
     driver.state.shapes = std::sync::Arc::new(chart::dots::Shapes::new(&chart));
+    driver.state.shores = std::sync::Arc::new(Shores::of(std::sync::Arc::new(Coast::of(&chart))));
     driver.state.chart = chart;
     driver.keys("w +*4").unwrap();
     driver
