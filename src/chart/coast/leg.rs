@@ -66,10 +66,17 @@ impl Leg {
         (u - v).abs() - reach - (u.abs() + v.abs() + reach) * WRONG
     }
 
+    /// Whether the line of the leg may meet the bounds. Of a leg too long for `f32` nothing is
+    /// known, and it may.
+    fn is_on(&self, seen: &Seen) -> bool {
+        let beside = self.beside(seen);
+        beside <= 0.0 || beside.is_nan()
+    }
+
     /// Which children the leg may meet.
     pub(super) fn meets(&self, block: &Block) -> [bool; FAN] {
         let near = self.window.meets(block);
-        std::array::from_fn(|i| near[i] & (self.beside(&self.seen(block, i)) <= 0.0))
+        std::array::from_fn(|i| near[i] & self.is_on(&self.seen(block, i)))
     }
 
     /// How much of the leg lies at least before each child that it may meet; infinity for one that
@@ -78,7 +85,7 @@ impl Leg {
         let near = self.window.meets(block);
         std::array::from_fn(|i| {
             let seen = self.seen(block, i);
-            if !(near[i] & (self.beside(&seen) <= 0.0)) {
+            if !(near[i] & self.is_on(&seen)) {
                 return f32::INFINITY;
             }
             let [dx, dy] = self.run;

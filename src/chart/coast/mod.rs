@@ -20,6 +20,7 @@ mod order;
 mod parts;
 mod place;
 mod points;
+pub mod rhumb;
 mod runs;
 mod search;
 mod slab;

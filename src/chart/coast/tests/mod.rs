@@ -76,6 +76,7 @@ fn what_is_land() {
     assert!(!coast.on_land(p(50.0, 305.0)), "an open shore encloses nothing");
 }
 
+mod cases;
 mod parts;
 mod plain;
 mod properties;
