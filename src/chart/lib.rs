@@ -15,6 +15,7 @@ pub mod geojson;
 pub mod maker;
 pub mod measure;
 pub mod model;
+mod named;
 pub mod port;
 pub mod practice;
 mod shore;
@@ -25,6 +26,7 @@ mod words;
 
 pub use describe::Description;
 pub use model::{Chart, Extent, Point, Ring};
+pub use named::Named;
 pub use practice::practice;
 pub use shore::{OffGrid, ShoreMeasure};
 pub use view::{COLUMNS_PER_ROW, Cells, View};

@@ -7,7 +7,7 @@ use std::str::FromStr;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
 
-use crate::{ChartCommand, ReckonArgs, RouteCommand};
+use crate::{ChartCommand, CoastArgs, ReckonArgs, RouteCommand};
 
 /// Lay out a sea kayak day on a gridded chart: bearing, distance, grid reference and time, live.
 ///
@@ -106,6 +106,8 @@ pub enum Command {
     /// Print a route
     #[command(subcommand)]
     Route(RouteCommand),
+    /// Measure a shore: along it, straight, and as a pair of dividers would find it
+    Coast(CoastArgs),
     /// The arithmetic: a line in, a line out
     Reckon(ReckonArgs),
     /// Draw what the screen shows, without a terminal

@@ -7,6 +7,7 @@
 
 mod args;
 mod chart;
+mod coast;
 mod manual;
 mod reckon;
 mod route;
@@ -17,6 +18,7 @@ use std::process::ExitCode;
 
 pub use args::{Cli, Colour, Command, Dots, Look, Open, ScreenArgs, Size};
 pub use chart::{ChartCommand, ImportArgs};
+pub use coast::CoastArgs;
 pub use manual::Section;
 pub use reckon::ReckonArgs;
 pub use route::RouteCommand;
@@ -70,6 +72,7 @@ fn execute(command: Command, io: &mut Io<'_>) -> anyhow::Result<Exit> {
     match command {
         Command::Chart(command) => chart::run(command, io),
         Command::Route(command) => route::run(command, io),
+        Command::Coast(args) => coast::run(args, io),
         Command::Reckon(args) => reckon::run(args, io),
         Command::Completions { shell } => manual::completions(shell, io.output),
         Command::Manual => manual::page(io.manual, io.output),

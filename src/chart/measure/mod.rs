@@ -9,12 +9,14 @@
 //! All lengths are on the ground, by geodesics on WGS 84.
 
 mod slope;
+mod survey;
 mod walk;
 
 #[cfg(test)]
 mod tests;
 
 pub use slope::{Slope, slope};
+pub use survey::{Divided, MeasureError, Measured, Shore, Total, shores, total};
 pub use walk::{Start, Walk, Way};
 
 use nav::geodesic::{self, LineLength, Vertex};

@@ -86,28 +86,11 @@ fn names(state: &State, wanted: &str) -> Vec<Found> {
 }
 
 fn on_the_chart(chart: &Chart) -> impl Iterator<Item = Found> + '_ {
-    let found = |title: &String, at: Point, word| Found {
-        at,
-        title: title.clone(),
-        kind: FoundKind::Named(word),
-    };
-    let places = chart.places.iter().map(move |it| found(&it.name, it.at, "place"));
-    let landings = chart.landings.iter().map(move |it| found(&it.name, it.at, "landing"));
-    let marks = chart.marks.iter().map(move |it| found(&it.name, it.at, "mark"));
-    let hazards = chart.hazards.iter().map(move |it| found(&it.name, it.at, "hazard"));
-    let races =
-        chart.races.iter().filter_map(move |it| Some(found(&it.name, middle(&it.edge.0)?, "race")));
-    places
-        .chain(landings)
-        .chain(marks)
-        .chain(hazards)
-        .chain(races)
-        .filter(|it| !it.title.is_empty())
-}
-
-fn middle(ring: &[Point]) -> Option<Point> {
-    let sum = ring.iter().copied().reduce(|a, b| a + b)?;
-    Some(sum / ring.len() as f64)
+    chart.named().map(|it| Found {
+        at: it.at,
+        title: it.name.to_owned(),
+        kind: FoundKind::Named(it.what),
+    })
 }
 
 fn on_chart(extent: Extent, Point { x, y }: Point) -> bool {
