@@ -10,6 +10,7 @@ use super::inks::Inks;
 use super::readings::Readings;
 use super::thread;
 use crate::state::State;
+use plan::table::StretchRow;
 
 /// The columns between two fields.
 const GAP: u16 = 2;
@@ -33,6 +34,8 @@ pub(super) fn draw(state: &State, readings: &Readings, inks: &Inks, buffer: &mut
 
 fn leg(readings: &Readings) -> Vec<Field> {
     let Readings { of, leg, so_far, .. } = readings;
+    let (first, last) = readings.ends().unzip();
+    let magnetic = |end: Option<&StretchRow>| end.map_or("", |it| &it.from_magnetic).to_owned();
     if leg.nautical_miles.is_empty() {
         return vec![Field::new(0, readings.advice.as_str())];
     }
@@ -42,6 +45,8 @@ fn leg(readings: &Readings) -> Vec<Field> {
         Field::new(7, leg.from_grid.as_str()),
         Field::new(0, leg.from_magnetic.as_str()),
         Field::new(4, prefixed("back", &leg.back_magnetic)),
+        Field::new(0, prefixed("first", &magnetic(first))),
+        Field::new(4, prefixed("last", &magnetic(last))),
         Field::new(1, leg.nautical_miles.as_str()),
         Field::new(6, leg.kilometres.as_str()),
         Field::new(2, leg.time.as_str()),

@@ -21,7 +21,7 @@ struct Column {
 }
 
 const NUMBER: Column = Column { title: "", width: 4, leg: |leg| &leg.number, sum: |_| "" };
-const OUT: Column = Column { title: "out", width: 7, leg: |leg| &leg.from_magnetic, sum: |_| "" };
+const OUT: Column = Column { title: "out", width: 7, leg: out, sum: |_| "" };
 const BACK: Column = Column { title: "back", width: 7, leg: |leg| &leg.back_magnetic, sum: |_| "" };
 const MILES: Column =
     Column { title: "", width: 8, leg: |leg| &leg.nautical_miles, sum: |sum| &sum.nautical_miles };
@@ -31,6 +31,11 @@ const TIME: Column =
     Column { title: "time", width: 8, leg: |leg| &leg.time, sum: |sum| &sum.elapsed };
 const CLOCK: Column =
     Column { title: "clock", width: 7, leg: |leg| &leg.to.clock, sum: |sum| &sum.clock };
+
+/// The bearing that a leg is held on; a line along the shore holds none.
+fn out(leg: &LegRow) -> &str {
+    if leg.along.is_some() { "shore" } else { &leg.from_magnetic }
+}
 
 /// The columns that a table of this width has before the one of names, which takes what is left.
 fn columns(width: u16) -> &'static [Column] {

@@ -1,26 +1,53 @@
-//! Where a point lies, in the chart's own names.
+//! Where a point lies, in the chart's own names, and how far from the shore.
 
 use chart::Point;
+use chart::coast::Ashore;
 use chart::model::Ground;
 use chart::whereabouts::{On, Whereabouts};
 use nav::{geodesic, text};
 
 use crate::state::State;
 
-/// A word for where `point` lies: `near Teal Bight, 240 m`; nothing where the chart names nothing.
+/// A leg may begin and end on a shore: land this near to its ends is none that it touches, in
+/// metres.
+const AT_AN_END: f64 = 30.0;
+
+/// A word for where `point` lies: `shore 240 m, near Teal Bight, 1.2 km`.
 pub(super) fn words(state: &State, point: Point) -> String {
     let Whereabouts { on, nearest } = state.chart.whereabouts(point);
-    match on {
-        On::Land(name) | On::Race(name) if !name.is_empty() => return format!("on {name}"),
+    let ashore = match state.coast().ashore(point) {
+        Ashore::Land(line) | Ashore::Shore(line) => state.coast().line(line),
+        Ashore::Water => None,
+    };
+    match (ashore.map(|line| line.name()), on) {
+        (Some(name), _) | (None, On::Land(name) | On::Race(name)) if !name.is_empty() => {
+            return format!("on {name}");
+        }
         _ => {}
     }
-    let near = nearest.and_then(|(name, at)| {
-        let (here, there) = (state.position_of(point)?, state.position_of(at)?);
-        let distance = geodesic::inverse(here, there).distance;
-        Some(format!("near {name}, {}", text::kilometres(distance)))
-    });
-    let parts = [ground(on).map(str::to_owned), near];
+    let away = |at| Some(text::kilometres(distance(state, point, at)?));
+    let near = nearest.and_then(|(name, at)| Some(format!("near {name}, {}", away(at)?)));
+    let ground = if ashore.is_some() { Some("on land") } else { ground(on) };
+    let shore = state.coast().nearest(point, f64::INFINITY).filter(|_| ashore.is_none());
+    let shore = shore.and_then(|shore| Some(format!("shore {}", away(shore.on.at)?)));
+    let parts = [ground.map(str::to_owned), shore, near];
     parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
+}
+
+fn distance(state: &State, a: Point, b: Point) -> Option<nav::Length> {
+    Some(geodesic::inverse(state.position_of(a)?, state.position_of(b)?).distance)
+}
+
+/// Where the straight leg from `a` to `b` first comes to land that is not the shore at which it
+/// begins or ends.
+pub(super) fn land_on_the_way(state: &State, a: Point, b: Point) -> Option<Point> {
+    let coast = state.coast();
+    let apart = |p: Point, q: Point| (p.x - q.x).hypot(p.y - q.y);
+    let on_the_way = |at: &Point| apart(a, *at).min(apart(b, *at)) > AT_AN_END;
+    let touch = coast.crossings(a, b).into_iter().map(|touch| touch.on.at).find(on_the_way);
+    // A leg that is ashore from end to end touches no shore.
+    let middle = (a + b) / 2.0;
+    touch.or_else(|| (on_the_way(&middle) && coast.on_land(middle)).then_some(middle))
 }
 
 fn ground(on: On<'_>) -> Option<&'static str> {

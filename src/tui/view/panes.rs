@@ -103,8 +103,17 @@ fn trace(column: &mut Column<'_>, traced: &Traced) {
 fn bearing(column: &mut Column<'_>, readings: &Readings) {
     let Readings { of, leg, variation, source, .. } = readings;
     column.heading("Bearing", of);
-    column.figures("out", [&leg.from_true, &leg.from_grid, &leg.from_magnetic]);
-    column.figures("back", [&leg.back_true, &leg.back_grid, &leg.back_magnetic]);
+    match readings.ends() {
+        // A line along the shore holds no one bearing.
+        Some((first, last)) => {
+            column.figures("first", [&first.from_true, &first.from_grid, &first.from_magnetic]);
+            column.figures("last", [&last.from_true, &last.from_grid, &last.from_magnetic]);
+        }
+        None => {
+            column.figures("out", [&leg.from_true, &leg.from_grid, &leg.from_magnetic]);
+            column.figures("back", [&leg.back_true, &leg.back_grid, &leg.back_magnetic]);
+        }
+    }
     column.figures("variation", [variation]);
     column.aside(source);
     column.gap();

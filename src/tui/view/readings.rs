@@ -4,7 +4,7 @@
 use nav::Position;
 use nav::magnetic::VariationSource;
 use nav::text;
-use plan::table::{self, LegRow, Style, TotalRow};
+use plan::table::{self, LegRow, StretchRow, Style, TotalRow};
 use plan::{Frame, Reckoning, Route, Warning, Waypoint};
 
 use super::near;
@@ -47,6 +47,14 @@ pub(super) struct Readings {
     pub(super) traced: Option<Traced>,
 }
 
+impl Readings {
+    /// The first and the last stretch of the leg, if it runs along a shore.
+    pub(super) fn ends(&self) -> Option<(&StretchRow, &StretchRow)> {
+        let stretches = &self.leg.along.as_ref()?.stretches;
+        stretches.first().zip(stretches.last())
+    }
+}
+
 /// Which leg is read.
 enum Of {
     /// The one that the pencil would draw from this waypoint.
@@ -87,6 +95,7 @@ pub(super) fn readings(state: &State) -> Readings {
         }
         Some(Of::Leg(index)) => {
             readings.of = format!("leg {}", index + 1);
+            over_land(state, &route, index, &mut readings);
             read(state, &mut readings, &upto(&route, index + 1), style);
         }
         Some(Of::Pencil(from)) => {
@@ -94,6 +103,7 @@ pub(super) fn readings(state: &State) -> Readings {
             if let Some(at) = state.position() {
                 let mut drawn = upto(&route, from);
                 drawn.points.push(Waypoint::new(at));
+                over_land(state, &drawn, from, &mut readings);
                 read(state, &mut readings, &drawn, style);
             }
         }
@@ -119,6 +129,18 @@ fn read(state: &State, readings: &mut Readings, route: &Route, style: Style) {
             VariationSource::Model => "by the model",
             VariationSource::Printed(_) => "as printed",
         };
+    }
+}
+
+/// Says where a straight leg touches land, before anything else that is said.
+fn over_land(state: &State, route: &Route, leg: usize, readings: &mut Readings) {
+    let (Some(from), Some(to)) = (route.points.get(leg), route.points.get(leg + 1)) else { return };
+    let (Some(a), Some(b)) = (state.point_of(from.at), state.point_of(to.at)) else { return };
+    if to.along.is_none()
+        && let Some(at) = near::land_on_the_way(state, a, b)
+        && let Some(at) = state.position_of(at)
+    {
+        readings.warning = format!("touches land at {}", reference(state, at));
     }
 }
 
