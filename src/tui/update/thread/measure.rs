@@ -3,8 +3,9 @@
 use std::sync::Arc;
 
 use chart::Point;
+use chart::measure::{self, Start, Walk};
 use nav::magnetic::{DecimalYear, VariationSource};
-use nav::{Grid, GridPoint, Pace, Position, geodesic};
+use nav::{Grid, GridPoint, Length, Pace, Position, geodesic};
 use plan::{Along, Frame, Line};
 
 use crate::job::{Outcome, Task, Watch};
@@ -66,7 +67,7 @@ fn read(question: &Question, watch: &dyn Watch) -> Option<Reading> {
     if let Some(inner) = positions.get(1..positions.len().saturating_sub(1))
         && let Ok(line) = Line::new(inner.iter().copied())
     {
-        let along = Along::new(line, &[], nav::Length::ZERO, nav::Length::ZERO);
+        let along = Along::new(line, &[], Length::ZERO, Length::ZERO);
         let leg = plan::lay_along(from, to, &along, &frame);
         reading.length = Some(leg.distance);
         if let Some(traced) = leg.along {
@@ -74,7 +75,25 @@ fn read(question: &Question, watch: &dyn Watch) -> Option<Reading> {
             reading.last = traced.stretches.last().and_then(|stretch| stretch.bearings);
         }
     }
+    let line = measure::Line::new(positions, false);
+    let mut walks: Vec<Walk> = Vec::new();
+    for step in steps() {
+        if !watch.go_on(None) {
+            return None;
+        }
+        let walk = line.walk(step, Start::FIRST).ok();
+        // Dividers opened wider than the line is long make no step.
+        let walk = walk.filter(|walk| walk.steps > 0);
+        reading.walks.push((step, walk.map(|walk| walk.length())));
+        walks.extend(walk);
+    }
+    reading.slope = measure::slope(&walks).map(|slope| slope.slope);
     Some(reading)
+}
+
+/// How wide the dividers are opened.
+fn steps() -> [Length; 5] {
+    [2_000.0, 1_000.0, 500.0, 200.0, 100.0].map(|metres| metres * Length::METRE)
 }
 
 /// How many points are looked at before it is asked whether to go on.
