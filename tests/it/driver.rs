@@ -163,6 +163,17 @@ impl Terminal {
         self.keys(&report(0, to, 'm'));
     }
 
+    /// Presses the left button at a cell and lets it go there.
+    pub(crate) fn click(&mut self, at: (u16, u16)) {
+        self.hover(at);
+        self.drag(at, at);
+    }
+
+    /// Moves the pointer to a cell with no button down.
+    pub(crate) fn hover(&mut self, (column, row): (u16, u16)) {
+        self.keys(&format!("\x1b[<35;{};{}M", column + 1, row + 1));
+    }
+
     /// Gives the terminal another size; the parser first, so that no byte meets the old one.
     pub(crate) fn resize(&mut self, columns: u16, rows: u16) {
         lock(&self.shown.0).parser.set_size(at_least_one(rows), at_least_one(columns));

@@ -24,8 +24,20 @@ const FIVE_LEGS: &str = "/ 'QB 803 441' Enter Enter / 'QB 820 450' Enter Enter \
     / 'QB 882 527' Enter Enter r 'North beach' Enter Shift-Tab*2 s 30 Enter \
     Shift-Tab*3 r 'Old quay' Enter Esc ] ] ]";
 
+/// Puts two anchors on a much indented shore and goes on to a third place beside it.
+const TRACING: &str = "/ 'QB 818 461' Enter c +*3 t Enter / 'QB 824 474' Enter Enter \
+    / 'QB 836 482' Enter Left";
+
+/// Lays the line 50 m off, makes it a leg behind a straight one, and lights it.
+const TRACED: &str = "/ 'QB 803 441' Enter Enter / 'QB 818 461' Enter c +*3 t Enter \
+    / 'QB 824 474' Enter Enter / 'QB 836 482' Enter Enter s Ctrl-U '50 m' Enter r Esc Esc ] ]";
+
+/// The same line kept as a measurement, and what dividers find along it.
+const DIVIDERS: &str = "/ 'QB 818 461' Enter c +*3 t Enter / 'QB 824 474' Enter Enter \
+    / 'QB 836 482' Enter Enter Esc d";
+
 /// What is drawn: its name, and the keys that lead there.
-const SCENES: [(&str, &str); 7] = [
+const SCENES: [(&str, &str); 10] = [
     ("first-start", ""),
     ("one-leg", ONE_LEG),
     ("five-legs", FIVE_LEGS),
@@ -33,12 +45,15 @@ const SCENES: [(&str, &str); 7] = [
     ("action-list", "Ctrl-P 'way'"),
     ("jump-error", "/ 'QX 731 508'"),
     ("read-only", ONE_LEG),
+    ("tracing", TRACING),
+    ("traced", TRACED),
+    ("dividers", DIVIDERS),
 ];
 
 #[rstest]
 fn screens_look_as_they_did(
     #[values(Colours::None, Colours::True)] colours: Colours,
-    #[values(0, 1, 2, 3, 4, 5, 6)] scene: usize,
+    #[values(0, 1, 2, 3, 4, 5, 6, 7, 8, 9)] scene: usize,
 ) {
     let (name, keys) = SCENES[scene];
     let mut settings = insta::Settings::clone_current();

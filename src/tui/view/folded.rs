@@ -57,15 +57,17 @@ fn leg(readings: &Readings) -> Vec<Field> {
 fn place(readings: &Readings) -> Vec<Field> {
     // A warning is worth more than a name, and is told in full where the legs are.
     let near = match readings.warning.as_str() {
-        "" => Field::new(3, readings.near.as_str()),
+        "" => Field::new(5, readings.near.as_str()),
         warning => Field::new(1, fit(warning, 30)),
     };
     vec![
         Field::new(0, readings.reference.as_str()),
         Field::new(1, readings.position.as_str()),
+        Field::new(3, readings.shore.as_str()),
+        Field::new(4, readings.measured.as_str()),
         near,
         Field::new(2, prefixed("whole", &readings.whole.nautical_miles)),
-        Field::new(4, readings.whole.elapsed.as_str()),
+        Field::new(6, readings.whole.elapsed.as_str()),
     ]
 }
 

@@ -45,6 +45,9 @@ fn titles(state: &State, readings: &Readings, inks: &Inks, pen: &mut Pen<'_>) {
     };
     pen.write(route, inks.figure).write("  on  ", inks.quiet);
     pen.write(&state.chart.title, inks.plain);
+    if !readings.measured.is_empty() {
+        pen.write("  ·  ", inks.quiet).write(&readings.measured, inks.plain);
+    }
     if !readings.warning.is_empty() {
         pen.write("  ·  ", inks.quiet).write(&readings.warning, inks.warn);
     }

@@ -12,7 +12,7 @@ use crate::state::State;
 /// metres.
 const AT_AN_END: f64 = 30.0;
 
-/// A word for where `point` lies: `shore 240 m, near Teal Bight, 1.2 km`.
+/// A word for where `point` lies: `near Teal Bight, 1.2 km`; nothing where the chart names nothing.
 pub(super) fn words(state: &State, point: Point) -> String {
     let Whereabouts { on, nearest } = state.chart.whereabouts(point);
     let ashore = match state.coast().ashore(point) {
@@ -28,10 +28,18 @@ pub(super) fn words(state: &State, point: Point) -> String {
     let away = |at| Some(text::kilometres(distance(state, point, at)?));
     let near = nearest.and_then(|(name, at)| Some(format!("near {name}, {}", away(at)?)));
     let ground = if ashore.is_some() { Some("on land") } else { ground(on) };
-    let shore = state.coast().nearest(point, f64::INFINITY).filter(|_| ashore.is_none());
-    let shore = shore.and_then(|shore| Some(format!("shore {}", away(shore.on.at)?)));
-    let parts = [ground.map(str::to_owned), shore, near];
+    let parts = [ground.map(str::to_owned), near];
     parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
+}
+
+/// How far the nearest shore is from a point on the water: `shore 240 m`.
+pub(super) fn shore(state: &State, point: Point) -> String {
+    if state.coast().on_land(point) {
+        return String::new();
+    }
+    let near = state.coast().nearest(point, f64::INFINITY);
+    let away = near.and_then(|near| distance(state, point, near.on.at));
+    away.map(|away| format!("shore {}", text::kilometres(away))).unwrap_or_default()
 }
 
 fn distance(state: &State, a: Point, b: Point) -> Option<nav::Length> {

@@ -27,7 +27,9 @@ pub(super) fn draw(state: &State, readings: &Readings, inks: &Inks, buffer: &mut
     }
     bearing(&mut column, readings);
     distance(&mut column, readings);
-    position(&mut column, readings, &readings.near);
+    let both = [readings.shore.as_str(), &readings.near];
+    let near = both.into_iter().filter(|it| !it.is_empty()).collect::<Vec<_>>().join(", ");
+    position(&mut column, readings, &near);
     time(&mut column, readings);
 }
 

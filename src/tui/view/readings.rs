@@ -33,8 +33,12 @@ pub(super) struct Readings {
     pub(super) reference: String,
     /// Its latitude and longitude.
     pub(super) position: String,
+    /// How far the nearest shore is from it.
+    pub(super) shore: String,
     /// What it is on or near.
     pub(super) near: String,
+    /// What the trace measures that is kept beside the route.
+    pub(super) measured: String,
     /// The clock that times are given on, or the key that sets the departure.
     pub(super) zone: String,
     /// The pace that times are reckoned with.
@@ -78,6 +82,7 @@ pub(super) fn readings(state: &State) -> Readings {
         ..Readings::default()
     };
     cursor(state, style, &mut readings);
+    readings.measured = thread::measured(state);
     if state.hand.traces() {
         let traced = thread::traced(state);
         if !traced.warning.is_empty() {
@@ -203,6 +208,7 @@ fn cursor(state: &State, style: Style, readings: &mut Readings) {
     readings.reference = reference(state, at);
     readings.position = text::position(at, style.angles);
     readings.near = near::words(state, state.cursor);
+    readings.shore = near::shore(state, state.cursor);
 }
 
 pub(super) fn reference(state: &State, at: Position) -> String {

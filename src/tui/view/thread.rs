@@ -161,6 +161,14 @@ fn advice(state: &State) -> String {
     }
 }
 
+/// What the line measures that is kept beside the route: `trace 8.0 km`.
+pub(super) fn measured(state: &State) -> String {
+    let kept = state.thread.has_line() && !state.hand.traces();
+    let reading = state.thread.reading().filter(|_| kept);
+    let length = reading.and_then(|reading| reading.length);
+    length.map(|length| format!("trace {}", text::kilometres(length))).unwrap_or_default()
+}
+
 /// The line of a small screen that says what the line measures.
 pub(super) fn line_fields(traced: &Traced) -> Vec<Field> {
     if traced.kilometres.is_empty() {
