@@ -22,6 +22,7 @@
 
 mod along;
 mod berth;
+mod keep;
 mod legs;
 mod near;
 mod offing;

@@ -6,7 +6,7 @@ use super::near::Near;
 use super::roll::{Disc, Past, Spot, Stretch, foot};
 use super::scale::Scale;
 use super::section::Section;
-use super::{Hand, Kind, Offing, SLACK, TraceError, Watch, Wishes, taut, untangle};
+use super::{Hand, Kind, Offing, SLACK, TraceError, Watch, Wishes, keep, taut, untangle};
 use crate::Point;
 use crate::coast::{Coast, ShorePoint};
 
@@ -109,7 +109,7 @@ impl Laying<'_> {
         for (from, to, turned) in [(from, to, false), (to, from, true)] {
             let rolled = self.roll(from, to, far, false)?;
             if rolled.arrived {
-                self.take(&rolled.stretches);
+                self.take(&rolled.stretches)?;
                 if turned {
                     self.points.reverse();
                 }
@@ -137,7 +137,7 @@ impl Laying<'_> {
             let rolled = self.roll(spot, goal, self.far(spot.at), round)?;
             if rolled.arrived {
                 self.ashore_unless(tried, at.place, free.place)?;
-                self.take(&rolled.stretches);
+                self.take(&rolled.stretches)?;
                 let ends = to.is_some();
                 return self.ashore_unless(ends, goal_at.place, self.section.to);
             }
@@ -146,7 +146,7 @@ impl Laying<'_> {
             if tried || !pool {
                 self.ashore_unless(tried, at.place, free.place)?;
                 let (many, farthest) = self.farthest(&rolled.stretches, free);
-                self.take(rolled.stretches.get(..many).unwrap_or(&[]));
+                self.take(rolled.stretches.get(..many).unwrap_or(&[]))?;
                 at = farthest;
             }
             next = self.free_from(at.part.max(free.part) + 1);
@@ -268,8 +268,8 @@ impl Laying<'_> {
         Ok(())
     }
 
-    /// Along the way of the disc.
-    fn take(&mut self, stretches: &[Stretch]) {
+    /// Along the way of the disc, smoothed if that is wished.
+    fn take(&mut self, stretches: &[Stretch]) -> Result<(), TraceError> {
         let line = self.section.line.id();
         self.offing.others |= stretches.iter().any(|stretch| stretch.from.line != line);
         let mut points: Vec<Point> = Vec::new();
@@ -277,8 +277,13 @@ impl Laying<'_> {
             flatten(stretch, &mut points);
         }
         points.dedup();
+        if self.wishes.step > 0.0 {
+            let Shore { near, disc, .. } = self.shore;
+            points = keep::smoothed(&points, self.wishes, near, disc.scale, self.watch)?;
+        }
         self.points.append(&mut points);
         self.points.dedup();
+        Ok(())
     }
 }
 

@@ -81,14 +81,23 @@ pub(super) fn smoothed(
     let open = |i: usize, j: usize| is_open(near, line, [&places[i], &places[j]]);
     let points: Vec<Point> = places.iter().map(|place| place.at).collect();
     let chain = chain(&points, step, scale, section.land(), open, watch)?;
-    // Where the chain follows a long side, the places on it are no corners.
+    Ok(corners(&chain, &points, |index| places[index].within.is_none()))
+}
+
+/// The points of a chain without those that it goes straight through, but those to `keep`: where
+/// it follows a long side, the places on that are no corners.
+pub(super) fn corners(
+    chain: &[usize],
+    points: &[Point],
+    keep: impl Fn(usize) -> bool,
+) -> Vec<Point> {
     let corner = |index: usize| match chain.get(index.saturating_sub(1)..index + 2) {
         Some(&[before, now, after]) if index > 0 => {
-            places[now].within.is_none() || bends([before, now, after].map(|i| points[i]))
+            keep(now) || bends([before, now, after].map(|i| points[i]))
         }
         _ => true,
     };
-    Ok((0..chain.len()).filter(|index| corner(*index)).map(|index| points[chain[index]]).collect())
+    (0..chain.len()).filter(|index| corner(*index)).map(|index| points[chain[index]]).collect()
 }
 
 /// Whether three points of a line are not in line.
@@ -98,8 +107,7 @@ fn bends([before, now, after]: [Point; 3]) -> bool {
 }
 
 /// The shortest chain of chords from the first of `points` to the last, in their order, by their
-/// numbers. A chord is
-/// at most `step` ground metres long, lies on the other hand of the line through the points than
+/// numbers. A chord is at most `step` ground metres long, lies on the other hand of the line through the points than
 /// `land`, and is `open`.
 ///
 /// # Errors
@@ -175,15 +183,18 @@ fn swept(points: &[Point]) -> Vec<f64> {
     swept
 }
 
+/// The places within a side that is longer than [`SPACING`].
+pub(super) fn cut([a, b]: [Point; 2], scale: &Scale<'_>) -> impl Iterator<Item = Point> + use<> {
+    let length = (b.x - a.x).hypot(b.y - a.y) / scale.at((a + b) / 2.0);
+    let parts = (length / SPACING).ceil().max(1.0);
+    (1..parts as u32).map(move |part| a + (b - a) * (f64::from(part) / parts))
+}
+
 fn places(section: &Section<'_>, scale: &Scale<'_>) -> Vec<Place> {
     let place = |at, within| Place { at, behind: at, ahead: at, within };
     let mut places = vec![place(section.from.at, None)];
     for Stretch { side, ends: [a, b] } in section.stretches() {
-        let length = (b.x - a.x).hypot(b.y - a.y) / scale.at(a);
-        let parts = (length / SPACING).ceil().max(1.0);
-        for part in 1..parts as u32 {
-            places.push(place(a + (b - a) * (f64::from(part) / parts), Some(side)));
-        }
+        places.extend(cut([a, b], scale).map(|at| place(at, Some(side))));
         places.push(place(b, None));
     }
     let points: Vec<Point> = places.iter().map(|place| place.at).collect();
@@ -244,8 +255,12 @@ fn is_open(near: &Near<'_>, line: LineId, [a, b]: [&Place; 2]) -> bool {
     a.faces(b.at) && b.faces(a.at) && near.visit(chord, 0.0, crosses).is_continue()
 }
 
-/// Whether two straight pieces have a point in common; the rectangles about them have.
-fn meets([a, b]: [Point; 2], [p, q]: [Point; 2]) -> bool {
+/// Whether two straight pieces have a point in common.
+pub(super) fn meets([a, b]: [Point; 2], [p, q]: [Point; 2]) -> bool {
+    let beyond = |a: f64, b: f64, p: f64, q: f64| a.max(b) < p.min(q) || p.max(q) < a.min(b);
+    if beyond(a.x, b.x, p.x, q.x) || beyond(a.y, b.y, p.y, q.y) {
+        return false;
+    }
     let apart = |from, to, [p, q]: [Point; 2]| {
         let hand = |r| RobustKernel::orient2d(from, to, r);
         let (p, q) = (hand(p), hand(q));

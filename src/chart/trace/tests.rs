@@ -1,7 +1,9 @@
 //! Lines laid along crafted shores and the practice chart.
 
 mod along;
+mod grids;
 mod held;
 mod library;
 mod off;
 mod smooth;
+mod wild;

@@ -107,7 +107,7 @@ pub(super) fn anchors(coast: &Coast, (rank, places): (u32, [f64; 2])) -> [Anchor
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 12, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 6, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn on_the_practice_chart_it_stays_afloat_and_shrinks_as_the_step_grows(places in places()) {
