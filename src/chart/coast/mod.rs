@@ -11,6 +11,7 @@ mod build;
 mod cells;
 mod clearance;
 pub mod detail;
+pub mod file;
 mod flat;
 mod ground;
 mod leg;
@@ -47,6 +48,10 @@ use line::LineRecord;
 use points::Points;
 use runs::RunRecord;
 use tree::{Block, Levels};
+
+/// The [`feature`](Line::feature) of lines that are there a second time, to be drawn and kept clear
+/// of: what of a shore lies beyond the 180th meridian, on its other side. They are not measured.
+pub const AGAIN: u32 = u32::MAX;
 
 /// The most sides in a [`Run`].
 pub const RUN: usize = 32;

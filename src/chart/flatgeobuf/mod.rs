@@ -103,7 +103,8 @@ pub(crate) fn features<B: Bytes + ?Sized>(
     let room = from.size() - header.features_at;
     let outcome = Outcome { of: header.count, ..Outcome::default() };
     let window = Window::new(from);
-    let mut reading = Reading { window, header: &header, outcome, left: most_vertices, progress };
+    let mut reading =
+        Reading { window, header: &header, outcome, left: most_vertices, most_vertices, progress };
     if let Some(levels) = header.index.as_ref().filter(|_| !wanted.is_empty()) {
         match tree::search(from, header.index_at, levels, room, wanted) {
             Ok(leaves) => {
@@ -123,6 +124,7 @@ struct Reading<'a, B: ?Sized, P> {
     outcome: Outcome,
     /// How many more vertices may come.
     left: usize,
+    most_vertices: usize,
     progress: P,
 }
 
@@ -165,7 +167,8 @@ impl<B: Bytes + ?Sized, P: FnMut(u64) -> ControlFlow<()>> Reading<'_, B, P> {
 
     fn give(&mut self, read: Read, take: &mut Take<'_>) -> Result<(), FlatGeobufError> {
         self.outcome.features += 1;
-        self.left = self.left.checked_sub(read.vertices).ok_or(Why::TooLarge)?;
+        self.left =
+            self.left.checked_sub(read.vertices).ok_or(Why::TooLarge(self.most_vertices))?;
         Ok(take(read.name, read.geometries)?)
     }
 

@@ -16,7 +16,7 @@ use nav::GridPoint;
 use super::Bounds;
 use super::header::MAGIC;
 use super::tree::{Levels, Node, along_curve};
-use crate::coast::{Coast, LineId, LineKind};
+use crate::coast::{AGAIN, Coast, LineId, LineKind};
 
 /// How many children a node of the index has.
 const WIDTH: u16 = 16;
@@ -62,7 +62,7 @@ type Piece = Vec<LineId>;
 
 fn pieces(coast: &Coast) -> Vec<Piece> {
     let mut pieces: BTreeMap<(bool, u32), Piece> = BTreeMap::new();
-    for line in coast.lines() {
+    for line in coast.lines().filter(|line| line.feature() != AGAIN) {
         let lines = pieces.entry((line.kind() == LineKind::Open, line.feature())).or_default();
         // The outer ring comes first, whichever way the coast has them.
         match line.kind() {

@@ -20,6 +20,14 @@ pub(crate) fn clipped(geometry: Geometry, within: &Bounds) -> Geometry {
     }
 }
 
+/// What of a ring lies beyond the 180th meridian, moved to its other side and closed along it.
+pub(crate) fn part_beyond(ring: &[Point]) -> Option<Vec<Point>> {
+    let world = Bounds { west: -180.0, south: -90.0, east: 180.0, north: 90.0 };
+    let beyond = |sign: f64| ring.iter().any(|p| p.x * sign > 180.0).then_some(-360.0 * sign);
+    let part = ring_within(ring, beyond(1.0).or(beyond(-1.0))?, &world);
+    (part.len() >= 3).then_some(part)
+}
+
 /// By how many turns a line is moved to meet the rectangle, which may reach beyond 180 degrees.
 fn turns<'a>(line: &[Point], within: &'a Bounds) -> impl Iterator<Item = f64> + use<'a> {
     let (mut west, mut east) = (f64::INFINITY, f64::NEG_INFINITY);

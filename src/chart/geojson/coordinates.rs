@@ -14,7 +14,7 @@ use crate::Point;
 pub(crate) struct Flat {
     /// How deep positions are nested: 0 a position alone, 1 a list of them, up to 3. None when
     /// there are no positions.
-    pub(super) depth: Option<usize>,
+    pub(crate) depth: Option<usize>,
     /// Longitude, latitude.
     pub(crate) positions: Vec<Point>,
     /// Where each line or ring ends in `positions`.
@@ -40,12 +40,12 @@ impl Flat {
     }
 
     /// The lines or rings.
-    pub(super) fn lines(&self) -> impl Iterator<Item = &[Point]> {
+    pub(crate) fn lines(&self) -> impl Iterator<Item = &[Point]> {
         runs(&self.line_ends).filter_map(|run| self.positions.get(run))
     }
 
     /// The polygons, each by its rings.
-    pub(super) fn polygons(&self) -> impl Iterator<Item = Vec<&[Point]>> {
+    pub(crate) fn polygons(&self) -> impl Iterator<Item = Vec<&[Point]>> {
         let lines: Vec<_> = self.lines().collect();
         runs(&self.polygon_ends).filter_map(move |run| lines.get(run).map(<[_]>::to_vec))
     }
@@ -61,6 +61,8 @@ pub(super) struct Reader<'a, 'p, R> {
     pub(super) json: &'a mut Json<'p, R>,
     /// How many more positions the file may have.
     pub(super) left: &'a mut usize,
+    /// How many it may have in all.
+    pub(super) most: usize,
     pub(super) flat: Flat,
 }
 
@@ -139,7 +141,8 @@ impl<R: Read> Reader<'_, '_, R> {
         if !(-180.0..=180.0).contains(&lon) || !(-90.0..=90.0).contains(&lat) {
             return Err(self.json.fail(Why::OutOfRange { lon, lat }));
         }
-        *self.left = self.left.checked_sub(1).ok_or_else(|| self.json.fail(Why::TooLarge))?;
+        *self.left =
+            self.left.checked_sub(1).ok_or_else(|| self.json.fail(Why::TooLarge(self.most)))?;
         self.flat.positions.push(Point { x: lon, y: lat });
         Ok(())
     }

@@ -42,11 +42,8 @@ pub enum Why {
     )]
     TooDeep,
     /// There are more vertices than a chart takes.
-    #[error(
-        "more than {} vertices; cut the shore to the region or simplify it first",
-        super::MOST_VERTICES
-    )]
-    TooLarge,
+    #[error("more than {0} vertices; cut the shore to the region or simplify it first")]
+    TooLarge(usize),
     /// The type of an object is not one that stands here.
     #[error("an object of type \"{found}\" where {wanted} is wanted")]
     Type {

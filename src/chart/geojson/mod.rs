@@ -34,7 +34,7 @@ use std::fmt;
 use std::io::Read;
 use std::ops::ControlFlow;
 
-pub(crate) use clip::clipped;
+pub(crate) use clip::{clipped, part_beyond};
 pub(crate) use coordinates::Flat;
 pub use fault::{Feature, ImportError, Why};
 pub(crate) use gather::Gatherer;
@@ -140,7 +140,7 @@ pub(crate) fn features<'p>(
     take: &mut Take<'_>,
 ) -> Result<(), ImportError> {
     let json = Json::new(from, progress);
-    parse::Parser { json, left: most_vertices, take }.document()
+    parse::Parser { json, left: most_vertices, most: most_vertices, take }.document()
 }
 
 impl Import {

@@ -44,6 +44,8 @@ pub(super) struct Parser<'a, 'p, 't, R> {
     pub(super) json: Json<'p, R>,
     /// How many more positions the file may have.
     pub(super) left: usize,
+    /// How many it may have in all.
+    pub(super) most: usize,
     pub(super) take: &'a mut Take<'t>,
 }
 
@@ -93,8 +95,8 @@ impl<R: Read> Parser<'_, '_, '_, R> {
                 None => return Err(self.json.syntax("the type of an object is a text")),
             },
             "coordinates" => {
-                let (json, left) = (&mut self.json, &mut self.left);
-                let reader = coordinates::Reader { json, left, flat: Flat::default() };
+                let (json, left, most) = (&mut self.json, &mut self.left, self.most);
+                let reader = coordinates::Reader { json, left, most, flat: Flat::default() };
                 object.flat = Some(reader.read()?);
             }
             "geometry" => object.geometries = self.object(Place::Geometry)?.geometries,
