@@ -1,17 +1,20 @@
 //! Charts on the disk.
 
-use std::io::{BufReader, Read};
+use std::io::Read;
 use std::ops::ControlFlow;
 use std::path::Path;
 
-use chart::Chart;
 use chart::check::doubts;
+use chart::flatgeobuf;
 use chart::format::{ChartFile, MOST_BYTES, ShoreBeside};
 use chart::geojson::{self, BadRings, Import, ImportError};
+use chart::{Chart, Extent};
 
+use crate::coasts::{Holds, check_shore, flat, open_coast};
+use crate::mapped::Positional;
 use crate::read::{self, Kind};
 use crate::write::folder_of;
-use crate::{FileError, Overwrite, Source, Why, save_text};
+use crate::{FileError, Folders, Overwrite, Source, Why, save_text};
 
 const CHART: Kind = Kind {
     what: "chart",
@@ -19,7 +22,8 @@ const CHART: Kind = Kind {
     hint: "; a shore of that size belongs in a GeoJSON file beside the chart",
 };
 
-/// The chart in a file or on an input, whole: a shore that lies in a file beside it is read too,
+/// The chart in a file or on an input, whole. Of a file that holds a shore alone, it is the chart
+/// that [`open_coast`] gives, kept in this user's cache; the shore itself is not in it. A shore that lies in a file beside it is read too,
 /// from the folder of the chart (of a link to it, the link's own), or from the working folder for
 /// an input.
 ///
@@ -28,6 +32,18 @@ const CHART: Kind = Kind {
 /// file that it is about, and line and column where it is about the contents.
 pub fn open_chart<'a>(from: impl Into<Source<'a>>) -> Result<Chart, FileError> {
     let from = from.into();
+    match &from {
+        Source::File(path) if Holds::of(path) != Holds::Chart => {
+            let folders = Folders::of_user().ok();
+            let go_on = &mut |_, _| ControlFlow::Continue(());
+            Ok(open_coast(*path, folders.as_ref(), go_on)?.chart)
+        }
+        _ => open_whole(from),
+    }
+}
+
+/// The chart in a chart file or on an input.
+pub(crate) fn open_whole(from: Source<'_>) -> Result<Chart, FileError> {
     let path = from.path();
     let text = read::text(from, CHART)?;
     match chart::format::read(&text) {
@@ -47,6 +63,11 @@ pub fn open_chart<'a>(from: impl Into<Source<'a>>) -> Result<Chart, FileError> {
 /// [`FileError`] when the file cannot be read, or not as a chart at all, right or wrong.
 pub fn check_chart<'a>(from: impl Into<Source<'a>>) -> Result<Vec<FileError>, FileError> {
     let from = from.into();
+    if let Source::File(path) = &from
+        && Holds::of(path) != Holds::Chart
+    {
+        return check_shore(path);
+    }
     let path = from.path();
     let text = read::text(from, CHART)?;
     let located =
@@ -76,11 +97,30 @@ pub fn check_chart<'a>(from: impl Into<Source<'a>>) -> Result<Vec<FileError>, Fi
 fn with_shore(chart: &Path, waiting: ShoreBeside) -> Result<Chart, FileError> {
     let shore = folder_of(chart).join(&waiting.path);
     let go_on = |_, _| ControlFlow::Continue(());
-    let import = import_shore(&shore, waiting.grid(), BadRings::Refuse, go_on)?;
+    let (grid, within) = (waiting.grid(), Some(waiting.extent()));
+    let import = match Holds::of(&shore) {
+        Holds::FlatGeobuf => import_flatgeobuf(&shore, grid, BadRings::Refuse, within, go_on)?,
+        _ => import_shore(&shore, grid, BadRings::Refuse, go_on)?,
+    };
     Ok(waiting.with_shore(import.shore))
 }
 
-/// The shore in a GeoJSON file or on an input, on `grid`.
+/// The shore in a FlatGeobuf file, on `grid`: all of it, or what is about `within`.
+fn import_flatgeobuf(
+    path: &Path,
+    grid: &nav::Grid,
+    bad: BadRings,
+    within: Option<Extent>,
+    mut progress: impl FnMut(u64, Option<u64>) -> ControlFlow<()>,
+) -> Result<Import, FileError> {
+    let (file, known) = read::open(path, "shore")?;
+    let bytes = Positional { file, size: known.len() };
+    let go_on = |read| progress(read, Some(known.len()));
+    let read = flatgeobuf::read(&bytes, grid, bad, within, go_on);
+    read.map(|(import, _)| import).map_err(|error| FileError::new(path, flat(error)))
+}
+
+/// The shore in a GeoJSON or FlatGeobuf file or on an input, on `grid`.
 ///
 /// `progress` is called now and then with the bytes read so far and, where it is known, the size
 /// of the file; it may break the reading off.
@@ -97,10 +137,13 @@ pub fn import_shore<'a>(
     let path = from.path();
     match from {
         Source::Input(input) => import(&path, input, grid, bad, |read| progress(read, None)),
+        Source::File(file) if Holds::of(file) == Holds::FlatGeobuf => {
+            import_flatgeobuf(file, grid, bad, None, progress)
+        }
         Source::File(file) => {
             let (file, known) = read::open(file, "shore")?;
             let size = known.is_file().then_some(known.len());
-            import(&path, BufReader::new(file), grid, bad, |read| progress(read, size))
+            import(&path, file, grid, bad, |read| progress(read, size))
         }
     }
 }

@@ -9,7 +9,7 @@ use crate::{FileError, Why};
 
 /// The folders in which the program keeps things without being told a place.
 ///
-/// On Unix these are the XDG folders (`XDG_DATA_HOME`, `XDG_STATE_HOME`), on Windows the user's
+/// On Unix these are the XDG folders (`XDG_DATA_HOME`, `XDG_STATE_HOME`, `XDG_CACHE_HOME`), on Windows the user's
 /// application data.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Folders {
@@ -19,6 +19,8 @@ pub struct Folders {
     pub state: PathBuf,
     /// What the user set up: keys.
     pub config: PathBuf,
+    /// What can be made again: shores made ready to be opened at once.
+    pub cache: PathBuf,
 }
 
 /// The system does not say where this user's things lie.
@@ -36,7 +38,8 @@ impl Folders {
         let data = base.data_dir().join("strandline");
         let state = base.state_dir().map_or_else(|| data.clone(), |state| state.join("strandline"));
         let config = base.config_dir().join("strandline");
-        Ok(Folders { data, state, config })
+        let cache = base.cache_dir().join("strandline");
+        Ok(Folders { data, state, config, cache })
     }
 
     /// The file that a chart's route lies in when the user names none. Its folder is made.
@@ -75,6 +78,7 @@ mod tests {
             data: home.path().join("d"),
             state: home.path().join("s"),
             config: home.path().join("c"),
+            cache: home.path().join("x"),
         };
         for (title, name) in [
             ("Ternhaven Sound", "ternhaven-sound.ron"),

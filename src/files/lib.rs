@@ -5,11 +5,13 @@
 //! it in the old one's place in one step, so that a failure leaves the old file whole. Nothing
 //! here knows of screens or commands.
 
+mod cache;
 mod charts;
 mod coasts;
 mod error;
 mod folders;
 mod lock;
+mod mapped;
 mod ports;
 mod read;
 mod routes;
@@ -17,7 +19,7 @@ mod session;
 mod write;
 
 pub use charts::{check_chart, import_shore, open_chart, save_chart};
-pub use coasts::{OpenedChart, Progress, open_coast};
+pub use coasts::{Imported, OpenedChart, Progress, import_coast, open_coast, save_coast};
 pub use error::{FileError, Place, Why};
 pub use folders::{Folders, NoHome};
 pub use lock::{Holder, Lock, RouteLock};

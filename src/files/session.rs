@@ -112,7 +112,13 @@ mod tests {
     use super::*;
 
     fn folders(home: &Path) -> Folders {
-        Folders { data: home.join("data"), state: home.join("state"), config: home.join("config") }
+        let folder = |name| home.join(name);
+        Folders {
+            data: folder("data"),
+            state: folder("state"),
+            config: folder("config"),
+            cache: folder("cache"),
+        }
     }
 
     fn session() -> Session {

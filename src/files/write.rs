@@ -1,7 +1,7 @@
 //! Files written whole or not at all.
 
 use std::fs::{self, File};
-use std::io::{self, Write};
+use std::io::{self, BufWriter, Write};
 use std::path::{Path, PathBuf};
 
 use tempfile::{Builder, NamedTempFile};
@@ -26,6 +26,15 @@ pub enum Overwrite {
 /// # Errors
 /// [`FileError`] when it cannot be written, or when a file is there that is not to be overwritten.
 pub fn save_text(path: &Path, contents: &str, overwrite: Overwrite) -> Result<(), FileError> {
+    save_with(path, overwrite, |new| new.write_all(contents.as_bytes()))
+}
+
+/// As [`save_text`], for contents that `write` puts out.
+pub(crate) fn save_with(
+    path: &Path,
+    overwrite: Overwrite,
+    write: impl FnOnce(&mut dyn Write) -> io::Result<()>,
+) -> Result<(), FileError> {
     let target = followed(path);
     match fs::metadata(&target) {
         Ok(old) if old.is_dir() => return Err(FileError::new(path, Why::Folder("saved file"))),
@@ -33,16 +42,23 @@ pub fn save_text(path: &Path, contents: &str, overwrite: Overwrite) -> Result<()
         Ok(old) if old.permissions().readonly() => return Err(FileError::new(path, Why::ReadOnly)),
         _ => {}
     }
-    replace(&target, contents, overwrite).map_err(|error| {
+    replace(&target, write, overwrite).map_err(|error| {
         let there = error.kind() == io::ErrorKind::AlreadyExists;
         FileError::new(path, if there { Why::Exists } else { Why::Unwritable(error) })
     })
 }
 
-fn replace(target: &Path, contents: &str, overwrite: Overwrite) -> io::Result<()> {
+fn replace(
+    target: &Path,
+    write: impl FnOnce(&mut dyn Write) -> io::Result<()>,
+    overwrite: Overwrite,
+) -> io::Result<()> {
     let folder = folder_of(target);
     let mut new = beside(target, &folder)?;
-    new.write_all(contents.as_bytes())?;
+    let mut buffered = BufWriter::with_capacity(1 << 20, new.as_file_mut());
+    write(&mut buffered)?;
+    buffered.flush()?;
+    drop(buffered);
     if let Ok(old) = fs::metadata(target) {
         new.as_file().set_permissions(old.permissions())?;
     }
@@ -124,7 +140,10 @@ mod tests {
         assert_eq!(fs::read_to_string(&path).unwrap(), "two");
         let error = save_text(&path, "three", Overwrite::No).unwrap_err();
         assert!(error.to_string().ends_with("a.ron: is there already; --force overwrites it"));
-        assert!(replace(&path, "three", Overwrite::No).is_err(), "even if it came just now");
+        assert!(
+            replace(&path, |new| new.write_all(b"three"), Overwrite::No).is_err(),
+            "even if it came just now"
+        );
         assert_eq!(fs::read_to_string(&path).unwrap(), "two");
         assert_eq!(names(folder.path()), ["a.ron"]);
     }
@@ -136,7 +155,7 @@ mod tests {
         let path = folder.path().join("a.ron");
         fs::create_dir(&path).unwrap();
         fs::write(path.join("x"), "old").unwrap();
-        assert!(replace(&path, "new", Overwrite::Yes).is_err());
+        assert!(replace(&path, |new| new.write_all(b"new"), Overwrite::Yes).is_err());
         assert_eq!(fs::read_to_string(path.join("x")).unwrap(), "old");
         assert_eq!(names(folder.path()), ["a.ron"]);
         // The first step fails.

@@ -26,6 +26,11 @@ pub struct ShoreBeside {
 }
 
 impl ShoreBeside {
+    /// The part of the grid that the chart covers.
+    pub fn extent(&self) -> crate::Extent {
+        self.chart.extent
+    }
+
     /// The grid on which the shore is wanted.
     pub fn grid(&self) -> &nav::Grid {
         &self.chart.grid

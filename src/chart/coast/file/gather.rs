@@ -208,8 +208,10 @@ impl Gatherer {
     /// The coast, what it covers with half a kilometre around it, and what was odd about it.
     #[must_use]
     pub fn finish(self) -> (Coast, Extent, Told) {
-        let room = Point { x: 500.0, y: 500.0 };
-        let extent = Extent::new(self.low - room, self.high + room);
+        let down = |metres: f64| (metres - 500.0).floor();
+        let up = |metres: f64| (metres + 500.0).ceil();
+        let low = Point { x: down(self.low.x), y: down(self.low.y) };
+        let extent = Extent::new(low, (up(self.high.x), up(self.high.y)));
         (self.builder.finish(), extent, self.told)
     }
 }
