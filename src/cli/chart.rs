@@ -33,7 +33,8 @@ pub enum ChartCommand {
         #[arg(long)]
         force: bool,
     },
-    /// Make a chart of a real shore, from GeoJSON (RFC 7946)
+    /// Make a chart of a real shore, or the whole shore ready to be opened, from GeoJSON (RFC 7946)
+    /// or FlatGeobuf
     Import(ImportArgs),
     /// Check a chart, and say what is wrong with it: nothing, or exit 1
     Check {

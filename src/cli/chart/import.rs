@@ -2,6 +2,8 @@
 
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::Duration;
 
 use ::chart::format;
@@ -18,12 +20,14 @@ use crate::{Exit, Io};
 /// What to import, and where to.
 #[derive(Debug, Args)]
 pub struct ImportArgs {
-    /// The GeoJSON file of polygons or lines; - for standard input
+    /// The file of polygons or lines: GeoJSON, FlatGeobuf or a shore file; - for GeoJSON on
+    /// standard input
     file: PathBuf,
-    /// The grid: EPSG:27700, UTM:30N, or chart:FILE for a chart's own
+    /// The grid of a chart: EPSG:27700, UTM:30N, or chart:FILE for another chart's own
     #[arg(long)]
-    grid: String,
-    /// The chart file to write; - for standard output
+    grid: Option<String>,
+    /// The file to write: a chart; a whole shore, of any size, where its name ends in .shore or
+    /// .fgb (FlatGeobuf); - for a chart on standard output
     #[arg(short, long, value_name = "FILE")]
     output: PathBuf,
     /// The chart's title; the file's name if none is given
@@ -50,7 +54,15 @@ pub struct ImportArgs {
 const LARGE: u64 = 4 << 20;
 
 pub(super) fn run(args: &ImportArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
-    let grid = grid_named(&args.grid)?;
+    if is_whole_shore(&args.output) {
+        return whole_shore(args, io);
+    }
+    let Some(grid) = &args.grid else {
+        bail!(
+            "a chart lies on a grid; name it: --grid UTM:30N, or write a whole shore: -o NAME.shore"
+        );
+    };
+    let grid = grid_named(grid)?;
     let beside = args.beside.then(|| path_from_chart(args)).transpose()?;
     let bad = match (args.mend, args.skip_bad) {
         (true, _) => BadRings::Mend,
@@ -79,6 +91,54 @@ pub(super) fn run(args: &ImportArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
         None => format::write(&chart),
     };
     put(&args.output, &text, overwrite(args.force), io)
+}
+
+/// Whether a whole shore is to be written, which needs no grid of its own.
+fn is_whole_shore(output: &Path) -> bool {
+    let named = |ending: &str| output.extension().is_some_and(|e| e.eq_ignore_ascii_case(ending));
+    named(::chart::coast::file::ENDING) || named("fgb")
+}
+
+/// A whole shore from file to file. An interrupt ends it between two pieces of work, so that what
+/// was begun is taken away.
+fn whole_shore(args: &ImportArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
+    if args.grid.is_some() || args.beside || args.mend || args.skip_bad {
+        bail!(
+            "a whole shore is taken as it is given, on its own plane (EPSG:3395): \
+             leave out --grid, --beside, --mend and --skip-bad"
+        );
+    }
+    if args.output.exists() && !args.force {
+        bail!("{} is there already; --force overwrites it", args.output.display());
+    }
+    let stop = Arc::new(AtomicBool::new(false));
+    let handler = signal_hook::flag::register(signal_hook::consts::SIGINT, stop.clone())?;
+    let go_on = || match stop.load(Ordering::Relaxed) {
+        true => ControlFlow::Break(()),
+        false => ControlFlow::Continue(()),
+    };
+    let mut bar = Bar { shown: None, terminal: io.terminal };
+    let imported = files::import_coast(&args.file, &mut |read, size| {
+        bar.show(read, size);
+        go_on()
+    });
+    bar.clear();
+    let saved = imported.map_err(anyhow::Error::from).and_then(|mut imported| {
+        let about = &mut imported.about;
+        about.title = args.title.clone().unwrap_or_else(|| about.title.clone());
+        about.source = args.source.clone().unwrap_or_else(|| about.source.clone());
+        files::save_coast(&args.output, &imported, overwrite(args.force), &mut || go_on())?;
+        Ok(imported)
+    });
+    signal_hook::low_level::unregister(handler);
+    let imported = saved?;
+    let told = imported.about.told.to_string();
+    if !told.is_empty() {
+        writeln!(io.errors, "{told}")?;
+    }
+    let coast = imported.shores.full();
+    writeln!(io.errors, "{} lines, {} vertices", coast.lines().len(), coast.vertices())?;
+    Ok(Exit::Done)
 }
 
 /// Says on standard error what of the file is not in the chart, or not as one might think.

@@ -67,7 +67,10 @@ fn a_route_that_is_not_there_yet_is_opened_and_made() {
     b"(version: 1,\n chart: \"\xC3\xA9\xFF\"",
     "day.ron:2:11: the byte 0xFF is not part of UTF-8 text; a route is saved as UTF-8"
 )]
-#[case(b"(version: 7)", "day.ron:1:11: version 7 is not known here; this program reads versions 1 to 2")]
+#[case(
+    b"(version: 7)",
+    "day.ron:1:11: version 7 is not known here; this program reads versions 1 to 2"
+)]
 #[case(
     b"(version: 1,\n chart: \"C",
     "day.ron:2:9: the file ends in the middle; a route ends with `)`"

@@ -211,7 +211,8 @@ impl Gatherer {
         let down = |metres: f64| (metres - 500.0).floor();
         let up = |metres: f64| (metres + 500.0).ceil();
         let low = Point { x: down(self.low.x), y: down(self.low.y) };
-        let extent = Extent::new(low, (up(self.high.x), up(self.high.y)));
+        let high = Point { x: up(self.high.x), y: up(self.high.y) };
+        let extent = Extent::new(low, high);
         (self.builder.finish(), extent, self.told)
     }
 }
