@@ -31,6 +31,7 @@ mod position;
 mod published;
 pub mod rhumb;
 mod roots;
+pub mod stream;
 pub mod sun;
 pub mod text;
 pub mod tide;
