@@ -32,15 +32,15 @@ pub struct Cells {
 pub struct View {
     /// The point of the chart in the middle of the drawing.
     pub centre: Point,
-    /// Metres of ground across one column.
+    /// Metres of the grid across one column.
     pub metres_per_column: f64,
 }
 
 impl View {
     /// The closest view: a column covers half a metre.
     pub const CLOSEST: f64 = 0.5;
-    /// The farthest view: a column covers twenty kilometres.
-    pub const FARTHEST: f64 = 20_000.0;
+    /// The farthest view: a column covers four hundred kilometres, a hundred of them all longitudes.
+    pub const FARTHEST: f64 = 400_000.0;
 
     /// A view of `centre`, its scale held between [`View::CLOSEST`] and [`View::FARTHEST`].
     #[must_use]

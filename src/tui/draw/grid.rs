@@ -1,29 +1,46 @@
 //! Grid lines across the chart and the letters of its squares.
 
-use super::Scene;
 use super::sheet::{Sheet, Taken, columns};
+use super::{Scene, graticule};
 use crate::glyphs::DotSet;
 use crate::theme::{Role, Theme};
 use chart::dots::{Mask, Raster};
 use chart::{Cells, Point, View};
-use nav::{Figures, GridPoint};
+use nav::{Figures, Grid, GridPoint};
 use ratatui::buffer::Buffer;
 
 /// The distances between grid lines, in metres: a grid is counted in tens.
 const INTERVALS: [f64; 6] = [10.0, 100.0, 1_000.0, 10_000.0, 100_000.0, 1_000_000.0];
 
 /// The least room between two grid lines, in columns.
-const LEAST_ROOM: f64 = 6.0;
+pub(super) const LEAST_ROOM: f64 = 6.0;
 
 /// The side of a lettered square that has its letters written in it, in metres.
 const SQUARE: f64 = 100_000.0;
 
-/// Metres from one grid line to the next in a view.
+/// Grid metres from one grid line to the next in a view; from one meridian to the next where a
+/// graticule is drawn.
 #[must_use]
-pub fn grid_interval(view: &View) -> f64 {
+pub fn grid_interval(view: &View, grid: &Grid) -> f64 {
+    if graticule::is_drawn(grid)
+        && let Some((_, metres)) = graticule::interval(view, grid)
+    {
+        return metres;
+    }
     let fits = |interval: &f64| interval / view.metres_per_column >= LEAST_ROOM;
     let widest = INTERVALS[INTERVALS.len() - 1];
     INTERVALS.into_iter().find(fits).unwrap_or(widest)
+}
+
+/// A grid line.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Rule {
+    /// Its easting or northing, in grid metres.
+    pub(super) at: f64,
+    /// Whether it is also one of the next wider grid.
+    pub(super) principal: bool,
+    /// Of a meridian or parallel its longitude or latitude, in seconds of arc.
+    pub(super) seconds: Option<i64>,
 }
 
 /// The grid lines that a view shows.
@@ -31,26 +48,31 @@ pub fn grid_interval(view: &View) -> f64 {
 pub(super) struct Lines {
     /// Metres from one to the next.
     pub(super) interval: f64,
-    /// The eastings of those that run north.
-    pub(super) eastings: Vec<f64>,
-    /// The northings of those that run east.
-    pub(super) northings: Vec<f64>,
+    /// Those that run north.
+    pub(super) eastings: Vec<Rule>,
+    /// Those that run east.
+    pub(super) northings: Vec<Rule>,
 }
 
 impl Lines {
-    pub(super) fn of(view: &View, cells: Cells) -> Lines {
-        let interval = grid_interval(view);
+    pub(super) fn of(view: &View, cells: Cells, grid: &Grid) -> Lines {
+        if graticule::is_drawn(grid)
+            && let Some(lines) = graticule::lines(view, cells, grid)
+        {
+            return lines;
+        }
+        let interval = grid_interval(view, grid);
         let extent = view.extent(cells);
+        let rule = |at: f64| {
+            let principal = (at / interval).round().rem_euclid(10.0) == 0.0;
+            Rule { at, principal, seconds: None }
+        };
+        let rules = |from: f64, to: f64| multiples(from, to, interval).into_iter().map(rule);
         Lines {
             interval,
-            eastings: multiples(extent.min().x, extent.max().x, interval),
-            northings: multiples(extent.min().y, extent.max().y, interval),
+            eastings: rules(extent.min().x, extent.max().x).collect(),
+            northings: rules(extent.min().y, extent.max().y).collect(),
         }
-    }
-
-    /// Whether the line at `metres` is also one of the next wider grid.
-    pub(super) fn is_principal(&self, metres: f64) -> bool {
-        (metres / self.interval).round().rem_euclid(10.0) == 0.0
     }
 }
 
@@ -70,19 +92,18 @@ pub(super) fn dots(lines: &Lines, sheet: &Sheet, mask: &mut Mask) {
     let (origin_x, origin_y) = raster.origin();
     // A row of blocks without gaps would be a wall.
     let closest = if sheet.dots == DotSet::Braille { 1 } else { 2 };
-    let step_at = |step: i64, metres: f64| {
-        if lines.is_principal(metres) { (step / 2).max(closest) } else { step }
-    };
+    let step_at =
+        |step: i64, rule: &Rule| if rule.principal { (step / 2).max(closest) } else { step };
     for easting in &lines.eastings {
-        let Some(x) = place(raster, *easting, true) else { continue };
-        let step = step_at(down_step, *easting);
+        let Some(x) = place(raster, easting.at, true) else { continue };
+        let step = step_at(down_step, easting);
         for y in (0..raster.height() as i64).filter(|y| (y + origin_y).rem_euclid(step) == 0) {
             mask.set(x, y);
         }
     }
     for northing in &lines.northings {
-        let Some(y) = place(raster, *northing, false) else { continue };
-        let step = step_at(across_step, *northing);
+        let Some(y) = place(raster, northing.at, false) else { continue };
+        let step = step_at(across_step, northing);
         for x in (0..raster.width() as i64).filter(|x| (x + origin_x).rem_euclid(step) == 0) {
             mask.set(x, y);
         }
@@ -112,7 +133,8 @@ fn place(raster: &Raster, metres: f64, is_easting: bool) -> Option<i64> {
 /// when that corner is not shown, where nothing else stands.
 pub(super) fn letters(scene: &Scene<'_>, theme: &Theme, sheet: &mut Sheet, buffer: &mut Buffer) {
     let extent = sheet.view.extent(sheet.cells);
-    if SQUARE / sheet.view.metres_per_column < 2.0 * LEAST_ROOM {
+    // Squares of a grid of the world are none that anybody knows by letters.
+    if graticule::is_drawn(scene.grid) || SQUARE / sheet.view.metres_per_column < 2.0 * LEAST_ROOM {
         return;
     }
     let starts = |from: f64, to: f64| multiples((from / SQUARE).floor() * SQUARE, to, SQUARE);

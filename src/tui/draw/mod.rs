@@ -8,6 +8,7 @@
 //! move.
 
 mod frame;
+mod graticule;
 mod grid;
 mod ground;
 mod names;
@@ -139,7 +140,7 @@ pub fn chart(
 ) {
     let inside = inner(area);
     let cells = Cells { columns: inside.width, rows: inside.height };
-    let lines = grid::Lines::of(&scene.view, cells);
+    let lines = grid::Lines::of(&scene.view, cells, scene.grid);
     let taken = std::mem::take(&mut drawer.taken);
     let mut sheet = Sheet::new(&scene.view, inside, scene.dots, taken);
     ground::draw(scene, theme, &lines, &mut sheet, buffer, drawer);

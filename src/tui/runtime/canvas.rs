@@ -2,10 +2,11 @@
 
 use std::io::{self, Stdout, Write, stdout};
 
+use chart::{Point, View};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
-use super::wire::Wire;
+use super::wire::{Shift, Wire};
 use crate::draw::Drawer;
 use crate::theme::Theme;
 use crate::{State, view};
@@ -20,6 +21,8 @@ pub(super) struct Canvas {
     /// What stands on the terminal, unless that is not known.
     shown: Buffer,
     is_known: bool,
+    /// Where on the screen the chart was drawn, and the view of it.
+    looked: (Rect, View),
     /// The room in which the next frame is drawn.
     next: Buffer,
     drawer: Drawer,
@@ -32,6 +35,7 @@ impl Canvas {
             wire: Wire::default(),
             shown: Buffer::default(),
             is_known: false,
+            looked: (Rect::default(), View::new(Point::zero(), 1.0)),
             next: Buffer::default(),
             drawer: Drawer::default(),
         }
@@ -53,7 +57,9 @@ impl Canvas {
             self.shown.resize(area);
             self.shown.reset();
         }
-        let bytes = self.wire.frame(whole, &self.shown, &self.next);
+        let looked = (state.layout().sea(), state.view);
+        let shift = shift(std::mem::replace(&mut self.looked, looked), looked);
+        let bytes = self.wire.frame(whole, &self.shown, &self.next, shift.filter(|_| !whole));
         // Whatever of a frame does not arrive, the next one starts afresh.
         self.is_known = false;
         if !bytes.is_empty() {
@@ -64,4 +70,16 @@ impl Canvas {
         self.is_known = true;
         Ok(())
     }
+}
+
+/// How the chart moved on the screen from one view to the next, if by whole cells.
+pub(super) fn shift((before, from): (Rect, View), (area, to): (Rect, View)) -> Option<Shift> {
+    if before != area || from.metres_per_column != to.metres_per_column {
+        return None;
+    }
+    let columns = (to.centre.x - from.centre.x) / to.metres_per_column;
+    let rows = (from.centre.y - to.centre.y) / to.metres_per_row();
+    let whole = |cells: f64| cells.abs() < 1e4 && (cells - cells.round()).abs() < 1e-6;
+    let moved = whole(columns) && whole(rows) && (columns.abs() >= 0.5 || rows.abs() >= 0.5);
+    moved.then(|| Shift { area, columns: columns.round() as i32, rows: rows.round() as i32 })
 }

@@ -214,7 +214,7 @@ impl State {
 
     /// A tenth of a square of the grid as it is drawn, in metres.
     pub fn tenth(&self) -> f64 {
-        draw::grid_interval(&self.view) / 10.0
+        draw::grid_interval(&self.view, &self.chart.grid) / 10.0
     }
 
     /// Where everything stands on the screen.

@@ -128,7 +128,9 @@ pub(super) fn next_figures(state: &mut State) {
 
 fn pan(state: &mut State, across: f64, down: f64) {
     let cells = state.cells();
-    let (columns, rows) = (f64::from(cells.columns) * PAN, f64::from(cells.rows) * PAN);
+    // By whole cells, so that the picture moves as it is and need not be sent again.
+    let part = |cells: u16| (f64::from(cells) * PAN).round().max(1.0);
+    let (columns, rows) = (part(cells.columns), part(cells.rows));
     look(state, state.view.panned(across * columns, down * rows));
 }
 

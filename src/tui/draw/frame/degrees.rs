@@ -1,16 +1,18 @@
 //! Latitude and longitude on the inner edge of the frame.
 
 use super::{Board, Rules};
-use crate::draw::Scene;
 use crate::draw::grid::multiples;
 use crate::draw::sheet::{Sheet, Taken, columns};
+use crate::draw::{Scene, graticule};
 use crate::theme::{Role, Theme};
 use nav::GridPoint;
 use ratatui::buffer::Buffer;
 
 /// The distances between ticks, in seconds of arc.
-const STEPS: [f64; 14] =
-    [1.0, 2.0, 5.0, 10.0, 15.0, 30.0, 60.0, 120.0, 300.0, 600.0, 900.0, 1_800.0, 3_600.0, 7_200.0];
+const STEPS: [f64; 17] = [
+    1.0, 2.0, 5.0, 10.0, 15.0, 30.0, 60.0, 120.0, 300.0, 600.0, 900.0, 1_800.0, 3_600.0, 7_200.0,
+    18_000.0, 36_000.0, 72_000.0,
+];
 
 /// The least room between two labels of longitude, in columns, and of latitude, in rows.
 const ROOM: (i32, i32) = (20, 6);
@@ -41,8 +43,14 @@ impl Degrees {
         let along_top = |x: u16| Some(position(f64::from(x), 0.0)?.lon.as_degrees() * 3_600.0);
         let down_right =
             |y: u16| Some(position(f64::from(width), f64::from(y))?.lat.as_degrees() * 3_600.0);
+        // Where meridians are the grid lines, their numbers stand above already.
+        let longitudes = if graticule::is_drawn(scene.grid) {
+            Vec::new()
+        } else {
+            ticks(&along(width, along_top), ROOM.0, |s| label(s, ['E', 'W'], ascii))
+        };
         Degrees {
-            longitudes: ticks(&along(width, along_top), ROOM.0, |s| label(s, ['E', 'W'], ascii)),
+            longitudes,
             latitudes: ticks(&along(height, down_right), ROOM.1, |s| label(s, ['N', 'S'], ascii)),
         }
     }
@@ -110,7 +118,7 @@ fn ticks(values: &[Option<f64>], room: i32, label: impl Fn(i64) -> String) -> Ve
 }
 
 /// Degrees and minutes, and seconds where there are some: `27°08′W`.
-fn label(seconds: i64, [plus, minus]: [char; 2], ascii: bool) -> String {
+pub(super) fn label(seconds: i64, [plus, minus]: [char; 2], ascii: bool) -> String {
     let side = match seconds {
         s if s > 0 => plus.to_string(),
         s if s < 0 => minus.to_string(),
@@ -122,5 +130,16 @@ fn label(seconds: i64, [plus, minus]: [char; 2], ascii: bool) -> String {
     match seconds {
         0 => format!("{degrees}{degree}{minutes:02}{minute}{side}"),
         _ => format!("{degrees}{degree}{minutes:02}{minute}{seconds:02}{second}{side}"),
+    }
+}
+
+/// The last part that there is of degrees, minutes and seconds: `57°`, `08′`, `15″`.
+pub(super) fn short_label(seconds: i64, ascii: bool) -> String {
+    let seconds = seconds.unsigned_abs();
+    let (degree, minute, second) = if ascii { (' ', '\'', '"') } else { ('°', '′', '″') };
+    match (seconds / 3_600, seconds / 60 % 60, seconds % 60) {
+        (degrees, 0, 0) => format!("{degrees}{degree}"),
+        (_, minutes, 0) => format!("{minutes:02}{minute}"),
+        (_, _, seconds) => format!("{seconds:02}{second}"),
     }
 }

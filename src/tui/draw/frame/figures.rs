@@ -1,8 +1,10 @@
-//! The numbers of the grid lines: small leading figures, large principal ones.
+//! The numbers of the grid lines: small leading figures, large principal ones; of meridians and
+//! parallels their degrees.
 
+use super::degrees::{label, short_label};
 use super::{Board, Rules};
 use crate::draw::Scene;
-use crate::draw::grid::Lines;
+use crate::draw::grid::{Lines, Rule};
 use crate::draw::sheet::{Sheet, columns};
 use crate::theme::{Role, Theme};
 use chart::Point;
@@ -21,11 +23,12 @@ pub(super) fn draw(
     let (left, top) = (i32::from(sheet.area.x), i32::from(sheet.area.y));
     let mut free = i32::MIN;
     for easting in &lines.eastings {
-        let Some((column, _)) = sheet.cell_of(Point { x: *easting, y: sheet.view.centre.y }) else {
+        let Some((column, _)) = sheet.cell_of(Point { x: easting.at, y: sheet.view.centre.y })
+        else {
             continue;
         };
-        let number = number(*easting, lines.interval, ascii);
-        let x = left + column - principal_middle(&number);
+        let (number, before) = above(easting, lines.interval, ascii);
+        let x = left + column - before;
         board.put(left + column, top - 1, rules.grid_top, tick);
         if x > free && x + columns(&number) <= i32::from(board.area.right()) {
             board.write(x, top - 2, &number, words);
@@ -33,15 +36,30 @@ pub(super) fn draw(
         }
     }
     for northing in &lines.northings {
-        let Some((_, row)) = sheet.cell_of(Point { x: sheet.view.centre.x, y: *northing }) else {
+        let Some((_, row)) = sheet.cell_of(Point { x: sheet.view.centre.x, y: northing.at }) else {
             continue;
         };
         board.put(left - 1, top + row, rules.grid_left, tick);
-        let number = number(*northing, lines.interval, ascii);
+        let number = match northing.seconds {
+            Some(seconds) => short_label(seconds, ascii),
+            None => number(northing.at, lines.interval, ascii),
+        };
         // What does not fit is the leading figures, which change least.
         let shown: String = number.chars().skip(number.chars().count().saturating_sub(3)).collect();
         board.write(left - 1 - columns(&shown), top + row, &shown, words);
     }
+}
+
+/// The number of a line above the chart, and how many columns of it stand left of the line.
+fn above(line: &Rule, interval: f64, ascii: bool) -> (String, i32) {
+    let Some(seconds) = line.seconds else {
+        let number = number(line.at, interval, ascii);
+        let before = principal_middle(&number);
+        return (number, before);
+    };
+    let degrees = label(seconds, ['E', 'W'], ascii);
+    let before = columns(&degrees) / 2;
+    (degrees, before)
 }
 
 /// The column of a number's first principal figure.

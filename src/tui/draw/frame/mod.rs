@@ -16,6 +16,8 @@ use super::grid::Lines;
 use super::sheet::{Sheet, columns};
 use crate::glyphs::DotSet;
 use crate::theme::{Role, Theme};
+use chart::Point;
+use nav::GridPoint;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
@@ -208,10 +210,20 @@ impl Foot {
         };
         let choices = scale::LENGTHS
             .into_iter()
-            .map(|most| scale::bars(scene.view.metres_per_column, scene.pace, most))
+            .map(|most| scale::bars(ground_per_column(scene), scene.pace, most))
             .map(fitting);
         most(choices, Vec::len).unwrap_or_default()
     }
+}
+
+/// Metres on the ground across a column in the middle of the view: those of the grid by its scale.
+fn ground_per_column(scene: &Scene<'_>) -> f64 {
+    let Point { x, y } = scene.view.centre;
+    let scale = || {
+        let middle = scene.grid.inverse(GridPoint::from_metres(x, y).ok()?).ok()?;
+        Some(scene.grid.forward(middle.position).ok()?.scale)
+    };
+    scene.view.metres_per_column / scale().unwrap_or(1.0)
 }
 
 /// The choice that counts most; the first of those that count as much.

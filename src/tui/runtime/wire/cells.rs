@@ -159,6 +159,11 @@ fn looks_alike(a: &Cell, b: &Cell) -> bool {
     a == b || (a.symbol() == b.symbol() && Look::of(a) == Look::of(b))
 }
 
+/// Whether a character takes more than one column.
+pub(super) fn is_wide(symbol: &str) -> bool {
+    columns(symbol) > 1
+}
+
 /// How many columns a character takes.
 fn columns(symbol: &str) -> usize {
     match symbol.as_bytes() {

@@ -3,12 +3,14 @@
 //! A slow link, or the terminal's own reading of what it gets, takes longer than making a frame.
 //! So a cell that looks as it did is not sent, the cursor goes the shortest way, a style says only
 //! what is new about it, and cells of one style are written together where that saves changes of
-//! style. Only what every terminal does alike is used: no scrolling within margins, no repeated
-//! characters, no erasing in a colour (ECMA-48, "Control functions for coded character sets").
+//! style. What a pan leaves in another place is moved there by the terminal. Of all ways the
+//! shortest is taken, by trying. Only what terminals do alike is used: no repeated characters, no
+//! erasing in a colour (ECMA-48, "Control functions for coded character sets").
 
 mod cells;
 mod moves;
 mod pen;
+mod shift;
 
 #[cfg(test)]
 mod tests;
@@ -16,7 +18,8 @@ mod tests;
 use cells::{Row, Tile};
 use moves::Cursor;
 use pen::Pen;
-use ratatui::buffer::Buffer;
+use ratatui::buffer::{Buffer, Cell};
+pub(super) use shift::Shift;
 
 /// What is drawn between these two is shown at once by terminals that know them.
 const BEGIN: &[u8] = b"\x1b[?2026h";
@@ -36,13 +39,23 @@ pub(super) struct Wire {
     out: Vec<u8>,
     row: Row,
     hand: Hand,
+    /// The screen, and a row of it, after something has been moved.
+    moved: Buffer,
+    moved_row: Vec<Cell>,
 }
 
 impl Wire {
     /// The bytes that turn `shown` into `next`, both of one size: none when they look alike.
     ///
-    /// With `cleared`, the terminal is cleared first, and `shown` has to be empty cells.
-    pub(super) fn frame(&mut self, cleared: bool, shown: &Buffer, next: &Buffer) -> &[u8] {
+    /// With `cleared`, the terminal is cleared first, and `shown` has to be empty cells. `shift`
+    /// says what may have moved; nothing goes wrong if it did not.
+    pub(super) fn frame(
+        &mut self,
+        cleared: bool,
+        shown: &Buffer,
+        next: &Buffer,
+        shift: Option<Shift>,
+    ) -> &[u8] {
         self.out.clear();
         self.out.extend_from_slice(BEGIN);
         self.out.extend_from_slice(PLAIN);
@@ -52,12 +65,9 @@ impl Wire {
         // Whatever wrote to the terminal since the last frame, nothing is taken for granted.
         self.hand = Hand::default();
         let nothing = self.out.len();
-        let width = usize::from(next.area.width);
-        let rows = shown.content.chunks(width.max(1)).zip(next.content.chunks(width.max(1)));
-        for (y, (before, after)) in (0..).zip(rows) {
-            if before != after && self.row.compare(before, after) {
-                self.row(y);
-            }
+        self.rows(shown, next, shift);
+        if let Some(shift) = shift.filter(|shift| shift.rows != 0) {
+            self.scrolled(nothing, shown, next, shift);
         }
         if self.out.len() == nothing && !cleared {
             self.out.clear();
@@ -65,6 +75,49 @@ impl Wire {
             self.out.extend_from_slice(END);
         }
         &self.out
+    }
+
+    /// Takes what moves lines in place of what is there since `start`, if it is shorter.
+    fn scrolled(&mut self, start: usize, shown: &Buffer, next: &Buffer, shift: Shift) {
+        let middle = self.out.len();
+        self.hand = Hand::default();
+        let mut moved = std::mem::take(&mut self.moved);
+        moved.area = shown.area;
+        moved.content.clone_from(&shown.content);
+        if shift.scroll(&mut moved, &mut self.out) {
+            self.rows(&moved, next, Some(shift));
+            shorter(&mut self.out, start, middle);
+        }
+        self.moved = moved;
+    }
+
+    /// Sends what is new in every row.
+    fn rows(&mut self, shown: &Buffer, next: &Buffer, shift: Option<Shift>) {
+        let width = usize::from(next.area.width).max(1);
+        let rows = shown.content.chunks(width).zip(next.content.chunks(width));
+        for (y, (before, after)) in (0..).zip(rows) {
+            if before == after || !self.row.compare(before, after) {
+                continue;
+            }
+            let (start, hand) = (self.out.len(), self.hand);
+            self.row(y);
+            if let Some(shift) = shift.filter(|shift| shift.columns != 0) {
+                let (middle, written) = (self.out.len(), self.hand);
+                self.hand = hand;
+                self.moved_row.clear();
+                self.moved_row.extend_from_slice(before);
+                let (row, cursor) = (&mut self.moved_row, &mut self.hand.cursor);
+                if shift.slide(y, row, after, cursor, &mut self.out) {
+                    if self.row.compare(&self.moved_row, after) {
+                        self.row(y);
+                    }
+                    if shorter(&mut self.out, start, middle) {
+                        continue;
+                    }
+                }
+                self.hand = written;
+            }
+        }
     }
 
     /// Sends what is new in a row: from left to right, or style after style if that is shorter.
@@ -78,13 +131,22 @@ impl Wire {
         let (middle, across) = (self.out.len(), self.hand);
         self.hand = before;
         self.hand.by_style(&mut self.row, y, &mut self.out);
-        if self.out.len() - middle < middle - start {
-            self.out.drain(start..middle);
-        } else {
-            self.out.truncate(middle);
+        if !shorter(&mut self.out, start, middle) {
             self.hand = across;
         }
     }
+}
+
+/// Keeps of what stands from `start` to `middle` and from there on the shorter; returns whether
+/// that is the latter.
+fn shorter(out: &mut Vec<u8>, start: usize, middle: usize) -> bool {
+    let is_shorter = out.len() - middle < middle - start;
+    if is_shorter {
+        out.drain(start..middle);
+    } else {
+        out.truncate(middle);
+    }
+    is_shorter
 }
 
 /// Where the terminal writes next, and how.

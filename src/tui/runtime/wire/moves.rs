@@ -87,9 +87,5 @@ pub(super) fn sequence(out: &mut Vec<u8>, count: usize, what: u8) {
 fn shorter(out: &mut Vec<u8>, start: usize, write: impl FnOnce(&mut Vec<u8>)) {
     let middle = out.len();
     write(out);
-    if out.len() - middle < middle - start {
-        out.drain(start..middle);
-    } else {
-        out.truncate(middle);
-    }
+    super::shorter(out, start, middle);
 }

@@ -82,13 +82,8 @@ impl Pen {
         let changed = self.changed(look, &mut Words::new(out));
         let middle = out.len();
         let afresh = Pen::afresh(look, &mut Words::new(out));
-        if out.len() - middle < middle - start {
-            out.drain(start..middle);
-            *self = afresh;
-        } else {
-            out.truncate(middle);
-            *self = changed;
-        }
+        let is_shorter = super::shorter(out, start, middle);
+        *self = if is_shorter { afresh } else { changed };
     }
 
     /// Says what is new.
