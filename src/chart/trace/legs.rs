@@ -229,7 +229,9 @@ impl Laid {
     /// Leads the line on by a piece, which begins where the line ends.
     fn append(&mut self, points: &[Point], anchor: usize, kind: Kind) {
         let joined = self.points.last().is_some_and(|last| points.first() == Some(last));
-        let start = self.points.len() - usize::from(joined);
+        // A piece that begins elsewhere, at an anchor whose berth the one before it reached and it
+        // cannot, leads there first.
+        let start = self.points.len().saturating_sub(1);
         self.points.extend_from_slice(points.get(usize::from(joined)..).unwrap_or(&[]));
         self.pieces.push(Piece { range: start..self.points.len(), anchor, kind });
     }

@@ -43,6 +43,9 @@ use crate::coast::{Coast, LineId, ShorePoint, Touch};
 
 pub use legs::Trace;
 
+/// The shortest stand-off that is one, in ground metres.
+pub const LEAST_STAND_OFF: f64 = 1.0;
+
 /// The longest stand-off, in ground metres.
 pub const MOST_STAND_OFF: f64 = 2_000.0;
 
@@ -106,7 +109,8 @@ pub enum Hand {
 /// How a line along the shore is wished for.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Wishes {
-    /// How far off the line keeps, in ground metres, 0 to [`MOST_STAND_OFF`]; 0 is the shore.
+    /// How far off the line keeps, in ground metres: [`LEAST_STAND_OFF`] to [`MOST_STAND_OFF`], or
+    /// 0, which is the shore.
     pub stand_off: f64,
     /// The longest chord of the smoothed line, in ground metres, 0 to [`MOST_STEP`]; 0 is every
     /// vertex.
@@ -117,11 +121,11 @@ impl Wishes {
     /// # Errors
     /// [`TraceError`] when a length is out of its bounds, or no number.
     fn check(&self) -> Result<(), TraceError> {
-        let within = |value: f64, most: f64| (0.0..=most).contains(&value);
-        if !within(self.stand_off, MOST_STAND_OFF) {
+        let off = self.stand_off;
+        if off != 0.0 && !(LEAST_STAND_OFF..=MOST_STAND_OFF).contains(&off) {
             return Err(TraceError::StandOff(self.stand_off));
         }
-        if !within(self.step, MOST_STEP) {
+        if !(0.0..=MOST_STEP).contains(&self.step) {
             return Err(TraceError::Step(self.step));
         }
         Ok(())
@@ -191,7 +195,7 @@ pub struct Offing {
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
 pub enum TraceError {
     /// The stand-off is out of bounds.
-    #[error("a stand-off of {0} m; it is 0 to {MOST_STAND_OFF} m")]
+    #[error("a stand-off of {0} m; it is 0, or {LEAST_STAND_OFF} to {MOST_STAND_OFF} m")]
     StandOff(f64),
     /// The smoothing step is out of bounds.
     #[error("a smoothing step of {0} m; it is 0 to {MOST_STEP} m")]

@@ -102,7 +102,7 @@ impl Laying<'_> {
     /// are: part of the way past its mouth, in one direction or the other.
     fn within_a_bay(&mut self, spots: [Option<Spot>; 2]) -> Result<bool, TraceError> {
         let [Some(from), Some(to)] = spots else { return Ok(false) };
-        if self.section.round || self.free_from(0).is_some() {
+        if self.section.round || self.free_from(0)?.is_some() {
             return Ok(false);
         }
         let far = 20.0 * self.shore.disc.radius_at(from.at);
@@ -123,13 +123,15 @@ impl Laying<'_> {
     fn between(&mut self, [from, to]: [Option<Spot>; 2]) -> Result<(), TraceError> {
         let last = self.parts.len().saturating_sub(1);
         let end = Ashore { part: last, place: self.section.to };
-        let Some((goal, goal_at)) = to.map(|spot| (spot, end)).or_else(|| self.last_free()) else {
+        let Some((goal, goal_at)) =
+            to.map(|spot| (spot, end)).map_or_else(|| self.last_free(), |there| Ok(Some(there)))?
+        else {
             return self.ashore(self.section.from, self.section.to);
         };
         let mut at = Ashore { part: 0, place: self.section.from };
         let mut next = match from {
             Some(spot) => Some((spot, at)),
-            None => self.free_from(0),
+            None => self.free_from(0)?,
         };
         let mut tried = from.is_some();
         while let Some((spot, free)) = next.filter(|(_, free)| free.part <= goal_at.part) {
@@ -149,7 +151,7 @@ impl Laying<'_> {
                 self.take(rolled.stretches.get(..many).unwrap_or(&[]))?;
                 at = farthest;
             }
-            next = self.free_from(at.part.max(free.part) + 1);
+            next = self.free_from(at.part.max(free.part) + 1)?;
             tried = false;
         }
         self.ashore(at.place, self.section.to)
@@ -242,13 +244,29 @@ impl Laying<'_> {
         self.shore.place(part, along)
     }
 
-    /// The first spot of the section's parts from one on, and where it touches them.
-    fn free_from(&self, part: usize) -> Option<(Spot, Ashore)> {
-        (part..self.parts.len()).find_map(|index| self.free(index, false))
+    /// The first spot along the section's parts from one on, and where it touches them.
+    fn free_from(&self, part: usize) -> Result<Option<(Spot, Ashore)>, TraceError> {
+        self.search(part..self.parts.len(), false)
     }
 
-    fn last_free(&self) -> Option<(Spot, Ashore)> {
-        (0..self.parts.len()).rev().find_map(|index| self.free(index, true))
+    fn last_free(&self) -> Result<Option<(Spot, Ashore)>, TraceError> {
+        self.search((0..self.parts.len()).rev(), true)
+    }
+
+    fn search(
+        &self,
+        parts: impl Iterator<Item = usize>,
+        last: bool,
+    ) -> Result<Option<(Spot, Ashore)>, TraceError> {
+        for part in parts {
+            if part % 64 == 0 && (self.watch)().is_break() {
+                return Err(TraceError::CalledOff);
+            }
+            if let Some(found) = self.free(part, last) {
+                return Ok(Some(found));
+            }
+        }
+        Ok(None)
     }
 
     fn free(&self, index: usize, last: bool) -> Option<(Spot, Ashore)> {

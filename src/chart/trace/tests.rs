@@ -6,4 +6,5 @@ mod held;
 mod library;
 mod off;
 mod smooth;
+mod whole;
 mod wild;
