@@ -32,7 +32,7 @@ impl Outline {
         let length = along.x.hypot(along.y);
         let sine = (r - s) / length;
         // Also when there is no length, and no number.
-        if !(sine.abs() < 1.0) {
+        if sine.is_nan() || sine.abs() >= 1.0 {
             return None;
         }
         let along = along / length;
