@@ -2,6 +2,7 @@
 //! One item is one position or one pair.
 #![allow(clippy::unwrap_used, missing_docs, reason = "a bench")]
 
+use chart::measure::{Line, Start};
 use divan::Bencher;
 use divan::counter::ItemsCount;
 use nav::{Bearing, Grid, GridPoint, Length, Position, geodesic, rhumb};
@@ -101,6 +102,16 @@ fn line_length(bencher: Bencher<'_, '_>) {
         .bench(|| geodesic::line_length(divan::black_box(&shore)));
 }
 
+/// Dividers walked along a shore of 100,000 vertices; one item is a vertex.
+#[divan::bench(args = [100, 1_000, 10_000])]
+fn dividers(bencher: Bencher<'_, '_>, metres: u32) {
+    let line = Line::new(shore(), false);
+    let step = f64::from(metres) * Length::METRE;
+    bencher
+        .counter(ItemsCount::new(line.vertices()))
+        .bench(|| divan::black_box(&line).walk(step, Start::FIRST));
+}
+
 #[divan::bench]
 fn line_length_as_it_is_read(bencher: Bencher<'_, '_>) {
     let shore = shore();
@@ -145,6 +156,18 @@ fn rhumb_inverse(bencher: Bencher<'_, '_>) {
 fn grid_forward(bencher: Bencher<'_, '_>, name: &str) {
     let grid = Grid::parse(name).unwrap();
     each(bencher, &positions(), |at| grid.forward(*at));
+}
+
+#[divan::bench(args = ["UTM:30N", "EPSG:27700"])]
+fn grid_forward_all(bencher: Bencher<'_, '_>, name: &str) {
+    let grid = Grid::parse(name).unwrap();
+    let positions = positions();
+    let mut points = Vec::with_capacity(MANY);
+    bencher.counter(ItemsCount::new(MANY)).bench_local(|| {
+        points.clear();
+        grid.forward_all(divan::black_box(&positions), &mut points).unwrap();
+        divan::black_box(&points);
+    });
 }
 
 #[divan::bench(args = ["UTM:30N", "EPSG:27700", "EPSG:2157"])]

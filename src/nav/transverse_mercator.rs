@@ -7,7 +7,9 @@
 //! numbers below are of that paper. What the series leave out is a few nanometres within
 //! 3,900 km of the meridian and stays under a micrometre as far as [`TransverseMercator`] goes.
 
+mod batch;
 mod series;
+mod sphere;
 
 use std::marker::PhantomData;
 
@@ -15,6 +17,7 @@ use crate::conformal::{conformal, geodetic, parallel, secant};
 use crate::grid::GridPoint;
 use crate::{Convergence, Datum, Latitude, Length, Longitude, OutOfRange, Position};
 use series::{Complex, Doubled, Series};
+use sphere::OnSphere;
 
 /// A transverse Mercator projection of positions on the datum `D`, with its origin, its scale
 /// on the central meridian and its false coordinates.
@@ -139,31 +142,29 @@ impl<D: Datum> TransverseMercator<D> {
     /// # Errors
     /// [`TooFarFromMeridian`] outside the projection's range.
     pub fn forward(&self, position: Position<D>) -> Result<Projected, TooFarFromMeridian> {
-        let (sin_lambda, cos_lambda) =
-            position.lon.degrees_east_of(self.lon0).to_radians().sin_cos();
-        let tau = position.lat.as_radians().tan();
-        let tau_c = conformal(Self::E2, tau);
-        let spread = (tau_c * tau_c + cos_lambda * cos_lambda).sqrt();
-        // Gauss-Schreiber coordinates on the sphere, equation (10).
-        let sinh_eta = sin_lambda / spread;
-        let sphere = Complex { re: tau_c.atan2(cos_lambda), im: sinh_eta.asinh() };
-        if sphere.im.abs() > REACH {
+        let sphere = OnSphere::of(Self::E2, position, self.lon0);
+        let place = sphere.place();
+        if place.im.abs() > REACH {
             return Err(self.too_far());
         }
-        let single = (tau_c / spread, cos_lambda / spread);
-        let sum = self.forward.sum(sphere, Doubled::from_single(single, sinh_eta));
+        let sum = self.forward.sum(place, sphere.doubled());
         // The sphere's convergence, equation (25), less what the series turns, (23) and (24).
-        let turned = Complex { re: secant(tau_c) * cos_lambda, im: tau_c * sin_lambda };
-        let convergence = (turned * sum.slope.conjugate()).argument();
-        let scale = self.stretch * sum.slope.modulus() * parallel(Self::E2, tau) / spread;
+        let convergence = (sphere.turned() * sum.slope.conjugate()).argument();
+        let scale = self.stretch * sum.slope.modulus() * sphere.scale(Self::E2);
         Ok(Projected {
-            point: GridPoint {
-                easting: Length::metres(self.equator.0 + self.radius * sum.moved.im),
-                northing: Length::metres(self.equator.1 + self.radius * sum.moved.re),
-            },
+            point: self.on_grid(sum.moved),
             convergence: Convergence::degrees_east(convergence.to_degrees()),
             scale,
         })
+    }
+
+    /// The grid point of a point of the plane, which the series came to.
+    #[inline]
+    fn on_grid(&self, moved: Complex) -> GridPoint {
+        GridPoint {
+            easting: Length::metres(self.equator.0 + self.radius * moved.im),
+            northing: Length::metres(self.equator.1 + self.radius * moved.re),
+        }
     }
 
     /// The position of the grid point `point`, with convergence and scale there.

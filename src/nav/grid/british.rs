@@ -42,6 +42,9 @@ const CHANGE: SevenParameter<crate::Wgs84, Osgb36> = SevenParameter::WGS84_TO_OS
 const BY_SEVEN: Accuracy = Accuracy::SevenParameter { error: CHANGE.error() };
 const EXTENT: &str = "0 to 700,000 east and 0 to 1,300,000 north are the British National Grid";
 
+/// How many positions are projected before they are shifted: some kilobytes.
+const TOGETHER: usize = 256;
+
 impl BritishNational {
     /// The grid.
     pub fn new() -> BritishNational {
@@ -92,6 +95,34 @@ impl Plane for BritishNational {
         };
         check_reach(point)?;
         Ok(OnGrid { point, convergence: etrs.convergence, scale: etrs.scale, accuracy })
+    }
+
+    fn forward_all(
+        &self,
+        positions: &[Position],
+        points: &mut Vec<GridPoint>,
+    ) -> Result<(), GridError> {
+        let Some(table) = Ostn15::published() else {
+            for position in positions {
+                points.push(self.forward(*position)?.point);
+            }
+            return Ok(());
+        };
+        let mut block = Vec::with_capacity(TOGETHER);
+        for positions in positions.chunks(TOGETHER) {
+            let from = points.len();
+            block.clear();
+            block.extend(positions.iter().map(|position| as_one::<_, Etrs89>(*position)));
+            self.etrs.forward_all(&block, points)?;
+            for (position, point) in positions.iter().zip(&mut points[from..]) {
+                let (easting, northing) = (point.easting.as_metres(), point.northing.as_metres());
+                *point = match table.shift(easting, northing) {
+                    Some(by) => GridPoint::metres(easting + by.east, northing + by.north),
+                    None => self.forward(*position)?.point,
+                };
+            }
+        }
+        Ok(())
     }
 
     fn inverse(&self, point: GridPoint) -> Result<FromGrid, GridError> {

@@ -117,6 +117,14 @@ impl Plane for ChartGrid {
         Ok(OnGrid::new(self.projection.forward(position)?, Accuracy::Projection))
     }
 
+    fn forward_all(
+        &self,
+        positions: &[Position],
+        points: &mut Vec<GridPoint>,
+    ) -> Result<(), GridError> {
+        Ok(self.projection.forward_all(positions, points)?)
+    }
+
     fn inverse(&self, point: GridPoint) -> Result<FromGrid, GridError> {
         Ok(FromGrid::new(self.projection.inverse(point)?, Accuracy::Projection))
     }

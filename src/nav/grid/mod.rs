@@ -109,6 +109,20 @@ impl Grid {
         }
     }
 
+    /// Appends to `points` the grid points of `positions`, in their order: those of
+    /// [`forward`](Self::forward), without what else it tells, in a fraction of the time.
+    ///
+    /// # Errors
+    /// [`GridError`] where the grid does not reach, and on MGRS, which is no one plane; what was
+    /// appended before it stays.
+    pub fn forward_all(
+        &self,
+        positions: &[Position],
+        points: &mut Vec<GridPoint>,
+    ) -> Result<(), GridError> {
+        self.plane().ok_or(GridError::NoZone)?.forward_all(positions, points)
+    }
+
     /// The position of `point`, with convergence, scale and accuracy there.
     ///
     /// # Errors

@@ -93,7 +93,7 @@ fn between_nodes(metres: f64, nodes: usize) -> Option<(usize, f64)> {
         return None;
     }
     // The last node belongs to the square before it.
-    let node = (steps.floor() as usize).min(nodes - 2);
+    let node = (steps as usize).min(nodes - 2);
     Some((node, steps - node as f64))
 }
 

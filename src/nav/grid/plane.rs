@@ -43,6 +43,18 @@ pub(super) trait Plane {
     /// The grid point of a position.
     fn forward(&self, position: Position) -> Result<OnGrid, GridError>;
 
+    /// The grid points of many positions, appended in their order.
+    fn forward_all(
+        &self,
+        positions: &[Position],
+        points: &mut Vec<GridPoint>,
+    ) -> Result<(), GridError> {
+        for position in positions {
+            points.push(self.forward(*position)?.point);
+        }
+        Ok(())
+    }
+
     /// The position of a grid point.
     fn inverse(&self, point: GridPoint) -> Result<FromGrid, GridError>;
 

@@ -127,6 +127,19 @@ impl Series {
         ])
     }
 
+    /// The point alone, without how the series turns and stretches there.
+    #[inline]
+    pub(super) fn moved(&self, z: Complex, doubled: Doubled) -> Complex {
+        let Doubled { sine, cosine } = doubled;
+        let twice = cosine.scaled(2.0);
+        let zero = Complex { re: 0.0, im: 0.0 };
+        let (mut b1, mut b2) = (zero, zero);
+        for c in self.0.into_iter().rev() {
+            (b1, b2) = (Complex { re: c, im: 0.0 } + twice * b1 - b2, b1);
+        }
+        z + sine * b1
+    }
+
     /// Both sums at once by Clenshaw's recurrence, from the sine and cosine of 2z alone.
     pub(super) fn sum(&self, z: Complex, doubled: Doubled) -> Sum {
         let Doubled { sine, cosine } = doubled;
@@ -160,6 +173,7 @@ impl Doubled {
     }
 
     /// From the sine and cosine of the real part of z and the hyperbolic sine of its imaginary one.
+    #[inline]
     pub(super) fn from_single((sin, cos): (f64, f64), sinh: f64) -> Doubled {
         let cosh = (1.0 + sinh * sinh).sqrt();
         let (twice_sin, twice_cos) = (2.0 * sin * cos, (cos - sin) * (cos + sin));

@@ -71,6 +71,27 @@ proptest! {
         prop_assert!(turn < leeway, "{} {:?}", turn, there);
     }
 
+    /// Many at once are the same points to the last bit, near the meridian and far from it.
+    #[test]
+    fn many_at_once((grid, point) in on_a_grid(), steps in proptest::collection::vec((-2.0..2.0f64, -9.0..9.0f64), 0..40)) {
+        let middle = grid.inverse(point).unwrap().position;
+        let around = |&(north, east): &(f64, f64)| {
+            Position::computed(middle.lat.as_degrees() + north, middle.lon.as_degrees() + east)
+        };
+        let places: Vec<Position> = steps.iter().map(around).collect();
+        let single: Result<Vec<_>, _> =
+            places.iter().map(|place| Ok(grid.forward(*place)?.point)).collect();
+        let mut points = vec![point];
+        let all = grid.forward_all(&places, &mut points);
+        match single {
+            Ok(single) => {
+                prop_assert_eq!(all, Ok(()));
+                prop_assert_eq!(&points[1..], single.as_slice());
+            }
+            Err(error) => prop_assert_eq!(all, Err::<(), GridError>(error)),
+        }
+    }
+
     /// Every place on Earth has a reference of every length on MGRS, which finds a square that
     /// holds it.
     #[test]
