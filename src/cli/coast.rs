@@ -14,6 +14,7 @@ use std::path::PathBuf;
 
 use ::chart::Point;
 use ::chart::coast::LineKind;
+use ::chart::coast::file::Told;
 use ::chart::measure::{Measured, Shore, Total, shores, total};
 use ::chart::trace::{self, Anchor, Kind, Laid, Way, Wishes};
 use anyhow::{Context, bail};
@@ -21,6 +22,7 @@ use clap::{ArgGroup, Args};
 use files::{Folders, OpenedChart, Source};
 use nav::{Area, Length};
 
+use crate::bar::Bar;
 use crate::{Exit, Io};
 use distance::Distance;
 use ends::End;
@@ -32,7 +34,8 @@ use ends::End;
 #[derive(Debug, Args)]
 #[command(group(ArgGroup::new("which").args(["from", "feature"])))]
 pub struct CoastArgs {
-    /// The chart; - for standard input
+    /// The chart, or a shore alone: GeoJSON, FlatGeobuf or a shore file; - for a chart on standard
+    /// input
     file: PathBuf,
     /// Where to begin: a grid reference, a latitude and longitude, or a name on the chart; the
     /// nearest shore is taken
@@ -93,9 +96,17 @@ struct Piece {
 pub(crate) fn run(args: CoastArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
     let folders = Folders::of_user().ok();
     let source = Source::or_input(&args.file, &mut io.input);
-    let mut quiet = |_, _| ControlFlow::Continue(());
-    let opened = files::open_coast(source, folders.as_ref(), &mut quiet)?;
-    let report = measured(&args, &opened)?;
+    let mut bar = Bar::new(io.terminal);
+    let opened = files::open_coast(source, folders.as_ref(), &mut |read, size| {
+        bar.show(read, size);
+        ControlFlow::Continue(())
+    });
+    bar.clear();
+    let opened = opened?;
+    let mut report = measured(&args, &opened)?;
+    if opened.told != Told::default() {
+        report.remarks.insert(0, format!("Of the file: {}.", opened.told));
+    }
     match (args.json, args.csv) {
         (true, _) => json::write(&report, io.output)?,
         (_, true) => csv::write(&report, io.output)?,

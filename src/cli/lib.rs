@@ -6,6 +6,7 @@
 //! of no screen.
 
 mod args;
+mod bar;
 mod chart;
 mod coast;
 mod manual;

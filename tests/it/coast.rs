@@ -38,3 +38,28 @@ fn a_real_coast_is_imported_and_measures_what_an_independent_library_says() {
     let off = number("land_area_km2") * 1e6 - area;
     assert!(off.abs() <= 0.02 * perimeter, "{off} m²");
 }
+
+/// The same file without import, as a shore alone on World Mercator, measured by the real command.
+#[test]
+fn a_real_coast_is_measured_as_an_independent_library_has_it() {
+    let coast = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/data/coast/west_coast.geojson");
+    // What is kept for the next time is kept here.
+    let home = tempfile::tempdir().unwrap();
+    let mut command = Command::cargo_bin("strandline").unwrap();
+    let homes = ["HOME", "XDG_CACHE_HOME", "XDG_DATA_HOME", "XDG_STATE_HOME", "XDG_CONFIG_HOME"];
+    command.envs(homes.map(|name| (name, home.path()))).args(["coast", coast, "--json"]);
+    let run = command.assert().success();
+    let json: serde_json::Value = serde_json::from_slice(&run.get_output().stdout).unwrap();
+    let number = |value: &serde_json::Value| value.as_f64().unwrap();
+    let (vertices, perimeter, area) = expected();
+    assert_eq!(number(&json["total"]["vertices"]), vertices);
+    assert_eq!(json["shores"][0]["name"], "Great Britain");
+    // A vertex is rounded to a centimetre of the grid, half of that on the ground.
+    let off = number(&json["total"]["length_m"]) - perimeter;
+    assert!(off.abs() <= 0.02 * vertices, "{off} m");
+    let off = number(&json["total"]["land_area_m2"]) - area;
+    assert!(off.abs() <= 0.02 * perimeter, "{off} m²");
+    // Metres of World Mercator are not metres on the ground: nearly twice as many here.
+    let stretched = number(&json["total"]["grid_length_m"]) / perimeter;
+    assert!((1.6..1.95).contains(&stretched), "{stretched}");
+}

@@ -1,7 +1,7 @@
 //! Whole shores and pieces of them, measured with everything that can be said of one.
 
 use super::{Line, Slope, Start, Walk, slope};
-use crate::coast::{self, Coast, LineKind};
+use crate::coast::{self, AGAIN, Coast, LineKind};
 use crate::{OffGrid, Point};
 use nav::{Area, Grid, Length, OutOfRange};
 
@@ -138,8 +138,10 @@ pub fn shores(
     steps: &[Length],
 ) -> Result<Vec<Shore>, MeasureError> {
     let name = name.map(str::to_lowercase);
+    // What is there once more beyond the 180th meridian is measured once.
     let wanted = |line: &coast::Line<'_>| {
         line.kind() != LineKind::Lake
+            && line.feature() != AGAIN
             && name.as_ref().is_none_or(|name| line.name().to_lowercase() == *name)
     };
     // The lakes of each feature of land.

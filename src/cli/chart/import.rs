@@ -4,16 +4,15 @@ use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
-use std::time::Duration;
 
 use ::chart::format;
 use ::chart::geojson::{BadRings, Import};
 use anyhow::{Context, bail};
 use clap::Args;
 use files::Source;
-use indicatif::{ProgressBar, ProgressStyle};
 
 use super::{overwrite, put};
+use crate::bar::Bar;
 use crate::reckon::grid_named;
 use crate::{Exit, Io};
 
@@ -50,9 +49,6 @@ pub struct ImportArgs {
     beside: bool,
 }
 
-/// The size from which on a file takes long enough for a bar, in bytes.
-const LARGE: u64 = 4 << 20;
-
 pub(super) fn run(args: &ImportArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
     if is_whole_shore(&args.output) {
         return whole_shore(args, io);
@@ -69,7 +65,7 @@ pub(super) fn run(args: &ImportArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
         (false, true) => BadRings::LeaveOut,
         (false, false) => BadRings::Refuse,
     };
-    let mut bar = Bar { shown: None, terminal: io.terminal };
+    let mut bar = Bar::new(io.terminal);
     let source = Source::or_input(&args.file, &mut io.input);
     let import = files::import_shore(source, &grid, bad, |read, size| {
         bar.show(read, size);
@@ -117,7 +113,7 @@ fn whole_shore(args: &ImportArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
         true => ControlFlow::Break(()),
         false => ControlFlow::Continue(()),
     };
-    let mut bar = Bar { shown: None, terminal: io.terminal };
+    let mut bar = Bar::new(io.terminal);
     let imported = files::import_coast(&args.file, &mut |read, size| {
         bar.show(read, size);
         go_on()
@@ -182,36 +178,4 @@ fn path_from_chart(args: &ImportArgs) -> anyhow::Result<String> {
     let parts: Option<Vec<&str>> =
         below.components().map(|part| part.as_os_str().to_str()).collect();
     Ok(parts.context("the shore file's name is not text; rename it")?.join("/"))
-}
-
-/// A bar on a terminal, for large files only.
-struct Bar {
-    shown: Option<ProgressBar>,
-    terminal: bool,
-}
-
-impl Bar {
-    fn show(&mut self, read: u64, size: Option<u64>) {
-        if !self.terminal || (self.shown.is_none() && size.unwrap_or(read) < LARGE) {
-            return;
-        }
-        let bar = self.shown.get_or_insert_with(|| {
-            let bar = size.map_or_else(ProgressBar::no_length, ProgressBar::new);
-            let look = "{bar:30} {bytes} of {total_bytes}, {eta} to go";
-            let look = if size.is_some() { look } else { "{spinner} {bytes}" };
-            // Without a valid look the plain bar stays, which is no harm.
-            if let Ok(style) = ProgressStyle::with_template(look) {
-                bar.set_style(style);
-            }
-            bar.enable_steady_tick(Duration::from_millis(200));
-            bar
-        });
-        bar.set_position(read);
-    }
-
-    fn clear(&self) {
-        if let Some(bar) = &self.shown {
-            bar.finish_and_clear();
-        }
-    }
 }
