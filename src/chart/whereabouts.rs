@@ -1,5 +1,6 @@
 //! What lies at a point, in the chart's own names.
 
+use crate::coast::{Ashore, Coast};
 use crate::model::Ground;
 use crate::{Chart, Point};
 
@@ -26,18 +27,16 @@ pub enum On<'a> {
 }
 
 impl Chart {
-    /// Where `point` lies. The cost grows with the number of the chart's points.
+    /// Where `point` lies. `coast` is the chart's shore, in the chart or in a file of its own; the
+    /// shore itself counts as land.
     #[must_use]
-    pub fn whereabouts(&self, point: Point) -> Whereabouts<'_> {
-        Whereabouts { on: self.on(point), nearest: self.nearest(point) }
+    pub fn whereabouts<'a>(&'a self, coast: &'a Coast, point: Point) -> Whereabouts<'a> {
+        Whereabouts { on: self.on(coast, point), nearest: self.nearest(point) }
     }
 
-    fn on(&self, point: Point) -> On<'_> {
-        let ashore = |land: &&crate::model::Land| {
-            land.shore.encloses(point) && !land.lakes.iter().any(|lake| lake.encloses(point))
-        };
-        if let Some(land) = self.land.iter().find(ashore) {
-            return On::Land(&land.name);
+    fn on<'a>(&'a self, coast: &'a Coast, point: Point) -> On<'a> {
+        if let Some(name) = land_at(coast, point) {
+            return On::Land(name);
         }
         if let Some(race) = self.races.iter().find(|race| race.edge.encloses(point)) {
             return On::Race(&race.name);
@@ -61,6 +60,19 @@ impl Chart {
             .filter(|(name, _)| !name.is_empty())
             .min_by(|a, b| square(a).total_cmp(&square(b)))
     }
+}
+
+/// The name of the land at a point, if there is land.
+fn land_at(coast: &Coast, point: Point) -> Option<&str> {
+    // Most points lie where nothing but this has to be asked.
+    if !coast.on_land(point) {
+        return None;
+    }
+    let line = match coast.ashore(point) {
+        Ashore::Water => None,
+        Ashore::Land(line) | Ashore::Shore(line) => coast.line(line),
+    };
+    line.filter(|line| line.is_closed()).map(|line| line.name())
 }
 
 #[cfg(test)]
@@ -105,7 +117,8 @@ mod tests {
     #[test]
     fn what_is_at_a_point() {
         let chart = chart();
-        let on = |x, y| chart.whereabouts(at(x, y)).on;
+        let coast = Coast::of(&chart);
+        let on = |x, y| chart.whereabouts(&coast, at(x, y)).on;
         assert_eq!(on(150.0, 150.0), On::Land("Great Hollow"));
         assert_eq!(on(250.0, 250.0), On::Water, "a lake is no land");
         assert_eq!(on(850.0, 850.0), On::Land(""));
@@ -113,19 +126,21 @@ mod tests {
         assert_eq!(on(600.0, 600.0), On::Drying(Ground::Mud));
         assert_eq!(on(650.0, 120.0), On::Race("Hollow Race"));
         assert_eq!(on(50.0, 50.0), On::Water);
+        assert_eq!(on(100.0, 300.0), On::Land("Great Hollow"), "the shore itself");
     }
 
     #[test]
     fn the_nearest_of_what_has_a_name() {
         let chart = chart();
-        let nearest = chart.whereabouts(at(650.0, 650.0)).nearest;
+        let coast = Coast::of(&chart);
+        let nearest = chart.whereabouts(&coast, at(650.0, 650.0)).nearest;
         assert_eq!(
             nearest,
             Some(("Hollow Bay", at(550.0, 300.0))),
             "a hazard without a name is none"
         );
         let bare = Chart { places: Vec::new(), hazards: Vec::new(), ..chart };
-        assert_eq!(bare.whereabouts(at(0.0, 0.0)).nearest, None);
+        assert_eq!(bare.whereabouts(&coast, at(0.0, 0.0)).nearest, None);
     }
 
     #[test]

@@ -1,6 +1,7 @@
 //! What is odd about a chart that can be read: not wrong by itself, but worth a look.
 
 use super::fault::Finding;
+use crate::coast::Coast;
 use crate::format::Step::{Element, Field};
 use crate::model::{Chart, Point, Ring};
 use crate::whereabouts::On;
@@ -58,8 +59,21 @@ pub fn doubts(chart: &Chart) -> Vec<Finding<Doubt>> {
         let far = metres > FAR_FROM_SHORE;
         far.then_some(Finding { way, fault: Doubt::FarFromShore { name, metres } })
     }));
-    doubts.extend(on_land(chart, "hazards", "a hazard", chart.hazards.iter().map(|h| h.at)));
-    doubts.extend(on_land(chart, "streams", "a stream", chart.streams.iter().map(|s| s.at)));
+    let coast = Coast::of(chart);
+    doubts.extend(on_land(
+        chart,
+        &coast,
+        "hazards",
+        "a hazard",
+        chart.hazards.iter().map(|h| h.at),
+    ));
+    doubts.extend(on_land(
+        chart,
+        &coast,
+        "streams",
+        "a stream",
+        chart.streams.iter().map(|s| s.at),
+    ));
     doubts
 }
 
@@ -69,13 +83,18 @@ fn way_to(list: &'static str, index: usize) -> Vec<crate::format::Step> {
 
 fn on_land(
     chart: &Chart,
+    coast: &Coast,
     list: &'static str,
     what: &'static str,
     points: impl Iterator<Item = Point>,
 ) -> impl Iterator<Item = Finding<Doubt>> {
-    points.enumerate().filter(|(_, at)| matches!(chart.whereabouts(*at).on, On::Land(_))).map(
-        move |(index, at)| Finding { way: way_to(list, index), fault: Doubt::OnLand { what, at } },
-    )
+    points
+        .enumerate()
+        .filter(|(_, at)| matches!(chart.whereabouts(coast, *at).on, On::Land(_)))
+        .map(move |(index, at)| Finding {
+            way: way_to(list, index),
+            fault: Doubt::OnLand { what, at },
+        })
 }
 
 /// Whether a shore's box misses the extent.

@@ -37,7 +37,7 @@ impl Coast {
         let mut best = Closest { square: reach * reach * (1.0 + 1e-12), ..Closest::NONE };
         arrays.search.best_first(
             up(best.square),
-            |block| leg.squares(block),
+            |block, bound| leg.squares(block, bound),
             |index| {
                 best.look(&leg, &arrays.run(index, &mut room));
                 up(best.square)

@@ -9,11 +9,22 @@ pub(super) const LOST: f64 = 4.0 * f64::EPSILON;
 
 /// On which hand of the line from `a` to `b` a point lies: 1 left, -1 right, 0 on it. Exact.
 pub(super) fn hand(a: Point, b: Point, p: Point) -> i8 {
+    let rough = rough_hand(a, b, p);
+    if rough != 0 {
+        return rough;
+    }
     match RobustKernel::orient2d(a, b, p) {
         Orientation::CounterClockwise => 1,
         Orientation::Clockwise => -1,
         Orientation::Collinear => 0,
     }
+}
+
+/// The same where rounding leaves no doubt, and 0 where it does.
+pub(super) fn rough_hand(a: Point, b: Point, p: Point) -> i8 {
+    let (u, v) = ((b.x - a.x) * (p.y - a.y), (b.y - a.y) * (p.x - a.x));
+    let lost = (u.abs() + v.abs()) * LOST;
+    i8::from(u - v > lost) - i8::from(v - u > lost)
 }
 
 /// The part (0 to 1) of the side from `a` to `b` that is nearest to `p`, and the square of the

@@ -1,27 +1,26 @@
 //! Ground lengths of sides.
 
+use super::RUN;
 use crate::Point;
-use nav::GridPoint;
-use nav::geodesic::Vertex;
+use nav::{GridPoint, Position, geodesic};
 
-fn vertex(grid: &nav::Grid, point: Point) -> Option<Vertex> {
+fn position(grid: &nav::Grid, point: Point) -> Option<Position> {
     let point = GridPoint::from_metres(point.x, point.y).ok()?;
-    grid.inverse(point).ok().map(|found| Vertex::new(found.position))
+    grid.inverse(point).ok().map(|found| found.position)
 }
 
-/// The length in metres of geodesics from point to point. Where the grid does not reach, which no
-/// checked chart has, it is that on the plane.
+/// The length in metres of geodesics from point to point of a run. Where the grid does not reach,
+/// which no checked chart has, it is that on the plane.
 pub(super) fn length(grid: &nav::Grid, points: &[Point]) -> f64 {
-    let Some((first, rest)) = points.split_first() else { return 0.0 };
-    let mut behind = (*first, vertex(grid, *first));
-    let mut sum = 0.0;
-    for point in rest {
-        let ahead = (*point, vertex(grid, *point));
-        sum += match (behind.1, ahead.1) {
-            (Some(from), Some(to)) => from.distance(to).as_metres(),
-            _ => (ahead.0.x - behind.0.x).hypot(ahead.0.y - behind.0.y),
-        };
-        behind = ahead;
-    }
-    sum
+    let on_ground = || {
+        let mut positions = [position(grid, *points.first()?)?; RUN + 1];
+        let positions = positions.get_mut(..points.len())?;
+        for (at, point) in positions.iter_mut().zip(points).skip(1) {
+            *at = position(grid, *point)?;
+        }
+        Some(geodesic::line_length(positions).as_metres())
+    };
+    let on_plane =
+        || points.windows(2).map(|pair| (pair[1].x - pair[0].x).hypot(pair[1].y - pair[0].y)).sum();
+    on_ground().unwrap_or_else(on_plane)
 }

@@ -1,8 +1,8 @@
 //! A straight leg before the blocks of the tree: which it may meet, how soon, how near it comes.
 
 use super::flat;
-use super::runs::{Run, SHORT, Window};
-use super::tree::{Block, FAN, down, up};
+use super::runs::{Run, SHORT, Window, larger, smaller};
+use super::tree::{Block, FAN, Some16, down, up};
 use crate::Point;
 
 /// More than sums of products in `f32` can be wrong by, as a part of what is summed.
@@ -74,57 +74,54 @@ impl Leg {
     }
 
     /// Which children the leg may meet.
-    pub(super) fn meets(&self, block: &Block) -> [bool; FAN] {
-        let near = self.window.meets(block);
-        std::array::from_fn(|i| near[i] & self.is_on(&self.seen(block, i)))
+    pub(super) fn meets(&self, block: &Block) -> Some16 {
+        // Few are left to look at closely.
+        self.window.meets(block).and(|i| self.is_on(&self.seen(block, i)))
     }
 
-    /// How much of the leg lies at least before each child that it may meet; infinity for one that
-    /// it does not.
-    pub(super) fn before(&self, block: &Block) -> [f32; FAN] {
-        let near = self.window.meets(block);
-        std::array::from_fn(|i| {
+    /// Which children the leg may meet before the part `bound` of it is behind, and how much of it
+    /// lies at least before each of them.
+    pub(super) fn before(&self, block: &Block, bound: f32) -> (Some16, [f32; FAN]) {
+        let mut parts = [0.0; FAN];
+        let near = self.meets(block);
+        for i in near {
             let seen = self.seen(block, i);
-            if !(near[i] & self.is_on(&seen)) {
-                return f32::INFINITY;
-            }
             let [dx, dy] = self.run;
             let (u, v) = (dx * seen.middle[0], dy * seen.middle[1]);
             let reach = dx.abs() * seen.half[0] + dy.abs() * seen.half[1];
             let least = u + v - reach - (u.abs() + v.abs() + reach) * WRONG;
-            // Of a leg without length nothing lies before anything; `max` passes over what is no
-            // number.
-            (least / self.square + 0.5 - WRONG).max(0.0)
-        })
-    }
-
-    /// The squares of the distances to the children, never too great.
-    pub(super) fn squares(&self, block: &Block) -> [f32; FAN] {
-        let apart = self.window.squares(block);
-        std::array::from_fn(|i| {
-            let beside = self.beside(&self.seen(block, i)).max(0.0);
-            apart[i].max(beside * beside / self.square * SHORT).min(f32::MAX)
-        })
-    }
-
-    /// Hands the sides of a run that the leg may meet to `with`: all but those with both ends on
-    /// one hand of it.
-    pub(super) fn candidates(&self, run: &Run<'_>, mut with: impl FnMut(u32, [Point; 2])) {
-        let [a, b] = self.ends;
-        let (dx, dy) = (b.x - a.x, b.y - a.y);
-        let hand = |p: Point| {
-            let (u, v) = (dx * (p.y - a.y), dy * (p.x - a.x));
-            let lost = (u.abs() + v.abs()) * flat::LOST;
-            i8::from(u - v > lost) - i8::from(v - u > lost)
-        };
-        let Some((first, rest)) = run.points.split_first() else { return };
-        let mut behind = (*first, hand(*first));
-        for (side, point) in (run.first_side..).zip(rest) {
-            let ahead = (*point, hand(*point));
-            if behind.1 * ahead.1 != 1 {
-                with(side, [behind.0, ahead.0]);
-            }
-            behind = ahead;
+            // Of a leg without length nothing lies before anything: what is no number counts as 0.
+            parts[i] = larger(least / self.square + 0.5 - WRONG, 0.0);
         }
+        (near.and(|i| parts[i] <= bound), parts)
+    }
+
+    /// Which children may be no farther than the root of `bound`, and the squares of the distances
+    /// to them, never too great.
+    pub(super) fn squares(&self, block: &Block, bound: f32) -> (Some16, [f32; FAN]) {
+        let mut squares = self.window.squares(block);
+        let near = Some16::of(|i| squares[i] <= bound);
+        for i in near {
+            let beside = larger(self.beside(&self.seen(block, i)), 0.0);
+            let square = larger(beside * beside / self.square * SHORT, squares[i]);
+            squares[i] = smaller(square, f32::MAX);
+        }
+        (near.and(|i| squares[i] <= bound), squares)
+    }
+
+    /// The sides of a run that the leg may meet: all but those with both ends on one hand of it.
+    pub(super) fn candidates<'r>(
+        &self,
+        run: &Run<'r>,
+    ) -> impl Iterator<Item = (u32, [Point; 2])> + use<'r> {
+        let [a, b] = self.ends;
+        let points = run.points;
+        let mut behind = points.first().map_or(0, |p| flat::rough_hand(a, b, *p));
+        (run.first_side..).zip(points.windows(2)).filter_map(move |(side, ends)| {
+            let ahead = flat::rough_hand(a, b, ends[1]);
+            let may = behind * ahead != 1;
+            behind = ahead;
+            may.then(|| (side, [ends[0], ends[1]]))
+        })
     }
 }

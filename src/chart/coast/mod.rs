@@ -54,7 +54,7 @@ use tree::{Block, Levels};
 pub const AGAIN: u32 = u32::MAX;
 
 /// The most sides in a [`Run`].
-pub const RUN: usize = 32;
+pub const RUN: usize = 16;
 
 /// The shore at one level of detail, indexed. It is made once and never changes; share it in an
 /// `Arc`.

@@ -1,7 +1,7 @@
 //! The shore nearest to a point.
 
 use super::points::{ROOM, Room};
-use super::runs::{Arrays, Run, Window};
+use super::runs::{Arrays, Run, Window, within};
 use super::tree::up;
 use super::{Coast, ShorePoint, flat};
 use crate::Point;
@@ -63,9 +63,11 @@ impl Coast {
         }
         arrays.search.best_first(
             up(best.square),
-            |block| from.squares(block),
+            |block, bound| within(from.squares(block), bound),
             |run| {
-                best.look(point, &arrays, run, &mut room);
+                if Some(run) != first {
+                    best.look(point, &arrays, run, &mut room);
+                }
                 up(best.square)
             },
         );

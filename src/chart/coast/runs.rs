@@ -3,7 +3,7 @@
 use super::line::LineRecord;
 use super::points::{ROOM, Reader, Room};
 use super::search::Search;
-use super::tree::{Block, FAN, down, up};
+use super::tree::{Block, FAN, Some16, down, up};
 use super::{Coast, LineId};
 use crate::{Extent, Point};
 use bytemuck::{Pod, Zeroable};
@@ -115,8 +115,8 @@ impl Window {
     }
 
     /// Which children of a block may have a point in it.
-    pub(super) fn meets(&self, block: &Block) -> [bool; FAN] {
-        std::array::from_fn(|i| {
+    pub(super) fn meets(&self, block: &Block) -> Some16 {
+        Some16::of(|i| {
             (block.west[i] <= self.east)
                 & (block.east[i] >= self.west)
                 & (block.south[i] <= self.north)
@@ -127,10 +127,26 @@ impl Window {
     /// The squares of the distances to the children of a block, never too great.
     pub(super) fn squares(&self, block: &Block) -> [f32; FAN] {
         std::array::from_fn(|i| {
-            let east = (block.west[i] - self.east).max(self.west - block.east[i]).max(0.0);
-            let north = (block.south[i] - self.north).max(self.south - block.north[i]).max(0.0);
+            let east = larger(block.west[i] - self.east, self.west - block.east[i]);
+            let north = larger(block.south[i] - self.north, self.south - block.north[i]);
+            let (east, north) = (larger(east, 0.0), larger(north, 0.0));
             // However far, it is not infinitely far.
-            ((east * east + north * north) * SHORT).min(f32::MAX)
+            smaller((east * east + north * north) * SHORT, f32::MAX)
         })
     }
+}
+
+/// Which of some squares are no greater than a bound, with the squares.
+pub(super) fn within(squares: [f32; FAN], bound: f32) -> (Some16, [f32; FAN]) {
+    (Some16::of(|i| squares[i] <= bound), squares)
+}
+
+/// The larger of two; `b` if `a` is no number. One instruction, where `max` takes five.
+pub(super) fn larger(a: f32, b: f32) -> f32 {
+    if a > b { a } else { b }
+}
+
+/// The smaller of two; `b` if `a` is no number.
+pub(super) fn smaller(a: f32, b: f32) -> f32 {
+    if a < b { a } else { b }
 }

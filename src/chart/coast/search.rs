@@ -1,6 +1,6 @@
 //! Two ways through the tree: to everything that may matter, and to the best first.
 
-use super::tree::{Block, FAN, LEVELS, Levels, Node};
+use super::tree::{Block, FAN, LEVELS, Levels, Node, Some16};
 use std::ops::ControlFlow;
 
 /// The tree to search.
@@ -30,29 +30,32 @@ impl Search<'_> {
     /// Visits, in their order, the runs below the children that `keep` keeps, until `run` breaks.
     pub(super) fn visit(
         &self,
-        mut keep: impl FnMut(&Block) -> [bool; FAN],
+        mut keep: impl FnMut(&Block) -> Some16,
         mut run: impl FnMut(usize) -> ControlFlow<()>,
     ) -> ControlFlow<()> {
         let Some(root) = self.levels.root() else { return ControlFlow::Continue(()) };
-        let mut waiting = [0_usize; WAITING];
+        let mut waiting = [0_u32; WAITING];
         let mut count = 1;
-        waiting[0] = root;
+        waiting[0] = root as u32;
         while count > 0 {
             count -= 1;
-            let block = waiting[count];
+            let block = waiting[count] as usize;
             let Some(bounds) = self.blocks.get(block) else { continue };
             let kept = keep(bounds);
             match self.levels.children(block) {
                 (Node::Run(first), children) => {
-                    for child in (0..children).filter(|child| kept[*child]) {
+                    for child in kept.first(children) {
                         run(first + child)?;
                     }
                 }
                 (Node::Block(first), children) => {
-                    for child in (0..children).rev().filter(|child| kept[*child]) {
-                        waiting[count] = first + child;
+                    let bottom = count;
+                    for child in kept.first(children) {
+                        waiting[count] = (first + child) as u32;
                         count += 1;
                     }
+                    // The first on top.
+                    waiting[bottom..count].reverse();
                 }
             }
         }
@@ -61,13 +64,13 @@ impl Search<'_> {
 
     /// Visits runs by rising keys, as far as keys are no greater than the bound.
     ///
-    /// `keys` gives each child of a block a number that is not negative: no greater than anything
-    /// that the runs below it have to offer, or infinity for nothing. `run` looks at a run and
-    /// returns the bound from then on.
+    /// `keys` gives each child of a block a number that is not negative, no greater than anything
+    /// that the runs below it have to offer, and says which children may have something within the
+    /// bound. `run` looks at a run and returns the bound from then on.
     pub(super) fn best_first(
         &self,
         mut bound: f32,
-        mut keys: impl FnMut(&Block) -> [f32; FAN],
+        mut keys: impl FnMut(&Block, f32) -> (Some16, [f32; FAN]),
         mut run: impl FnMut(usize) -> f32,
     ) {
         let Some(root) = self.levels.root() else { return };
@@ -87,18 +90,15 @@ impl Search<'_> {
                 continue;
             }
             let Some(block) = self.blocks.get(node - runs) else { continue };
-            let keys = keys(block);
+            let (kept, keys) = keys(block, bound);
             let (first, children) = match self.levels.children(node - runs) {
                 (Node::Run(first), children) => (first, children),
                 (Node::Block(first), children) => (runs + first, children),
             };
             let bottom = count;
-            for (child, key) in keys.into_iter().enumerate().take(children) {
-                if key > bound || key == f32::INFINITY {
-                    continue;
-                }
+            for child in kept.first(children) {
                 // Sorted in among its brothers, the best on top.
-                let new = entry(key, (first + child) as u32);
+                let new = entry(keys[child], (first + child) as u32);
                 let mut at = count;
                 while at > bottom && waiting[at - 1] < new {
                     waiting[at] = waiting[at - 1];

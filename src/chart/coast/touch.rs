@@ -37,11 +37,12 @@ impl Coast {
         let walk = arrays.search.visit(
             |block| leg.meets(block),
             |index| {
-                let mut met = false;
-                leg.candidates(&arrays.run(index, &mut room), |_, side| {
-                    met = met || flat::meets(leg.ends, side);
-                });
-                if met { ControlFlow::Break(()) } else { ControlFlow::Continue(()) }
+                let run = arrays.run(index, &mut room);
+                if leg.candidates(&run).any(|(_, side)| flat::meets(leg.ends, side)) {
+                    ControlFlow::Break(())
+                } else {
+                    ControlFlow::Continue(())
+                }
             },
         );
         walk.is_break()
@@ -57,16 +58,16 @@ impl Coast {
         let mut first: Option<Touch> = None;
         arrays.search.best_first(
             1.0,
-            |block| leg.before(block),
+            |block, bound| leg.before(block, bound),
             |index| {
                 let run = arrays.run(index, &mut room);
-                leg.candidates(&run, |side, ends| {
+                for (side, ends) in leg.candidates(&run) {
                     for touch in self.touches_of(&leg, run.line, side, ends) {
                         if first.is_none_or(|first| touch.key() < first.key()) {
                             first = Some(touch);
                         }
                     }
-                });
+                }
                 first.map_or(1.0, |first| up(first.fraction))
             },
         );
@@ -87,9 +88,9 @@ impl Coast {
             |block| leg.meets(block),
             |index| {
                 let run = arrays.run(index, &mut room);
-                leg.candidates(&run, |side, ends| {
+                for (side, ends) in leg.candidates(&run) {
                     found.extend(self.touches_of(&leg, run.line, side, ends));
-                });
+                }
                 ControlFlow::Continue(())
             },
         );

@@ -14,6 +14,37 @@ use bytemuck::{Pod, Zeroable};
 /// Children in a block.
 pub(super) const FAN: usize = 16;
 
+/// Which of the children of a block: a bit each, the first the lowest.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) struct Some16(pub(super) u32);
+
+impl Some16 {
+    /// Those for which `is` holds. Without a branch, so that they are compared together.
+    pub(super) fn of(is: impl Fn(usize) -> bool) -> Some16 {
+        Some16((0..FAN).fold(0, |bits, child| bits | (u32::from(is(child)) << child)))
+    }
+
+    /// Those of the first `count`.
+    pub(super) fn first(self, count: usize) -> Some16 {
+        Some16(self.0 & ((1 << count) - 1))
+    }
+
+    /// Those of them for which `is` holds.
+    pub(super) fn and(self, is: impl Fn(usize) -> bool) -> Some16 {
+        Some16(self.filter(|child| is(*child)).fold(0, |bits, child| bits | (1 << child)))
+    }
+}
+
+impl Iterator for Some16 {
+    type Item = usize;
+
+    fn next(&mut self) -> Option<usize> {
+        let child = self.0.trailing_zeros();
+        self.0 &= self.0.wrapping_sub(1);
+        (child < u32::BITS).then_some(child as usize)
+    }
+}
+
 /// More levels than the numbers of runs have digits of [`FAN`].
 pub(super) const LEVELS: usize = 9;
 

@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::relief::HIGH_WATER;
 use super::*;
 use crate::check::{doubts, faults};
+use crate::coast::Coast;
 use crate::model::{Chart, PlaceKind, Point, PortTide, Ring, StreamRates};
 use crate::whereabouts::On;
 
@@ -193,8 +194,9 @@ fn landings_are_on_the_shore_and_reached_by_water(seed: u64, chart: &Chart) {
 }
 
 fn names_stand_by_what_they_name(seed: u64, chart: &Chart) {
+    let coast = Coast::of(chart);
     for place in &chart.places {
-        let ashore = matches!(chart.whereabouts(place.at).on, On::Land(_));
+        let ashore = matches!(chart.whereabouts(&coast, place.at).on, On::Land(_));
         let (name, off) = (&place.name, from_shore(chart, place.at));
         match place.kind {
             PlaceKind::Island | PlaceKind::Skerry => {
@@ -213,7 +215,7 @@ fn names_stand_by_what_they_name(seed: u64, chart: &Chart) {
     }
     for race in &chart.races {
         for corner in &race.edge.0 {
-            let ashore = matches!(chart.whereabouts(*corner).on, On::Land(_));
+            let ashore = matches!(chart.whereabouts(&coast, *corner).on, On::Land(_));
             assert!(!ashore, "seed {seed}: {} breaks on land", race.name);
         }
     }
@@ -477,6 +479,7 @@ fn mean_springs_reach_the_shore_and_no_tide_falls_below_datum() {
 #[test]
 fn streams_in_narrows_run_along_them() {
     let chart = built_in();
+    let coast = Coast::of(&chart);
     let narrows: Vec<_> = chart.places.iter().filter(|p| p.kind == PlaceKind::Narrows).collect();
     let mut checked = 0;
     for stream in chart.streams.iter().filter(|s| narrows.iter().any(|n| n.name == s.name)) {
@@ -494,7 +497,7 @@ fn streams_in_narrows_run_along_them() {
                 let metres = f64::from(step) * 10.0;
                 Point { x: stream.at.x + sine * metres, y: stream.at.y + cosine * metres }
             };
-            let dry = (0..60).find(|s| matches!(chart.whereabouts(at(*s)).on, On::Land(_)));
+            let dry = (0..60).find(|s| matches!(chart.whereabouts(&coast, at(*s)).on, On::Land(_)));
             dry.unwrap_or(60) * 10
         };
         // Grid north lies about two degrees east of true north.

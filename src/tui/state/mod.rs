@@ -167,11 +167,12 @@ impl State {
         now: &ZonedDateTime,
     ) -> State {
         let view = View::fit(chart.extent, Cells::default());
+        let coast = Arc::new(Coast::of(&chart));
         let mut state = State {
             size,
-            cursor: sea(&chart),
+            cursor: sea(&chart, &coast),
             shapes: Arc::new(Shapes::new(&chart)),
-            shores: Arc::new(Shores::of(Arc::new(Coast::of(&chart)))),
+            shores: Arc::new(Shores::of(coast)),
             chart,
             document,
             access: Access::Full,
@@ -268,7 +269,7 @@ impl State {
 }
 
 /// Sea to begin on: the middle of the chart, or the first sea met on widening rings around it.
-fn sea(chart: &Chart) -> Point {
+fn sea(chart: &Chart, coast: &Coast) -> Point {
     let middle = chart.extent.center();
     let step = chart.extent.width().min(chart.extent.height()) / 50.0;
     let ring = |ring: u8| {
@@ -278,6 +279,7 @@ fn sea(chart: &Chart) -> Point {
         })
     };
     let in_lake = |point| chart.land.iter().flat_map(|land| &land.lakes).any(|l| l.encloses(point));
-    let is_sea = |point: &Point| chart.whereabouts(*point).on == On::Water && !in_lake(*point);
+    let is_sea =
+        |point: &Point| chart.whereabouts(coast, *point).on == On::Water && !in_lake(*point);
     (0..25).flat_map(ring).find(is_sea).unwrap_or(middle)
 }

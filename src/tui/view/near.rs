@@ -1,7 +1,6 @@
 //! Where a point lies, in the chart's own names, and how far from the shore.
 
 use chart::Point;
-use chart::coast::Ashore;
 use chart::model::Ground;
 use chart::whereabouts::{On, Whereabouts};
 use nav::{geodesic, text};
@@ -14,21 +13,14 @@ const AT_AN_END: f64 = 30.0;
 
 /// A word for where `point` lies: `near Teal Bight, 1.2 km`; nothing where the chart names nothing.
 pub(super) fn words(state: &State, point: Point) -> String {
-    let Whereabouts { on, nearest } = state.chart.whereabouts(point);
-    let ashore = match state.coast().ashore(point) {
-        Ashore::Land(line) | Ashore::Shore(line) => state.coast().line(line),
-        Ashore::Water => None,
-    };
-    match (ashore.map(|line| line.name()), on) {
-        (Some(name), _) | (None, On::Land(name) | On::Race(name)) if !name.is_empty() => {
-            return format!("on {name}");
-        }
+    let Whereabouts { on, nearest } = state.chart.whereabouts(state.coast(), point);
+    match on {
+        On::Land(name) | On::Race(name) if !name.is_empty() => return format!("on {name}"),
         _ => {}
     }
     let away = |at| Some(text::kilometres(distance(state, point, at)?));
     let near = nearest.and_then(|(name, at)| Some(format!("near {name}, {}", away(at)?)));
-    let ground = if ashore.is_some() { Some("on land") } else { ground(on) };
-    let parts = [ground.map(str::to_owned), near];
+    let parts = [ground(on).map(str::to_owned), near];
     parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 
