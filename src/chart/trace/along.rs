@@ -33,7 +33,7 @@ pub(super) fn lay(
     let kind = Kind::Along { line: section.line.id(), way, land, round, off: None };
     let points = if wishes.step > 0.0 {
         let scale = Scale::new(coast.grid());
-        let near = Near::new(coast, wishes.step * scale.at(section.from.at) / 2.0);
+        let near = Near::new(coast, &scale, wishes.step * scale.at(section.from.at) / 2.0, 0.0);
         taut::smoothed(section, wishes.step, &near, &scale, watch)?
     } else {
         section.points()

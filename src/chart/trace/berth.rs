@@ -1,7 +1,7 @@
 //! Where the disc touches the shore at a place on it: its berth.
 
 use super::near::Near;
-use super::roll::{Disc, Outline, Past, Spot, Stretch, foot, norm};
+use super::roll::{Disc, Past, Spot, Stretch, clearance, foot, norm};
 use super::taut::{Place, sees};
 use crate::Point;
 use crate::coast::{Line, LineId, LineKind, ShorePoint};
@@ -67,7 +67,7 @@ impl<'a> Shore<'a> {
         let reach = self.disc.reach(at);
         self.near
             .visit([at, at], reach, |side| {
-                if Outline::new(self.disc, side.ends).clearance(at) < -1e-6 {
+                if clearance(&side.outlines, at) < -1e-6 {
                     return std::ops::ControlFlow::Break(());
                 }
                 std::ops::ControlFlow::Continue(())
@@ -76,7 +76,7 @@ impl<'a> Shore<'a> {
     }
 
     fn beside(&self, ends: [Point; 2], part: f64) -> Option<Spot> {
-        let at = Outline::new(self.disc, ends).beside(part)?;
+        let at = self.disc.outline(ends).beside(part)?;
         Some(Spot { past: Past::Side(ends), line: self.id(), at })
             .filter(|spot| self.is_free(spot.at))
     }
@@ -84,7 +84,7 @@ impl<'a> Shore<'a> {
     /// Round the vertex between two sides, at `part` of the turn to the left.
     fn round(&self, [before, after]: [[Point; 2]; 2], part: f64) -> Option<Spot> {
         let vertex = after[0];
-        let out = [before, after].map(|ends| Outline::new(self.disc, ends).out());
+        let out = [before, after].map(|ends| self.disc.outline(ends).out());
         let [Some(from), Some(to)] = out else { return None };
         let turn = norm(to.y.atan2(to.x) - from.y.atan2(from.x), 1e-7);
         // A turn to the right has no way round.

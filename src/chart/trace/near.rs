@@ -8,6 +8,8 @@ use std::collections::HashMap;
 use std::ops::ControlFlow;
 use std::rc::Rc;
 
+use super::roll::Outline;
+use super::scale::Scale;
 use crate::coast::{Coast, LineId};
 use crate::{Extent, Point};
 
@@ -17,6 +19,8 @@ pub(super) struct Side {
     pub(super) line: LineId,
     pub(super) side: u32,
     pub(super) ends: [Point; 2],
+    /// What the disc's middle must not enter about it, seen in both directions.
+    pub(super) outlines: [Outline; 2],
 }
 
 /// The sides in each square that was asked for.
@@ -26,15 +30,19 @@ type Squares = HashMap<(i64, i64), Rc<[Side]>>;
 #[derive(Debug)]
 pub(super) struct Near<'a> {
     coast: &'a Coast,
+    scale: &'a Scale<'a>,
+    /// The radius of the disc in ground metres; 0 where none rolls.
+    radius: f64,
     /// How wide a square is, in grid metres.
     square: f64,
     squares: RefCell<Squares>,
 }
 
 impl<'a> Near<'a> {
-    /// Squares about `reach` grid metres wide, which is how far one mostly asks.
-    pub(super) fn new(coast: &'a Coast, reach: f64) -> Near<'a> {
-        Near { coast, square: reach.max(20.0), squares: RefCell::default() }
+    /// Squares about `reach` grid metres wide, which is how far one mostly asks; for a disc of a
+    /// radius in ground metres.
+    pub(super) fn new(coast: &'a Coast, scale: &'a Scale<'a>, reach: f64, radius: f64) -> Near<'a> {
+        Near { coast, scale, radius, square: reach.max(20.0), squares: RefCell::default() }
     }
 
     /// Hands the sides that may come within `reach` of the straight piece from `a` to `b` to
@@ -75,7 +83,11 @@ impl<'a> Near<'a> {
         let mut found = Vec::new();
         self.coast.for_runs_in(square, |run| {
             let sides = run.sides().filter(|(_, ends)| reaches(square, *ends));
-            found.extend(sides.map(|(side, ends)| Side { line: run.line, side, ends }));
+            found.extend(sides.map(|(side, ends)| {
+                let radii = ends.map(|end| self.radius * self.scale.at(end));
+                let outline = Outline::new(ends, radii);
+                Side { line: run.line, side, ends, outlines: [outline, outline.turned()] }
+            }));
         });
         found.into()
     }

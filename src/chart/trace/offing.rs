@@ -53,7 +53,7 @@ pub(super) fn lay(
 ) -> Result<Along, TraceError> {
     let scale = Scale::new(coast.grid());
     let radius = wishes.stand_off * (1.0 + SLACK);
-    let near = Near::new(coast, radius * scale.at(section.from.at));
+    let near = Near::new(coast, &scale, radius * scale.at(section.from.at), radius);
     let disc = Disc { near: &near, scale: &scale, radius };
     let shore = Shore { disc: &disc, near: &near, line: section.line };
     let turned = section.land() == Hand::Right;

@@ -16,7 +16,7 @@ use super::scale::Scale;
 use crate::Point;
 use crate::coast::LineId;
 
-pub(super) use outline::{Outline, foot};
+pub(super) use outline::{Outline, clearance, foot};
 pub(super) use step::norm;
 
 /// Lengths below this are rounding, in grid metres: places on the plane are good to 1e-8.
@@ -63,6 +63,11 @@ impl Disc<'_> {
     /// Its radius near a point, in grid metres.
     pub(super) fn radius_at(&self, point: Point) -> f64 {
         self.radius * self.scale.at(point)
+    }
+
+    /// The outline that it keeps off a side, from one end to the other.
+    pub(super) fn outline(&self, ends: [Point; 2]) -> Outline {
+        Outline::new(ends, ends.map(|end| self.radius_at(end)))
     }
 
     /// How far from its middle shore can lie that matters, with room for the scale to change.

@@ -35,8 +35,7 @@ impl Disc<'_> {
     }
 
     fn past_side(&self, spot: &Spot, ends: [Point; 2]) -> (Stretch, Spot) {
-        let outline = Outline::new(self, ends);
-        let end = outline.edge().map_or(spot.at, |edge| edge.to);
+        let end = self.outline(ends).edge.map_or(spot.at, |edge| edge.to);
         let way = end - spot.at;
         let length = way.x.hypot(way.y);
         let next = Spot { past: Past::Vertex(ends[1]), at: end, ..*spot };
@@ -47,7 +46,7 @@ impl Disc<'_> {
                 if side.ends == ends || side.ends == [ends[1], ends[0]] {
                     return;
                 }
-                for (vertex, radius) in self.discs(side) {
+                for (vertex, radius) in discs(side) {
                     if !ends.contains(&vertex)
                         && let Some(along) = into_disc(spot.at, way, vertex, radius)
                     {
@@ -56,8 +55,8 @@ impl Disc<'_> {
                         });
                     }
                 }
-                for other in self.both(side) {
-                    if let Some(along) = over_edge(spot.at, way, &other) {
+                for other in &side.outlines {
+                    if let Some(along) = over_edge(spot.at, way, other) {
                         take(&mut first, along, Past::Side(other.ends), side, |at| {
                             spot.at + way * at
                         });
@@ -78,7 +77,7 @@ impl Disc<'_> {
         };
         let mut first = Hit { along: TAU, spot: Spot { at: at(0.0), ..*spot } };
         self.others([vertex, vertex], 2.0, |side| {
-            for (other, other_radius) in self.discs(side) {
+            for (other, other_radius) in discs(side) {
                 if other != vertex
                     && let Some(enters) = round_into_disc(vertex, radius, other, other_radius)
                 {
@@ -86,14 +85,14 @@ impl Disc<'_> {
                     take(&mut first, turn, Past::Vertex(other), side, at);
                 }
             }
-            for other in self.both(side) {
-                let Some(edge) = other.edge() else { continue };
+            for other in &side.outlines {
+                let Some(edge) = other.edge else { continue };
                 let turn = if other.ends[0] == vertex {
                     // The side's own edge begins here.
                     norm(angle(edge.out) - start, STRAIGHT)
                 } else if other.ends[1] == vertex {
                     continue;
-                } else if let Some(enters) = round_over_edge(vertex, radius, &other) {
+                } else if let Some(enters) = round_over_edge(vertex, radius, other) {
                     norm(enters - start, TINY / radius)
                 } else {
                     continue;
@@ -112,16 +111,11 @@ impl Disc<'_> {
             ControlFlow::Continue(())
         });
     }
+}
 
-    fn discs(&self, side: &Side) -> [(Point, f64); 2] {
-        side.ends.map(|end| (end, self.radius_at(end)))
-    }
-
-    /// The side seen in both directions.
-    fn both(&self, side: &Side) -> [Outline; 2] {
-        let outline = Outline::new(self, side.ends);
-        [outline, outline.turned()]
-    }
+fn discs(side: &Side) -> [(Point, f64); 2] {
+    let ([a, b], [r, s]) = (side.ends, side.outlines[0].radii);
+    [(a, r), (b, s)]
 }
 
 /// Takes a hit if it is the first.
@@ -146,7 +140,7 @@ fn into_disc(from: Point, way: Point, centre: Point, radius: f64) -> Option<f64>
 
 /// Where a straight way crosses an outline's right hand edge from the right to the left.
 fn over_edge(from: Point, way: Point, outline: &Outline) -> Option<f64> {
-    let edge = outline.edge()?;
+    let edge = outline.edge?;
     let along_edge = edge.to - edge.from;
     let length = along_edge.x.hypot(along_edge.y);
     let along_edge = along_edge / length;
@@ -173,7 +167,7 @@ fn round_into_disc(centre: Point, radius: f64, other: Point, other_radius: f64) 
 
 /// The direction from the middle of a disc in which the way round it crosses an edge.
 fn round_over_edge(centre: Point, radius: f64, outline: &Outline) -> Option<f64> {
-    let edge = outline.edge()?;
+    let edge = outline.edge?;
     let along = edge.to - edge.from;
     let length = along.x.hypot(along.y);
     let along = along / length;
