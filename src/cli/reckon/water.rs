@@ -15,7 +15,8 @@ use super::table::{Fault, Row};
 pub(super) fn sun(row: &Row<'_>, answers: &mut Answers) -> Result<(), Fault> {
     let text = row.text(2)?;
     let date: Date = match text.parse() {
-        Ok(date) if !text.contains('T') => date,
+        // What stands behind a date would be left unread.
+        Ok(date) if text.len() == "2026-06-21".len() => date,
         _ => return row.not_a(2, "date", "2026-06-21"),
     };
     let day = sun::day(position(row, 0)?, date).or_else(|error| row.fault(2, error.to_string()))?;
@@ -85,7 +86,10 @@ pub(super) fn tide(port: &Port, row: &Row<'_>, answers: &mut Answers) -> Result<
 /// An instant in ISO 8601: with an offset, or in UTC where there is none.
 fn utc(text: &str) -> Option<Timestamp> {
     text.parse().ok().or_else(|| {
-        let civil: DateTime = text.parse().ok()?;
+        // An offset that is none, or a zone's name, would be left unread.
+        let clock = text.get("2026-06-21".len()..)?;
+        let civil: DateTime =
+            if clock.contains(['+', '-', '[']) { None } else { text.parse().ok() }?;
         TimeZone::UTC.to_timestamp(civil).ok()
     })
 }

@@ -122,6 +122,29 @@ fn a_days_light_is_in_order_about_noon() {
     }
 }
 
+#[test]
+fn a_day_by_the_sun_has_what_the_almanacs_date_has() {
+    for row in rows(include_str!("../../../tests/data/sun/usno_2026.csv")) {
+        let light = day(place(&row), row.text("date").parse().unwrap()).unwrap();
+        let found = [light.rise, light.set, light.dawn, light.dusk];
+        let (from, to) = local_day(&row);
+        for ((column, ..), found) in COLUMNS[..4].iter().zip(found) {
+            let printed = row.text(column);
+            match found {
+                None => assert_eq!(printed, "-", "{column} in {}", row.text),
+                Some(found) if printed != "-" => {
+                    let off = found.duration_since(clock(&row, printed)).as_secs_f64().abs();
+                    assert!(off <= 33.0 + grain(&row, found), "{column} {off} in {}", row.text);
+                }
+                // Before the sun's own midnight, and after the clock's.
+                Some(found) => {
+                    assert!(!(from..to).contains(&found), "{column} {found} in {}", row.text);
+                }
+            }
+        }
+    }
+}
+
 /// Meeus, Astronomical Algorithms, 2nd edition, examples 12.a and 25.a (numbers from memory).
 #[test]
 fn meeuss_examples() {

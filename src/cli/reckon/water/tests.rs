@@ -186,6 +186,9 @@ fn what_is_wrong_is_named() {
         tide("time\n2026-13-01T00:00Z\n"),
         "stdin:2:1: time “2026-13-01T00:00Z” is not a time; write, say, 2026-06-21T14:05Z"
     );
+    for odd in ["2026-06-21T14:05[Europe/London]", "2026-06-21T14:05+99:00"] {
+        assert!(tide(&format!("time\n{odd}\n")).contains("is not a time"), "{odd}");
+    }
     assert_eq!(
         tide("time\n2101-01-01T00:00Z\n"),
         "stdin:2:1: 2101-01-01T00:00:00Z is not within the years 1900 to 2100, for which tides and \
