@@ -98,11 +98,13 @@ def ring(polygon, figures):
     return "[" + ",".join(f"[{figures % x},{figures % y}]" for x, y in zip(polygon.lons, polygon.lats)) + "]"
 
 
-def feature(polygon, figures, name="null"):
-    rings = ",".join(ring(piece, figures) for piece in [polygon, *polygon.holes])
+def feature(pieces, figures, name="null"):
+    """A polygon; of the halves of what the data cut at 180 degrees one feature, as RFC 7946 has it."""
+    polygons = ["[" + ",".join(ring(one, figures) for one in [piece, *piece.holes]) + "]" for piece in pieces]
+    kind, coordinates = ("Polygon", polygons[0]) if len(pieces) == 1 else ("MultiPolygon", f"[{','.join(polygons)}]")
     return (
-        f'{{"type":"Feature","properties":{{"name":{name},"id":"{polygon.number}"}},'
-        f'"geometry":{{"type":"Polygon","coordinates":[{rings}]}}}}'
+        f'{{"type":"Feature","properties":{{"name":{name},"id":"{pieces[0].number}"}},'
+        f'"geometry":{{"type":"{kind}","coordinates":{coordinates}}}}}'
     )
 
 
@@ -128,10 +130,13 @@ def main():
     put_lakes_into_land(land, [piece for piece in found if piece.level == LAKE])
     britain = next(piece for piece in land if piece.number == GREAT_BRITAIN)
     alone = Polygon(LAND, GREAT_BRITAIN, britain.lons, britain.lats)
-    write(folder / "gb.geojson", [feature(alone, "%.9g", '"Great Britain"')])
+    write(folder / "gb.geojson", [feature([alone], "%.9g", '"Great Britain"')])
     rows = "".join("%.9g,%.9g\n" % pair for pair in zip(britain.lons, britain.lats))
     (folder / "gb.csv").write_text("longitude,latitude\n" + rows)
-    write(folder / "world.geojson", (feature(piece, "%.6f") for piece in land))
+    features = collections.defaultdict(list)
+    for piece in land:
+        features[piece.number.split("-")[0], piece.level].append(piece)
+    write(folder / "world.geojson", (feature(pieces, "%.6f") for pieces in features.values()))
     print(f"{sum(len(p.lons) + sum(len(h.lons) for h in p.holes) for p in land)} positions in {folder}")
 
 

@@ -211,3 +211,24 @@ fn folders_and_missing_files_are_named() {
     let said = desk.chart("import @coast.geojson --grid UTM:99N -o @x.ron", "");
     assert!(said.errors.starts_with("--grid: "), "{}", said.errors);
 }
+
+/// A whole shore goes into the program's own file and into FlatGeobuf and out of them, and every command
+/// that takes a chart takes each.
+#[test]
+fn whole_shores_are_imported_and_opened() {
+    let desk = Desk::new();
+    for (from, to) in [("coast.geojson", "a.shore"), ("a.shore", "a.fgb"), ("a.fgb", "b.shore")] {
+        let said = desk.chart(&format!("import @{from} -o @{to}"), "");
+        assert_eq!(said.exit, Exit::Done, "{}", said.errors);
+        assert!(said.errors.ends_with("vertices\n"), "{}", said.errors);
+        let again = desk.chart(&format!("import @{from} -o @{to}"), "");
+        assert_eq!(again.exit, Exit::Bad);
+        assert!(again.errors.contains("is there already; --force overwrites it"));
+        let check = desk.chart(&format!("check @{to}"), "");
+        assert_eq!((check.exit, check.output.as_str()), (Exit::Done, "nothing found\n"));
+    }
+    let grid = desk.chart("import @coast.geojson --grid UTM:30N -o @c.shore", "");
+    assert!(grid.errors.contains("leave out --grid"), "{}", grid.errors);
+    let none = desk.chart("import @coast.geojson -o @c.ron", "");
+    assert!(none.errors.contains("a chart lies on a grid; name it"), "{}", none.errors);
+}
