@@ -5,7 +5,7 @@ use std::ops::ControlFlow;
 use std::path::Path;
 
 use chart::check::doubts;
-use chart::flatgeobuf;
+use chart::flatgeobuf::{self, Outcome};
 use chart::format::{ChartFile, MOST_BYTES, ShoreBeside};
 use chart::geojson::{self, BadRings, Import, ImportError};
 use chart::{Chart, Extent};
@@ -48,7 +48,7 @@ pub(crate) fn open_whole(from: Source<'_>) -> Result<Chart, FileError> {
     let text = read::text(from, CHART)?;
     match chart::format::read(&text) {
         Ok(ChartFile::Whole(chart)) => Ok(chart),
-        Ok(ChartFile::ShoreBeside(waiting)) => with_shore(&path, waiting),
+        Ok(ChartFile::ShoreBeside(waiting)) => with_shore(&path, waiting).map(|(chart, _)| chart),
         Err(error) => {
             let why = Why::Contents(error.why.to_string());
             Err(FileError::at(&path, &text, error.line, error.column, why))
@@ -79,9 +79,13 @@ pub fn check_chart<'a>(from: impl Into<Source<'a>>) -> Result<Vec<FileError>, Fi
         .map(|fault| located(fault.line, fault.column, fault.why.to_string()))
         .collect();
     let chart = match file {
-        ChartFile::Whole(chart) => Ok(chart),
+        ChartFile::Whole(chart) => Ok((chart, None)),
         ChartFile::ShoreBeside(waiting) => with_shore(&path, waiting),
     };
+    let chart = chart.map(|(chart, passed_over)| {
+        found.extend(passed_over);
+        chart
+    });
     match chart {
         // Distances and what lies where mean something only where every number does.
         Ok(chart) if found.is_empty() => found.extend(doubts(&chart).into_iter().map(|doubt| {
@@ -94,15 +98,21 @@ pub fn check_chart<'a>(from: impl Into<Source<'a>>) -> Result<Vec<FileError>, Fi
     Ok(found)
 }
 
-fn with_shore(chart: &Path, waiting: ShoreBeside) -> Result<Chart, FileError> {
+/// The chart with its shore, and what of the shore's file was wrong and passed over.
+fn with_shore(chart: &Path, waiting: ShoreBeside) -> Result<(Chart, Option<FileError>), FileError> {
     let shore = folder_of(chart).join(&waiting.path);
     let go_on = |_, _| ControlFlow::Continue(());
     let (grid, within) = (waiting.grid(), Some(waiting.extent()));
-    let import = match Holds::of(&shore) {
-        Holds::FlatGeobuf => import_flatgeobuf(&shore, grid, BadRings::Refuse, within, go_on)?,
-        _ => import_shore(&shore, grid, BadRings::Refuse, go_on)?,
-    };
-    Ok(waiting.with_shore(import.shore))
+    if Holds::of(&shore) == Holds::FlatGeobuf {
+        let read = import_flatgeobuf(&shore, grid, BadRings::Refuse, within, go_on)?;
+        let passed_over = read.1.wrong_index.map(|why| {
+            let why = format!("its index is wrong, and the whole file was read: {why}");
+            FileError::new(&shore, Why::Contents(why))
+        });
+        return Ok((waiting.with_shore(read.0.shore), passed_over));
+    }
+    let import = import_shore(&shore, grid, BadRings::Refuse, go_on)?;
+    Ok((waiting.with_shore(import.shore), None))
 }
 
 /// The shore in a FlatGeobuf file, on `grid`: all of it, or what is about `within`.
@@ -112,12 +122,12 @@ fn import_flatgeobuf(
     bad: BadRings,
     within: Option<Extent>,
     mut progress: impl FnMut(u64, Option<u64>) -> ControlFlow<()>,
-) -> Result<Import, FileError> {
+) -> Result<(Import, Outcome), FileError> {
     let (file, known) = read::open(path, "shore")?;
     let bytes = Positional { file, size: known.len() };
     let go_on = |read| progress(read, Some(known.len()));
     let read = flatgeobuf::read(&bytes, grid, bad, within, go_on);
-    read.map(|(import, _)| import).map_err(|error| FileError::new(path, flat(error)))
+    read.map_err(|error| FileError::new(path, flat(error)))
 }
 
 /// The shore in a GeoJSON or FlatGeobuf file or on an input, on `grid`.
@@ -138,7 +148,7 @@ pub fn import_shore<'a>(
     match from {
         Source::Input(input) => import(&path, input, grid, bad, |read| progress(read, None)),
         Source::File(file) if Holds::of(file) == Holds::FlatGeobuf => {
-            import_flatgeobuf(file, grid, bad, None, progress)
+            Ok(import_flatgeobuf(file, grid, bad, None, progress)?.0)
         }
         Source::File(file) => {
             let (file, known) = read::open(file, "shore")?;

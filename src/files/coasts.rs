@@ -9,7 +9,7 @@ use std::sync::Arc;
 use chart::Chart;
 use chart::coast::Coast;
 use chart::coast::detail::Shores;
-use chart::coast::file::{self, About, Gatherer, ShoreFileError, Told, Trust};
+use chart::coast::file::{self, About, Crossed, Gatherer, ShoreFileError, Told, Trust};
 use chart::flatgeobuf::{self, FlatGeobufError};
 use chart::geojson::ImportError;
 
@@ -60,7 +60,10 @@ pub(crate) enum Holds {
 impl Holds {
     pub(crate) fn of(path: &Path) -> Holds {
         let mut start = Vec::new();
-        let read = File::open(path).and_then(|file| file.take(64).read_to_end(&mut start));
+        // A pipe gives its bytes once.
+        let is_file = path.metadata().is_ok_and(|known| known.is_file());
+        let opened = if is_file { File::open(path) } else { Err(io::ErrorKind::Other.into()) };
+        let read = opened.and_then(|file| file.take(64).read_to_end(&mut start));
         let text = start.strip_prefix(b"\xEF\xBB\xBF").unwrap_or(&start).trim_ascii_start();
         let named = |ending: &str| path.extension().is_some_and(|e| e.eq_ignore_ascii_case(ending));
         match read {
@@ -179,9 +182,20 @@ pub(crate) fn check_shore(path: &Path) -> Result<Vec<FileError>, FileError> {
             return Ok(faults.into_iter().map(fail).collect());
         }
     }
-    let told = import_coast(path, &mut |_, _| ControlFlow::Continue(()))?.about.told;
-    let said = told.to_string();
-    Ok(if said.is_empty() { Vec::new() } else { vec![fail(Why::Contents(said))] })
+    let imported = import_coast(path, &mut |_, _| ControlFlow::Continue(()))?;
+    let told = imported.about.told.to_string();
+    let coast = imported.shores.full();
+    let crossed = file::crossed(coast).map(|Crossed { rings, first }| {
+        let point = nav::GridPoint::from_metres(first.x, first.y).ok();
+        let place = point.and_then(|point| coast.grid().inverse(point).ok());
+        let at = place.map_or_else(String::new, |place| {
+            let (lat, lon) = (place.position.lat.as_degrees(), place.position.lon.as_degrees());
+            format!(", the first at [{lon:.6}, {lat:.6}]")
+        });
+        format!("{rings} rings cross themselves{at}; they are measured as they are given")
+    });
+    let said = [told].into_iter().chain(crossed).filter(|said| !said.is_empty());
+    Ok(said.map(|said| fail(Why::Contents(said))).collect())
 }
 
 /// Saves a shore in the file at `path`: as FlatGeobuf where its name ends in `.fgb`, as a shore file

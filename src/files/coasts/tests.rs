@@ -159,3 +159,28 @@ fn a_chart_takes_its_part_of_a_flatgeobuf_beside_it() {
     assert_eq!((opened.chart.land.len(), opened.coast.lines().len()), (1, 1));
     assert_eq!(opened.chart.land[0].name, "Square");
 }
+
+#[test]
+fn a_wrong_index_beside_a_chart_is_found_by_a_check() {
+    let home = Home::new();
+    let imported = import_coast(&home.path("isle.geojson"), &mut go_on).unwrap();
+    let mut patient = || ControlFlow::Continue(());
+    save_coast(&home.path("isle.fgb"), &imported, Overwrite::No, &mut patient).unwrap();
+    let mut bytes = fs::read(home.path("isle.fgb")).unwrap();
+    // The root of the index follows the head, whose size is at byte 8; its child is its fifth word.
+    let head = u32::from_le_bytes(bytes[8..12].try_into().unwrap()) as usize;
+    bytes[12 + head + 32] = 9;
+    fs::write(home.path("isle.fgb"), bytes).unwrap();
+    let chart = r#"(version: 1, title: "Nowhere", grid: Named("UTM:25N"),
+        extent: (south_west: (500000, 5700000), north_east: (530000, 5722000)), shore: File("isle.fgb"))"#;
+    fs::write(home.path("chart.ron"), chart).unwrap();
+    assert_eq!(home.open("chart.ron").unwrap().chart.land.len(), 1);
+    let found = crate::check_chart(&home.path("chart.ron")).unwrap();
+    let said = found.first().map(ToString::to_string).unwrap_or_default();
+    assert!(
+        said.ends_with(
+            "its index is wrong, and the whole file was read: node 0 points to 9, not 1"
+        ),
+        "{said}"
+    );
+}

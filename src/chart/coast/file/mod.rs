@@ -5,6 +5,7 @@
 //! whole centimetres of that plane: a vertex moves by at most 0.7 cm there, and by less on the
 //! ground the farther it lies from the equator.
 
+mod crossed;
 mod directory;
 mod fault;
 mod gather;
@@ -13,6 +14,7 @@ mod open;
 mod tests;
 mod write;
 
+pub use crossed::{Crossed, crossed};
 pub use fault::ShoreFileError;
 pub use gather::{Gatherer, MOST_VERTICES, Told};
 pub use open::{check, open};

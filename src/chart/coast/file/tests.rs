@@ -144,6 +144,9 @@ fn a_shore_is_taken_as_it_is_given_and_what_is_odd_told() {
          1 position beyond 85.9° put there, 1 point left out, 1 empty geometry left out"
     );
     assert_eq!((coast.lines().len(), coast.vertices()), (4, 5 + 4 + 3 + 2));
+    let crossed = crossed(&coast).unwrap();
+    assert_eq!(crossed.rings, 1);
+    assert!((crossed.first.x - 5.5 * 111_319.49).abs() < 0.1, "{crossed:?}");
     let none = Gatherer::geojson(&b"{\"type\":\"Point\",\"coordinates\":[1,2]}"[..], |_| {
         ControlFlow::Continue(())
     });
