@@ -15,7 +15,7 @@ fn main() {
     divan::main();
 }
 
-/// An indented island about 1,000 km round by its outline, and 2,400 km along its shore: rays from
+/// An indented island about 1,000 km round by its outline, and 1,530 km along its shore: rays from
 /// its middle meet it once, so that it does not cross itself.
 fn coast() -> Coast {
     let middle = Point { x: 500_000.0, y: 5_000_000.0 };
