@@ -79,7 +79,7 @@ fn the_slope_of_the_west_coast_beside_the_published_one() {
     let Slope { slope, narrowest, widest } = slope(&walks).unwrap();
     let (narrowest, widest) = (narrowest.as_kilometres(), widest.as_kilometres());
     println!("slope {slope:.4} over {narrowest} to {widest} km; published -0.25");
-    assert!((slope - -0.3173).abs() < 0.0005, "{slope}");
+    assert!((slope - -0.3174).abs() < 0.0005, "{slope}");
     // Richardson's map was coarser than this outline, which steepens the slope; an indented coast
     // of this kind all the same.
     assert!((-0.35..=-0.25).contains(&slope));
