@@ -26,5 +26,5 @@ pub use lock::{Holder, Lock, RouteLock};
 pub use ports::open_port;
 pub use read::{STANDARD_INPUT, Source, open_table};
 pub use routes::{RouteFile, open_route, save_route};
-pub use session::{Seen, Session, SetAside};
+pub use session::{KeptClick, KeptTrace, Seen, Session, SetAside};
 pub use write::{Overwrite, save_text};

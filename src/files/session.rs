@@ -21,6 +21,8 @@ pub struct Session {
     pub route: Option<PathBuf>,
     /// By the title of a chart: what was seen of it.
     pub seen: BTreeMap<String, Seen>,
+    /// By the title of a chart: the trace on it that is no part of a route.
+    pub traces: BTreeMap<String, KeptTrace>,
     /// The user's choices, by name.
     pub settings: BTreeMap<String, String>,
 }
@@ -34,6 +36,32 @@ pub struct Seen {
     pub metres_per_column: f64,
     /// Where the cursor stood.
     pub cursor: (f64, f64),
+}
+
+/// A trace along a shore: the points clicked, and how the line is laid by them.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub struct KeptTrace {
+    /// The points clicked, in order.
+    pub clicks: Vec<KeptClick>,
+    /// How far off the shore the line is laid, in metres.
+    pub stand_off_m: f64,
+    /// The step that smooths it, in metres; zero for every vertex.
+    pub step_m: f64,
+}
+
+/// A point clicked.
+#[derive(Debug, Clone, Copy, PartialEq, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub struct KeptClick {
+    /// Its latitude in degrees on WGS 84.
+    pub lat: f64,
+    /// Its longitude.
+    pub lon: f64,
+    /// Whether it lies off the shore.
+    pub free: bool,
+    /// Whether the piece that ends here runs the longer way round.
+    pub other_way: bool,
 }
 
 /// A session that could not be used, and where it was put.
@@ -85,6 +113,9 @@ impl Session {
     /// Without what no screen can show.
     fn usable(mut self) -> Session {
         self.seen.retain(|_, seen| seen.is_finite());
+        while self.traces.len() > MOST_SEEN {
+            self.traces.pop_first();
+        }
         while self.seen.len() > MOST_SEEN {
             self.seen.pop_first();
         }

@@ -12,3 +12,5 @@ mod screens;
 #[cfg(unix)]
 mod terminal;
 mod tidy;
+#[cfg(unix)]
+mod tracing;

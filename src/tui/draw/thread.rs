@@ -55,8 +55,8 @@ fn dots(points: &[Point], sheet: &Sheet, pen: impl Fn(&mut Mask, i64, i64, u64))
 /// The sign of an anchor.
 fn anchor(mark: AnchorMark, dots: DotSet) -> char {
     match (mark, dots == DotSet::Ascii) {
-        (AnchorMark::Shore | AnchorMark::Chosen, false) => '◆',
-        (AnchorMark::Free, false) => '◇',
+        (AnchorMark::Shore | AnchorMark::Chosen, false) => '◉',
+        (AnchorMark::Free, false) => '◎',
         (AnchorMark::Shore | AnchorMark::Chosen, true) => '#',
         (AnchorMark::Free, true) => '%',
     }

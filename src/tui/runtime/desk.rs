@@ -5,17 +5,18 @@ use std::sync::Arc;
 
 use anyhow::{Context as _, anyhow};
 use chart::clean::{NOTE, clean};
+use chart::trace::{MOST_STAND_OFF, MOST_STEP};
 use chart::{Chart, Point, View};
-use files::{Folders, Lock, RouteFile, RouteLock, Seen, Session};
+use files::{Folders, KeptClick, KeptTrace, Lock, RouteFile, RouteLock, Seen, Session};
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ZonedDateTime};
 use nav::text::AngleForm;
-use nav::{Figures, GridPoint, Position};
-use plan::{Departure, Document, Route};
+use nav::{Figures, GridPoint, Length, Position};
+use plan::{Departure, Document, Route, Through};
 
 use super::Options;
 use crate::action::Keymap;
-use crate::state::{Access, Settings};
+use crate::state::{Access, Set, Settings, Thread};
 use crate::{Msg, State};
 
 /// What the runtime keeps beside the state.
@@ -48,6 +49,10 @@ pub(super) fn open(options: &Options) -> anyhow::Result<(State, Desk)> {
         state.view = View::new(point(seen.centre), seen.metres_per_column);
         state.cursor = point(seen.cursor);
     }
+    if let Some(set) = session.traces.get(&state.chart.title).and_then(|kept| set_of(&state, kept))
+    {
+        state.thread = Thread::of(set);
+    }
     if let Some(why) = state.read_only() {
         let why = format!("read-only: {why}");
         state.refuse(why);
@@ -77,6 +82,11 @@ impl Desk {
             cursor: pair(state.cursor),
         };
         self.session.seen.insert(state.chart.title.clone(), seen);
+        let title = state.chart.title.clone();
+        match kept_trace(state) {
+            Some(kept) => self.session.traces.insert(title, kept),
+            None => self.session.traces.remove(&title),
+        };
         self.session.chart = self.chart.as_deref().map(absolute);
         self.session.route = Some(absolute(self.route.path()));
         let Settings { figures, angles, names, grid, dots } = &state.settings;
@@ -91,6 +101,41 @@ impl Desk {
         self.session.settings.extend(set.map(|(name, value)| (name.to_owned(), value)));
         self.session.keep(folders).context("where you left off could not be kept")
     }
+}
+
+/// The trace as a session keeps it; nothing without an anchor.
+fn kept_trace(state: &State) -> Option<KeptTrace> {
+    let set = state.thread.set();
+    let clicks = state.clicks(set).filter(|clicks| !clicks.is_empty())?;
+    let click = |click: &Through| KeptClick {
+        lat: click.at.lat.as_degrees(),
+        lon: click.at.lon.as_degrees(),
+        free: click.free,
+        other_way: click.other_way,
+    };
+    Some(KeptTrace {
+        clicks: clicks.iter().map(click).collect(),
+        stand_off_m: set.stand_off.as_metres(),
+        step_m: set.step.as_metres(),
+    })
+}
+
+/// What was kept of a trace, as far as it can be used.
+fn set_of(state: &State, kept: &KeptTrace) -> Option<Set> {
+    let click = |click: &KeptClick| {
+        let at = Position::from_degrees(click.lat, click.lon).ok()?;
+        Some(Through { at, free: click.free, other_way: click.other_way })
+    };
+    let clicks = kept.clicks.iter().map(click).collect::<Option<Vec<_>>>()?;
+    let metres = |metres: f64, most: f64| {
+        Length::from_metres(metres).ok().filter(|_| (0.0..=most).contains(&metres))
+    };
+    Some(Set {
+        anchors: state.anchors_of(&clicks)?,
+        stand_off: metres(kept.stand_off_m, MOST_STAND_OFF)?,
+        step: metres(kept.step_m, MOST_STEP)?,
+        leg: None,
+    })
 }
 
 const FIGURES: &str = "figures";

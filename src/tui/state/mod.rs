@@ -1,6 +1,7 @@
 //! Everything that the screen shows, as a value. It changes through `update` alone.
 
 mod anchors;
+mod clicks;
 mod hand;
 mod line;
 mod overlay;
@@ -166,13 +167,24 @@ impl State {
         keymap: Keymap,
         now: &ZonedDateTime,
     ) -> State {
+        let shores = Arc::new(Shores::of(Arc::new(Coast::of(&chart))));
+        State::on(size, (chart, shores), document, keymap, now)
+    }
+
+    /// The same on a chart whose shores are indexed already.
+    pub fn on(
+        size: Size,
+        (chart, shores): (Arc<Chart>, Arc<Shores>),
+        document: Document,
+        keymap: Keymap,
+        now: &ZonedDateTime,
+    ) -> State {
         let view = View::fit(chart.extent, Cells::default());
-        let coast = Arc::new(Coast::of(&chart));
         let mut state = State {
             size,
-            cursor: sea(&chart, &coast),
+            cursor: sea(&chart, shores.full()),
             shapes: Arc::new(Shapes::new(&chart)),
-            shores: Arc::new(Shores::of(coast)),
+            shores,
             chart,
             document,
             access: Access::Full,

@@ -98,6 +98,11 @@ pub enum CaughtOn {
 }
 
 impl Thread {
+    /// The trace that was left off, without history.
+    pub(crate) fn of(set: Set) -> Thread {
+        Thread { set, ..Thread::default() }
+    }
+
     /// What a hand has set.
     pub fn set(&self) -> &Set {
         &self.set

@@ -1,9 +1,9 @@
 //! Traces as legs of the route: made, taken up again, laid anew when a waypoint moves.
 
 use chart::Point;
-use chart::trace::{Anchor, Way, lay, patient};
+use chart::trace::{lay, patient};
 use nav::Position;
-use plan::{Along, Edit, Line, Through, Waypoint};
+use plan::{Along, Edit, Line, Waypoint};
 
 use super::catch;
 use crate::state::{Chosen, Hand, Set};
@@ -12,10 +12,6 @@ use crate::{Command, State};
 
 /// A trace that begins this near to the end of the route begins at it, in metres.
 const SAME: f64 = 0.5;
-
-/// A click kept with a leg is on the shore that lies this near to it, in metres: the shore of a
-/// chart may have been drawn anew since.
-const KEPT: f64 = 50.0;
 
 /// Makes the line a leg of the route, or puts the leg back that was taken up.
 pub(super) fn to_route(state: &mut State) -> Vec<Command> {
@@ -61,12 +57,7 @@ fn along(state: &State, points: &[Point], set: &Set) -> Result<Leg, String> {
         return Err("the trace has no line yet".to_owned());
     };
     let line = Line::new(inner.iter().copied()).map_err(|error| error.to_string())?;
-    let click = |(anchor, way): &(Anchor, Way)| {
-        let at = position(&anchor.at())?;
-        let free = matches!(anchor, Anchor::Free(_));
-        Ok(Through { at, free, other_way: *way == Way::Longer })
-    };
-    let clicks = set.anchors.iter().map(click).collect::<Result<Vec<_>, String>>()?;
+    let clicks = state.clicks(set).ok_or_else(off)?;
     let along = Along::new(line, &clicks, set.stand_off, set.step);
     Ok(Leg { from: *from, to: *to, along })
 }
@@ -149,13 +140,7 @@ fn set_of(state: &State, index: usize) -> Option<Set> {
     let points = &state.document.route().points;
     let (from, to) = (points.get(index)?, points.get(index + 1)?);
     let along = to.along.as_ref()?;
-    let anchor = |click: &Through| {
-        let at = state.point_of(click.at)?;
-        let way = if click.other_way { Way::Longer } else { Way::Shorter };
-        let near = state.coast().nearest(at, KEPT).filter(|_| !click.free);
-        Some((near.map_or(Anchor::Free(at), |near| Anchor::Shore(near.on)), way))
-    };
-    let anchors = along.clicks(from.at, to.at).iter().map(anchor).collect::<Option<Vec<_>>>()?;
+    let anchors = state.anchors_of(&along.clicks(from.at, to.at))?;
     Some(Set { anchors, stand_off: along.stand_off, step: along.step, leg: Some(index) })
 }
 
