@@ -1,10 +1,13 @@
 //! What the screen shows after some keys, without a terminal.
 
+use std::ops::ControlFlow;
 use std::path::PathBuf;
 use std::sync::Arc;
 
 use anyhow::Context as _;
 use chart::Chart;
+use chart::coast::Coast;
+use chart::coast::detail::Shores;
 use jiff::civil::{Date, date};
 use jiff::tz::TimeZone;
 use plan::{Departure, Document, Route};
@@ -58,8 +61,16 @@ impl Shot {
     /// As [`Shot::take`].
     pub fn driver(&self) -> anyhow::Result<Driver> {
         let chart = match &self.chart {
-            Some(path) => files::open_chart(path.as_path())?,
-            None => chart::practice()?,
+            Some(path) => {
+                let opened =
+                    files::open_coast(path.as_path(), None, &mut |_, _| ControlFlow::Continue(()))?;
+                (opened.chart, opened.shores)
+            }
+            None => {
+                let chart = chart::practice()?;
+                let shores = Shores::of(Arc::new(Coast::of(&chart)));
+                (chart, Arc::new(shores))
+            }
         };
         let mut driver = Driver::new(self.state(chart)?);
         driver.keys(&self.keys).context("--keys")?;
@@ -86,7 +97,7 @@ impl Shot {
         Theme::new(self.tone, self.colours)
     }
 
-    fn state(&self, chart: Chart) -> anyhow::Result<State> {
+    fn state(&self, (chart, shores): (Chart, Arc<Shores>)) -> anyhow::Result<State> {
         let departure = match middle(&chart) {
             Some(place) => Departure::usual(DAY, place)?,
             None => Departure::new(DAY.at(9, 0, 0, 0), TimeZone::UTC)?,
@@ -106,7 +117,8 @@ impl Shot {
         }
         let (width, height) = self.size;
         let size = Size { width, height };
-        let mut state = State::new(size, Arc::new(chart), Document::new(route)?, keymap, &now);
+        let mut state =
+            State::on(size, (Arc::new(chart), shores), Document::new(route)?, keymap, &now);
         state.settings.dots = self.dots;
         Ok(state)
     }

@@ -152,7 +152,7 @@ pub fn chart(
     if scene.grid_lines {
         grid::letters(scene, theme, &mut sheet, buffer);
     }
-    thread::draw(scene, theme, &sheet, buffer);
+    thread::draw(scene, theme, &mut sheet, buffer);
     over::draw(scene, theme, &sheet, buffer, &mut drawer.over);
     drawer.taken = sheet.into_taken();
 }

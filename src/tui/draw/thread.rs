@@ -2,21 +2,24 @@
 //! cursor has caught.
 
 use super::over::lay;
-use super::sheet::Sheet;
+use super::sheet::{Sheet, Taken};
 use super::{AnchorMark, Scene};
 use crate::glyphs::DotSet;
 use crate::theme::{Role, Theme};
 use chart::Point;
 use chart::dots::{Mask, path};
 use ratatui::buffer::Buffer;
-use ratatui::style::Modifier;
+use ratatui::style::{Modifier, Style};
 
 /// Every so many columns a bead.
 const BEADS: u64 = 3;
 
 /// Draws the thread.
-pub(super) fn draw(scene: &Scene<'_>, theme: &Theme, sheet: &Sheet, buffer: &mut Buffer) {
+pub(super) fn draw(scene: &Scene<'_>, theme: &Theme, sheet: &mut Sheet, buffer: &mut Buffer) {
     let tracing = &scene.tracing;
+    if tracing.anchors.is_empty() && tracing.caught.is_none() {
+        return;
+    }
     let style = theme.ink(Role::Thread);
     let part = u64::from(sheet.dots.size().0);
     // Dots with gaps for the piece to the cursor, beads on a whole line for what is laid.
@@ -62,8 +65,10 @@ fn anchor(mark: AnchorMark, dots: DotSet) -> char {
     }
 }
 
-fn sign(at: Point, glyph: char, style: ratatui::style::Style, sheet: &Sheet, buffer: &mut Buffer) {
+/// Puts a sign down, which the cursor then leaves as it is.
+fn sign(at: Point, glyph: char, style: Style, sheet: &mut Sheet, buffer: &mut Buffer) {
     if let Some(cell) = sheet.cell_of(at) {
         sheet.put(cell, glyph, style, buffer);
+        sheet.take(cell.0, cell.1, Taken::WORDS.and(Taken::SIGN));
     }
 }

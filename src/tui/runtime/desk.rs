@@ -5,9 +5,11 @@ use std::sync::Arc;
 
 use anyhow::{Context as _, anyhow};
 use chart::clean::{NOTE, clean};
+use chart::coast::Coast;
+use chart::coast::detail::Shores;
 use chart::trace::{MOST_STAND_OFF, MOST_STEP};
 use chart::{Chart, Point, View};
-use files::{Folders, KeptClick, KeptTrace, Lock, RouteFile, RouteLock, Seen, Session};
+use files::{Folders, KeptClick, KeptTrace, Lock, Progress, RouteFile, RouteLock, Seen, Session};
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ZonedDateTime};
 use nav::text::AngleForm;
@@ -30,10 +32,13 @@ pub(super) struct Desk {
 }
 
 /// Lays out chart and route as the options say, or as the reader left them.
-pub(super) fn open(options: &Options) -> anyhow::Result<(State, Desk)> {
+pub(super) fn open(
+    options: &Options,
+    progress: &mut Progress<'_>,
+) -> anyhow::Result<(State, Desk)> {
     let folders = Folders::of_user().ok();
     let (session, set_aside) = folders.as_ref().map(Session::open).unwrap_or_default();
-    let (chart, chart_path) = open_chart(options, &session)?;
+    let (chart, shores, chart_path) = open_chart(options, &session, folders.as_ref(), progress)?;
     let route_path = route_path(options, &session, folders.as_ref(), &chart)?;
     let (access, lock) = access(&route_path);
     let now = now();
@@ -41,7 +46,7 @@ pub(super) fn open(options: &Options) -> anyhow::Result<(State, Desk)> {
     let document = Document::new(route)?;
     let keymap = keymap(options, folders.as_ref())?;
     let size = super::terminal::size()?;
-    let mut state = State::new(size, Arc::new(chart), document, keymap, &now);
+    let mut state = State::on(size, (Arc::new(chart), shores), document, keymap, &now);
     state.access = access;
     state.settings = settings(&session, options);
     if let Some(seen) = session.seen.get(&state.chart.title) {
@@ -160,16 +165,28 @@ fn settings(session: &Session, options: &Options) -> Settings {
     settings
 }
 
-/// The chart named, the one of the last time, or the built-in one; and its file.
-fn open_chart(options: &Options, session: &Session) -> anyhow::Result<(Chart, Option<PathBuf>)> {
+/// The chart named, the one of the last time, or the built-in one; its shores, and its file.
+fn open_chart(
+    options: &Options,
+    session: &Session,
+    folders: Option<&Folders>,
+    progress: &mut Progress<'_>,
+) -> anyhow::Result<(Chart, Arc<Shores>, Option<PathBuf>)> {
     let path = match (&options.chart, &options.route) {
         (Some(path), _) => Some(path.clone()),
         (None, None) => session.chart.clone().filter(|path| path.exists()),
         (None, Some(_)) => None,
     };
     match path {
-        Some(path) => Ok((files::open_chart(path.as_path())?, Some(path))),
-        None => Ok((chart::practice()?, None)),
+        Some(path) => {
+            let opened = files::open_coast(path.as_path(), folders, progress)?;
+            Ok((opened.chart, opened.shores, Some(path)))
+        }
+        None => {
+            let chart = chart::practice()?;
+            let shores = Shores::of(Arc::new(Coast::of(&chart)));
+            Ok((chart, Arc::new(shores), None))
+        }
     }
 }
 

@@ -4,6 +4,7 @@ mod canvas;
 mod colours;
 mod desk;
 mod events;
+mod opening;
 #[cfg(unix)]
 mod signals;
 mod terminal;
@@ -24,6 +25,7 @@ use crate::{Command, Msg, State, update};
 use canvas::Canvas;
 use desk::Desk;
 pub(crate) use desk::{middle, with_keys};
+use opening::Opened;
 use workers::Workers;
 
 /// The least time between two frames.
@@ -69,6 +71,15 @@ enum Event {
         /// What came of it.
         outcome: Option<Outcome>,
     },
+    /// So many bytes of a shore are read, of as many as the file has.
+    Opening {
+        /// How many.
+        read: u64,
+        /// How many there are, if that is known.
+        size: Option<u64>,
+    },
+    /// Chart and route are open, or why not.
+    Opened(Box<anyhow::Result<(State, Desk)>>),
     /// Work has panicked, and this is what it said.
     Panicked(String),
 }
@@ -88,28 +99,41 @@ enum End {
 /// lost. Whatever was done on the route is saved before.
 pub fn run(options: &Options) -> anyhow::Result<()> {
     terminal::check()?;
-    let (mut state, desk) = desk::open(options)?;
     let theme = Theme::new(options.tone, options.colours.unwrap_or_else(colours::of_environment));
     let (sender, receiver) = channel();
     #[cfg(unix)]
     signals::listen(sender.clone()).context("cannot listen for signals")?;
     terminal::leave_on_panic();
-    terminal::enter()?;
     let _leaves = terminal::Leaves;
-    events::listen(sender.clone()).context("cannot listen to the terminal")?;
+    let (mut state, desk) = match opening::open(options, &sender, &receiver)? {
+        (Opened::All(opened), true) => *opened,
+        (Opened::All(opened), false) => {
+            terminal::enter()?;
+            events::listen(sender.clone()).context("cannot listen to the terminal")?;
+            *opened
+        }
+        (Opened::Nothing(end), _) => {
+            terminal::leave();
+            return ended(end, Ok(()));
+        }
+    };
     let workers = Workers::new(sender);
     let canvas = Canvas::new();
     let mut screen = Screen { state: &mut state, desk, theme, canvas, receiver, workers };
     let end = screen.run();
     let kept = screen.finish();
     terminal::leave();
+    ended(end?, kept)
+}
+
+/// Ends as the reader asked, or by the signal that came.
+fn ended(end: End, kept: anyhow::Result<()>) -> anyhow::Result<()> {
     match end {
-        Ok(End::Quit) => kept,
+        End::Quit => kept,
         #[cfg(unix)]
-        Ok(End::Signal(signal)) => signals::die_of(signal),
+        End::Signal(signal) => signals::die_of(signal),
         #[cfg(not(unix))]
-        Ok(End::Signal(_)) => kept,
-        Err(error) => Err(error),
+        End::Signal(_) => kept,
     }
 }
 
@@ -178,6 +202,8 @@ impl Screen<'_> {
                 }
             }
             Event::Panicked(said) => terminal::end_by_panic(&said),
+            // What is opened is open before the loop begins.
+            Event::Opening { .. } | Event::Opened(_) => {}
         }
         Ok(None)
     }

@@ -99,13 +99,23 @@ impl Drop for Workers {
 /// Does work and sends what comes of it. A panic in it ends the program as any other does, but
 /// on the thread that has the terminal, so that nothing is drawn after it was given back.
 fn work(job: Job, watch: &Told) {
-    IS_WORKER.set(true);
+    keep_panics();
     let event = match catch_unwind(AssertUnwindSafe(|| job.run(watch))) {
         Ok(outcome) => Event::Worked { ticket: watch.ticket, outcome },
-        Err(_) => Event::Panicked(SAID.take().unwrap_or_default()),
+        Err(_) => Event::Panicked(said()),
     };
     // Nobody listening means that the program is leaving.
     let _ = watch.sender.send(event);
+}
+
+/// From now on what a panic on this thread says is kept, to be sent to the loop.
+pub(super) fn keep_panics() {
+    IS_WORKER.set(true);
+}
+
+/// What the panic on this thread said.
+pub(super) fn said() -> String {
+    SAID.take().unwrap_or_default()
 }
 
 /// Keeps what a panic says, if this is the thread of a worker. Whether it is.

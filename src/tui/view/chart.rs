@@ -82,7 +82,11 @@ fn anchors(state: &State) -> Vec<(Point, AnchorMark)> {
 /// The trace, with the piece to the cursor and what that has caught.
 fn tracing<'a>(state: &'a State, anchors: &'a [(Point, AnchorMark)]) -> Tracing<'a> {
     let thread = &state.thread;
-    let caught = thread.caught.filter(|caught| caught.on != CaughtOn::Nothing);
+    // Where an anchor stands already, that is what is seen.
+    let stands = |at: Point| anchors.iter().any(|anchor| anchor.0 == at);
+    let caught = thread
+        .caught
+        .filter(|caught| caught.on != CaughtOn::Nothing && !stands(caught.anchor.at()));
     Tracing {
         line: thread.line().map_or(&[], |laid| &laid.points),
         live: thread.live().map_or(&[], |laid| &laid.points),
