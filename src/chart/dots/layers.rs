@@ -94,10 +94,12 @@ impl Drawing {
         land.reset(raster.width(), raster.height());
         shore.reset(raster.width(), raster.height());
         let coast = shores.for_scale(raster.metres_per_dot());
-        self.shorer.draw(coast, raster, land, shore);
+        let turn = shores.turn();
+        let cut = turn.map(|turn| turn / 2.0);
+        self.shorer.draw(coast, raster, cut, land, shore);
         // A world chart goes on beyond the antimeridian with its other end.
-        for turn in shores.turn().into_iter().flat_map(|turn| [-turn, turn]) {
-            self.shorer.draw(coast, &raster.moved_west(turn), land, shore);
+        for turn in turn.into_iter().flat_map(|turn| [-turn, turn]) {
+            self.shorer.draw(coast, &raster.moved_west(turn), cut, land, shore);
         }
     }
 }

@@ -8,13 +8,16 @@ use super::fill::from_middle;
 use super::line::{MARGIN, clipped, dot, walk};
 use super::mask::{Depth, Mask};
 use super::raster::Raster;
-use crate::Extent;
 use crate::coast::{Coast, LineId, LineKind, Run};
+use crate::{Extent, Point};
 use std::ops::Range;
 
 /// The place from which insides are counted, in dots from the upper left corner. No grid line, and
 /// no shore laid out in whole metres, is likely to pass through it.
 const CORNER: (f64, f64) = (-0.372_1, -0.413_7);
+
+/// How near the cut a side lies that follows it, in metres.
+const CUT: f64 = 1.0;
 
 /// The room in which shores are drawn, kept from drawing to drawing.
 #[derive(Debug, Clone, Default)]
@@ -40,11 +43,13 @@ struct Ring {
 }
 
 impl Shorer {
-    /// Adds the land of `coast` to `land` and its shores to `shore`.
+    /// Adds the land of `coast` to `land` and its shores to `shore`. Land is cut at the easting `cut`
+    /// and at as much west, where there is no shore.
     pub(super) fn draw(
         &mut self,
         coast: &Coast,
         raster: &Raster,
+        cut: Option<f64>,
         land: &mut Mask,
         shore: &mut Mask,
     ) {
@@ -65,7 +70,7 @@ impl Shorer {
             }
             let Some(kind) = coast.line(run.line).map(|line| line.kind()) else { return };
             let new = Ring { line: run.line, kind, rows: 0..0, on_edge: false };
-            self.run(&run, raster, ring.get_or_insert(new), shore);
+            self.run(&run, raster, cut, ring.get_or_insert(new), shore);
         });
         self.finish(ring);
         self.surround(coast);
@@ -73,16 +78,25 @@ impl Shorer {
     }
 
     /// Strokes a run and marks what it crosses.
-    fn run(&mut self, run: &Run<'_>, raster: &Raster, ring: &mut Ring, shore: &mut Mask) {
+    fn run(
+        &mut self,
+        run: &Run<'_>,
+        raster: &Raster,
+        cut: Option<f64>,
+        ring: &mut Ring,
+        shore: &mut Mask,
+    ) {
         let height = raster.height();
         let mut places = run.points.iter().map(|p| raster.place(*p));
         let Some(mut from) = places.next() else { return };
         let mut from_dot = dot(from);
         shore.set(from_dot.0, from_dot.1);
-        for to in places {
+        let on_cut = |p: &Point| cut.is_some_and(|cut| (p.x.abs() - cut).abs() < CUT);
+        for (to, ends) in places.zip(run.points.windows(2)) {
             let to_dot = dot(to);
             // Most sides of a far view lie within one dot.
             if from_dot != to_dot
+                && !ends.iter().all(on_cut)
                 && let Some((start, end)) = clipped(raster, from, to)
             {
                 walk(dot(start), dot(end), 0, &mut |x, y, _| shore.set(x, y));

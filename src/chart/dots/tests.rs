@@ -183,6 +183,52 @@ fn land_that_overlaps_land_is_land() {
     assert!(layers_of(&chart, &raster).land.get(x, y));
 }
 
+/// On a grid of the world the shore near one end is drawn beyond the other end too.
+#[test]
+fn the_world_goes_on_beyond_the_antimeridian() {
+    let chart = Chart {
+        grid: nav::Grid::parse("EPSG:3395").unwrap(),
+        land: vec![Land {
+            name: String::new(),
+            shore: square(-20_000_000.0, 0.0, 50_000.0),
+            lakes: vec![],
+        }],
+        ..empty_chart()
+    };
+    let view = View::new(point(20_037_508.0, 0.0), 10_000.0);
+    let raster = Raster::new(&view, CELLS, 2, 4);
+    let layers = layers_of(&chart, &raster);
+    let (x, y) = raster.dot(point(20_037_508.3 + 62_508.3, 25_000.0)).unwrap();
+    assert!(layers.land.get(x, y));
+    assert!(!layers.land.get(x - 12, y), "west of it is sea");
+}
+
+#[test]
+fn where_land_is_cut_at_the_antimeridian_there_is_no_shore() {
+    let cut = Shores::of(Arc::new(Coast::of(&Chart {
+        grid: nav::Grid::parse("EPSG:3395").unwrap(),
+        ..empty_chart()
+    })));
+    let end = cut.turn().unwrap() / 2.0;
+    let half = |west: f64| Land {
+        name: String::new(),
+        shore: square(west, 0.0, 100_000.0),
+        lakes: vec![],
+    };
+    let chart = Chart {
+        grid: nav::Grid::parse("EPSG:3395").unwrap(),
+        land: vec![half(-end), half(end - 100_000.0)],
+        ..empty_chart()
+    };
+    let view = View::new(point(end, 50_000.0), 10_000.0);
+    let raster = Raster::new(&view, CELLS, 2, 4);
+    let layers = layers_of(&chart, &raster);
+    for off in [-7_000.0, -1_000.0, 1_000.0, 7_000.0] {
+        let (x, y) = raster.dot(point(end + off, 50_000.0)).unwrap();
+        assert!(layers.land.get(x, y) && !layers.shore.get(x, y), "{off}");
+    }
+}
+
 #[test]
 fn an_islet_smaller_than_a_dot_still_shows() {
     let chart = Chart {

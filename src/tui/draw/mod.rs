@@ -124,7 +124,7 @@ pub struct Drawer {
     legs: Mask,
     chosen: Mask,
     grid: Mask,
-    over: Mask,
+    over: over::Room,
     strip: ground::Strip,
     grounds: ground::Grounds,
     taken: Vec<Taken>,
@@ -152,7 +152,7 @@ pub fn chart(
     if scene.grid_lines {
         grid::letters(scene, theme, &mut sheet, buffer);
     }
-    thread::draw(scene, theme, &mut sheet, buffer);
+    thread::draw(scene, theme, &mut sheet, buffer, &mut drawer.over);
     over::draw(scene, theme, &sheet, buffer, &mut drawer.over);
     drawer.taken = sheet.into_taken();
 }

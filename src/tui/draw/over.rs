@@ -18,32 +18,46 @@ pub(super) fn draw(
     theme: &Theme,
     sheet: &Sheet,
     buffer: &mut Buffer,
-    room: &mut Mask,
+    room: &mut Room,
 ) {
     let raster = &sheet.raster;
-    room.reset(raster.width(), raster.height());
+    let dots = room.empty(sheet);
     // Dashes of three parts, gaps of two.
     let part = u64::from(sheet.dots.size().0);
     path(raster, scene.pencil, |x, y, count| {
         if count / part % 5 < 3 {
-            room.set(x, y);
+            dots.set(x, y);
         }
     });
-    lay(room, theme.ink(Role::Pencil), sheet, buffer);
+    room.lay(theme.ink(Role::Pencil), sheet, buffer);
     if let Some(cursor) = &scene.cursor {
         crosshair(cursor, theme, sheet, buffer, room);
     }
 }
 
-/// Lays dots over what is there, but not over words.
-pub(super) fn lay(dots: &Mask, style: Style, sheet: &Sheet, buffer: &mut Buffer) {
-    let mut cells = Vec::new();
-    for row in 0..i32::from(sheet.cells.rows) {
-        dots.cells(row as usize, sheet.dots.size(), &mut cells);
-        for (column, bits) in (0..).zip(&cells).filter(|(_, bits)| **bits != 0) {
-            let free = sheet.taken(column, row).is_some_and(|t| !t.has(Taken::WORDS));
-            if free {
-                sheet.put((column, row), sheet.dots.glyph(*bits), style, buffer);
+/// The room for dots that are laid over what is there.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Room {
+    dots: Mask,
+    cells: Vec<u8>,
+}
+
+impl Room {
+    /// The dots, none of them set.
+    pub(super) fn empty(&mut self, sheet: &Sheet) -> &mut Mask {
+        self.dots.reset(sheet.raster.width(), sheet.raster.height());
+        &mut self.dots
+    }
+
+    /// Lays the dots over what is there, but not over words.
+    pub(super) fn lay(&mut self, style: Style, sheet: &Sheet, buffer: &mut Buffer) {
+        for row in 0..i32::from(sheet.cells.rows) {
+            self.dots.cells(row as usize, sheet.dots.size(), &mut self.cells);
+            for (column, bits) in (0..).zip(&self.cells).filter(|(_, bits)| **bits != 0) {
+                let free = sheet.taken(column, row).is_some_and(|t| !t.has(Taken::WORDS));
+                if free {
+                    sheet.put((column, row), sheet.dots.glyph(*bits), style, buffer);
+                }
             }
         }
     }
@@ -51,11 +65,11 @@ pub(super) fn lay(dots: &Mask, style: Style, sheet: &Sheet, buffer: &mut Buffer)
 
 /// Draws the cursor: four arms that leave its middle open, the dot that it points at, and the sign
 /// of the hand at a corner where no words stand.
-fn crosshair(cursor: &Cursor, theme: &Theme, sheet: &Sheet, buffer: &mut Buffer, arms: &mut Mask) {
+fn crosshair(cursor: &Cursor, theme: &Theme, sheet: &Sheet, buffer: &mut Buffer, room: &mut Room) {
     let at = cursor.at;
     let raster = &sheet.raster;
     let style = theme.ink(Role::Cursor);
-    arms.reset(raster.width(), raster.height());
+    let arms = room.empty(sheet);
     let reach = |columns: f64| columns * sheet.view.metres_per_column;
     for (east, north) in [(1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0)] {
         let end = |columns: f64| Point {
@@ -64,7 +78,7 @@ fn crosshair(cursor: &Cursor, theme: &Theme, sheet: &Sheet, buffer: &mut Buffer,
         };
         path(raster, &[end(GAP), end(ARM)], |x, y, _| arms.set(x, y));
     }
-    lay(arms, style, sheet, buffer);
+    room.lay(style, sheet, buffer);
     let Some((column, row)) = sheet.cell_of(at) else { return };
     if let (Some((x, y)), Some(cell)) = (raster.dot(at), sheet.screen(column, row, buffer)) {
         let (across, down) = sheet.dots.size();

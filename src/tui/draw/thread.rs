@@ -1,13 +1,13 @@
 //! The line of a trace: a beaded thread with its anchors, the piece to the cursor, and what the
 //! cursor has caught.
 
-use super::over::lay;
+use super::over::Room;
 use super::sheet::{Sheet, Taken};
 use super::{AnchorMark, Scene};
 use crate::glyphs::DotSet;
 use crate::theme::{Role, Theme};
 use chart::Point;
-use chart::dots::{Mask, path};
+use chart::dots::path;
 use ratatui::buffer::Buffer;
 use ratatui::style::{Modifier, Style};
 
@@ -15,7 +15,13 @@ use ratatui::style::{Modifier, Style};
 const BEADS: u64 = 3;
 
 /// Draws the thread.
-pub(super) fn draw(scene: &Scene<'_>, theme: &Theme, sheet: &mut Sheet, buffer: &mut Buffer) {
+pub(super) fn draw(
+    scene: &Scene<'_>,
+    theme: &Theme,
+    sheet: &mut Sheet,
+    buffer: &mut Buffer,
+    room: &mut Room,
+) {
     let tracing = &scene.tracing;
     if tracing.anchors.is_empty() && tracing.caught.is_none() {
         return;
@@ -23,21 +29,23 @@ pub(super) fn draw(scene: &Scene<'_>, theme: &Theme, sheet: &mut Sheet, buffer: 
     let style = theme.ink(Role::Thread);
     let part = u64::from(sheet.dots.size().0);
     // Dots with gaps for the piece to the cursor, beads on a whole line for what is laid.
-    let loose = dots(tracing.live, sheet, |mask, x, y, count| {
+    let loose = room.empty(sheet);
+    path(&sheet.raster, tracing.live, |x, y, count| {
         if count / part % 2 == 0 {
-            mask.set(x, y);
+            loose.set(x, y);
         }
     });
-    lay(&loose, style, sheet, buffer);
-    let laid = dots(tracing.line, sheet, |mask, x, y, count| {
-        mask.set(x, y);
+    room.lay(style, sheet, buffer);
+    let laid = room.empty(sheet);
+    path(&sheet.raster, tracing.line, |x, y, count| {
+        laid.set(x, y);
         if count % (BEADS * part) < part {
             for (dx, dy) in [(-1, 0), (1, 0), (0, -1), (0, 1)] {
-                mask.set(x + dx, y + dy);
+                laid.set(x + dx, y + dy);
             }
         }
     });
-    lay(&laid, style, sheet, buffer);
+    room.lay(style, sheet, buffer);
     for (at, mark) in tracing.anchors {
         let lit = if *mark == AnchorMark::Chosen { Modifier::REVERSED } else { Modifier::empty() };
         sign(*at, anchor(*mark, sheet.dots), style.add_modifier(lit), sheet, buffer);
@@ -46,13 +54,6 @@ pub(super) fn draw(scene: &Scene<'_>, theme: &Theme, sheet: &mut Sheet, buffer: 
         let style = theme.ink(Role::Cursor).add_modifier(Modifier::REVERSED);
         sign(at, '×', style, sheet, buffer);
     }
-}
-
-fn dots(points: &[Point], sheet: &Sheet, pen: impl Fn(&mut Mask, i64, i64, u64)) -> Mask {
-    let raster = &sheet.raster;
-    let mut mask = Mask::new(raster.width(), raster.height());
-    path(raster, points, |x, y, count| pen(&mut mask, x, y, count));
-    mask
 }
 
 /// The sign of an anchor.

@@ -12,10 +12,15 @@ use std::sync::Arc;
 /// vertex and its neighbours make lie in one or two.
 const SQUARE: f64 = 3.0;
 
+/// How large a ring is that stays whatever lies beside it, in tolerances: a dot of the drawings that
+/// the level is for.
+const SMALL: f64 = 2.0;
+
 /// The tolerances that levels of `full` should have, in grid metres, the finest first.
 ///
-/// Each is four times the one before. The first is about the mean distance of the vertices, since
-/// a smaller one would take hardly any out; the last leaves so little that no drawing needs less.
+/// The first is about the mean distance of the vertices, since a smaller one would take hardly any
+/// out. Each is four times the one before, and later twice, since a far view has the more shore on
+/// the screen the finer its level is. The last leaves so little that no drawing needs less.
 #[must_use]
 pub fn tolerances(full: &Coast) -> Vec<f64> {
     if full.vertices() < super::LEAST {
@@ -32,8 +37,9 @@ pub fn tolerances(full: &Coast) -> Vec<f64> {
     });
     let mean = length / sides.max(1) as f64;
     let first = mean.max(1.0).log2().floor().exp2();
-    let widest = (east - west) / 256.0;
-    std::iter::successors(Some(first), |tolerance| Some(tolerance * 4.0))
+    let (far, widest) = ((east - west) / 10_000.0, (east - west) / 512.0);
+    let next = |tolerance: &f64| tolerance * if *tolerance < far { 4.0 } else { 2.0 };
+    std::iter::successors(Some(first), |tolerance| Some(next(tolerance)))
         .take_while(|tolerance| *tolerance < widest)
         .collect()
 }
@@ -42,7 +48,7 @@ pub fn tolerances(full: &Coast) -> Vec<f64> {
 #[must_use]
 pub fn coarser(finer: &Level, tolerance: f64) -> Level {
     let coast = &finer.coast;
-    let out = small::left_out(coast, tolerance);
+    let out = small::left_out(coast, SMALL * tolerance);
     let mut points = Vec::with_capacity(coast.vertices());
     let mut there = Vec::with_capacity(coast.vertices());
     let mut chains = Vec::with_capacity(coast.lines().len());

@@ -7,9 +7,9 @@
 //!   within it of that shore in the level, and the other way round.
 //! - Shores that do not cross or touch in the full coast do not do so in the level, and a ring that
 //!   does not cross itself never comes to do so. So a strait, however narrow, stays open water.
-//! - A ring that is at least as wide or as high as the tolerance (in the next finer level) stays, if
+//! - A ring that is at least twice the tolerance wide or high (in the next finer level) stays, if
 //!   only as a triangle. Smaller islands thin out where they crowd: of those whose middles lie in
-//!   one square of the tolerance, the largest stays, so that none vanishes but beside another.
+//!   one square of twice the tolerance, the largest stays, so that none vanishes but beside another.
 //!   Smaller lakes are left out with the islands in them. [`Level::left_out`] counts them all.
 //!
 //! Tracing and measuring use the full coast alone.
@@ -32,7 +32,7 @@ use super::Coast;
 const LEAST: usize = 1 << 16;
 
 /// What part of the vertices of the level before a level may have, to be worth its room.
-const WORTH: f64 = 0.6;
+const WORTH: f64 = 0.75;
 
 /// A level of detail.
 #[derive(Debug, Clone, PartialEq)]

@@ -5,7 +5,7 @@ use std::collections::HashMap;
 use crate::coast::{Coast, Line, LineKind};
 use crate::{Point, Ring};
 
-/// A ring smaller than the tolerance.
+/// A ring smaller than the measure.
 struct Small<'a> {
     line: Line<'a>,
     /// The longer side of the rectangle about it.
@@ -13,12 +13,11 @@ struct Small<'a> {
     middle: Point,
 }
 
-/// For every line of `coast` whether it is left out of a level of that tolerance.
-pub(super) fn left_out(coast: &Coast, tolerance: f64) -> Vec<bool> {
+/// For every line of `coast` whether it is left out where rings smaller than `measure` thin out.
+pub(super) fn left_out(coast: &Coast, measure: f64) -> Vec<bool> {
     let mut out = vec![false; coast.lines().len()];
-    let small: Vec<Small<'_>> =
-        coast.lines().filter_map(|line| Small::of(line, tolerance)).collect();
-    let square = |p: Point| ((p.x / tolerance).floor() as i64, (p.y / tolerance).floor() as i64);
+    let small: Vec<Small<'_>> = coast.lines().filter_map(|line| Small::of(line, measure)).collect();
+    let square = |p: Point| ((p.x / measure).floor() as i64, (p.y / measure).floor() as i64);
     let mut lakes: HashMap<(i64, i64), Vec<&Small<'_>>> = HashMap::new();
     for lake in small.iter().filter(|ring| ring.line.kind() == LineKind::Lake) {
         out[lake.line.id().0 as usize] = true;
@@ -48,8 +47,8 @@ pub(super) fn left_out(coast: &Coast, tolerance: f64) -> Vec<bool> {
 }
 
 impl<'a> Small<'a> {
-    /// The line, if it is a ring smaller than `tolerance`.
-    fn of(line: Line<'a>, tolerance: f64) -> Option<Small<'a>> {
+    /// The line, if it is a ring smaller than `measure`.
+    fn of(line: Line<'a>, measure: f64) -> Option<Small<'a>> {
         if !line.is_closed() {
             return None;
         }
@@ -58,7 +57,7 @@ impl<'a> Small<'a> {
             let p = line.vertex(index);
             low = Point { x: low.x.min(p.x), y: low.y.min(p.y) };
             high = Point { x: high.x.max(p.x), y: high.y.max(p.y) };
-            if (high.x - low.x).max(high.y - low.y) >= tolerance {
+            if (high.x - low.x).max(high.y - low.y) >= measure {
                 return None;
             }
         }
