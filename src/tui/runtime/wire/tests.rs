@@ -1,3 +1,5 @@
+//! What is sent to the terminal, held against what stands on it.
+
 use super::pen::Look;
 use super::*;
 use crate::driver::Driver;
