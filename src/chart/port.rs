@@ -23,12 +23,13 @@
 //! may be left out too. Unknown fields are refused.
 
 use jiff::SignedDuration;
-use nav::Length;
 use nav::tide::{Constituent, Harmonic, Height, NodalFactors, PhaseLag, Port};
+use nav::{Length, OutOfRange};
 use serde::{Deserialize, Deserializer};
 
 use crate::clean::{NOTE, clean};
 use crate::format::fields::{name, note};
+use crate::format::{Step, line_and_column};
 
 /// The version that is read.
 pub const VERSION: u32 = 1;
@@ -78,7 +79,10 @@ pub fn read(text: &str) -> Result<PortFile, PortFileError> {
         column: error.span.end.col,
         why: clean(&error.code.to_string(), NOTE),
     })?;
-    file.port().map_err(|why| PortFileError { line: 1, column: 1, why })
+    file.port().map_err(|(way, why)| {
+        let (line, column) = line_and_column(text, &way);
+        PortFileError { line, column, why }
+    })
 }
 
 #[derive(Deserialize)]
@@ -126,30 +130,50 @@ fn constituent<'de, D: Deserializer<'de>>(from: D) -> Result<Constituent, D::Err
     Constituent::named(&name).map_err(serde::de::Error::custom)
 }
 
+/// What is wrong, and the way to it.
+type Fault = (Vec<Step>, String);
+
+fn at_field(field: &'static str, error: impl ToString) -> Fault {
+    (vec![Step::Field(field)], error.to_string())
+}
+
 impl File {
-    fn port(self) -> Result<PortFile, String> {
+    fn port(self) -> Result<PortFile, Fault> {
         const CLOCKS: std::ops::RangeInclusive<f64> = -14.0..=14.0;
         if !CLOCKS.contains(&self.ahead_of_utc_h) {
-            let hours = self.ahead_of_utc_h;
-            return Err(format!("ahead_of_utc_h {hours} is not within -14 to 14 hours"));
+            let why =
+                format!("ahead_of_utc_h {} is not within -14 to 14 hours", self.ahead_of_utc_h);
+            return Err(at_field("ahead_of_utc_h", why));
         }
         let ahead = SignedDuration::from_secs((self.ahead_of_utc_h * 3600.0).round() as i64);
-        let metres = |metres| Length::from_metres(metres).map_err(|error| error.to_string());
-        let harmonic = |Line(constituent, amplitude, phase): &Line| {
-            let phase = PhaseLag::in_zone(*phase, *constituent, ahead)
-                .map_err(|error| format!("{constituent}: {error}"))?;
-            Ok(Harmonic { constituent: *constituent, amplitude: metres(*amplitude)?, phase })
-        };
-        let harmonics = self.constituents.iter().map(harmonic).collect::<Result<_, String>>()?;
-        let mean_level = Height::above_datum(metres(self.mean_level_m)?);
-        let port =
-            Port::new(self.name, mean_level, harmonics).map_err(|error| error.to_string())?;
+        let lines = self.constituents.iter().enumerate();
+        let harmonics = lines
+            .map(|(index, line)| {
+                let way = || vec![Step::Field("constituents"), Step::Element(index)];
+                line.harmonic(ahead).map_err(|error| (way(), error.to_string()))
+            })
+            .collect::<Result<_, Fault>>()?;
+        let mean_level = Length::from_metres(self.mean_level_m)
+            .map_err(|error| at_field("mean_level_m", error))?;
+        let port = Port::new(self.name, Height::above_datum(mean_level), harmonics)
+            .map_err(|error| at_field("constituents", error))?;
         let factors = match self.node_factors {
             Factors::MidYear => NodalFactors::MidYear,
             Factors::Daily => NodalFactors::Daily,
         };
         let port = port.with_nodal_factors(factors);
         Ok(PortFile { port, datum: self.datum, source: self.source })
+    }
+}
+
+impl Line {
+    fn harmonic(&self, ahead: SignedDuration) -> Result<Harmonic, OutOfRange> {
+        let &Line(constituent, amplitude, phase) = self;
+        Ok(Harmonic {
+            constituent,
+            amplitude: Length::from_metres(amplitude)?,
+            phase: PhaseLag::in_zone(phase, constituent, ahead)?,
+        })
     }
 }
 
@@ -193,10 +217,10 @@ mod tests {
         "\"MX2\"",
         "8:15: no constituent is called \"MX2\"; the names are those of the"
     )]
-    #[case("\"S2\"", "\"M2\"", "1:1: the port \"Skarv\" has two lines for M2; one is needed")]
-    #[case("0.78924", "-0.78924", "1:1: the amplitude of M2 at \"Skarv\", -0.78924 m, is not")]
-    #[case("147.27", "inf", "1:1: S2: phase in degrees inf is not within the finite numbers")]
-    #[case("ahead_of_utc_h: 1", "ahead_of_utc_h: 20", "1:1: ahead_of_utc_h 20 is not within")]
+    #[case("\"S2\"", "\"M2\"", "7:19: the port \"Skarv\" has two lines for M2; one is needed")]
+    #[case("0.78924", "-0.78924", "7:19: the amplitude of M2 at \"Skarv\", -0.78924 m, is not")]
+    #[case("147.27", "inf", "9:9: phase in degrees inf is not within the finite numbers")]
+    #[case("ahead_of_utc_h: 1", "ahead_of_utc_h: 20", "6:21: ahead_of_utc_h 20 is not within")]
     fn faults_are_named(#[case] was: &str, #[case] is: &str, #[case] said: &str) {
         let error = read(&WHOLE.replacen(was, is, 1)).unwrap_err().to_string();
         assert!(error.starts_with(said), "{error}");
@@ -206,6 +230,6 @@ mod tests {
     fn a_port_needs_constituents() {
         let text = "(version: 1, name: \"Skarv\", datum: \"\", mean_level_m: 0, constituents: [])";
         let error = read(text).unwrap_err().to_string();
-        assert_eq!(error, "1:1: the port \"Skarv\" has no constituents; at least one is needed");
+        assert_eq!(error, "1:71: the port \"Skarv\" has no constituents; at least one is needed");
     }
 }
