@@ -4,6 +4,7 @@ use jiff::{SignedDuration, Timestamp};
 
 use super::run::{Knot, Run, vector};
 use crate::triangle::Stream;
+use crate::{Bearing, True};
 
 /// How a stream grows and falls between two turns: rules of thumb. Common practice, no published source.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -43,29 +44,35 @@ impl GreatestRates {
     /// Its stream from the first turn after the first of these high waters to the last turn that they
     /// tell of. Rates are those given, on every day: where springs and neaps differ, give the day's.
     pub fn run(&self, high_waters: &[Timestamp]) -> Run {
+        let once: Vec<(Timestamp, f64)> = high_waters.iter().map(|&at| (at, 1.0)).collect();
+        self.run_scaled(&once)
+    }
+
+    /// The same where each high water has so many times the greatest rates, a plain number.
+    pub fn run_scaled(&self, high_waters: &[(Timestamp, f64)]) -> Run {
         let seconds = |at: Timestamp| at.as_duration().as_secs_f64();
-        let mut turns: Vec<(f64, Stream)> = Vec::new();
-        for &water in high_waters {
+        let mut turns: Vec<(f64, f64, Bearing<True>)> = Vec::new();
+        for &(water, times) in high_waters {
             for (begins, stream) in
                 [(self.first_begins, self.first), (self.second_begins, self.second)]
             {
                 let at = seconds(water) + begins.as_secs_f64();
                 // Times that run into the tide before are left out.
                 if turns.last().is_none_or(|last| at > last.0) {
-                    turns.push((at, stream));
+                    let greatest = stream.drift.as_metres_per_second() * times.max(0.0);
+                    turns.push((at, greatest, stream.set));
                 }
             }
         }
         let mut knots = Vec::new();
         for pair in turns.windows(2) {
-            let ((from, stream), (to, _)) = (pair[0], pair[1]);
-            let greatest = stream.drift.as_metres_per_second();
+            let ((from, greatest, set), (to, ..)) = (pair[0], pair[1]);
             for (sixth, part) in self.rule.sixths().into_iter().enumerate() {
                 let at = from + (to - from) * sixth as f64 / 6.0;
-                knots.push(Knot { at, flow: vector(stream.set, greatest * part) });
+                knots.push(Knot { at, flow: vector(set, greatest * part) });
             }
         }
-        knots.extend(turns.last().map(|&(at, _)| Knot { at, flow: (0.0, 0.0) }));
+        knots.extend(turns.last().map(|&(at, ..)| Knot { at, flow: (0.0, 0.0) }));
         Run::new(knots)
     }
 }

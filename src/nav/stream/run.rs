@@ -108,6 +108,31 @@ impl Run {
         Some(toward(before.flow, after.flow, (at - before.at) / (after.at - before.at)))
     }
 
+    /// The stream made of so much of each of these, a plain number to each, over the time that all of
+    /// them have: where they are straight between two knots, so is the sum, and nothing is lost.
+    ///
+    /// The run of one with the number 1 is that run itself.
+    pub fn blended(parts: &[(f64, &Run)]) -> Run {
+        let ends = |run: &Run| Some((run.knots.first()?.at, run.knots.last()?.at));
+        let mut span = (f64::NEG_INFINITY, f64::INFINITY);
+        for (_, run) in parts {
+            let Some((first, last)) = ends(run) else { return Run::new(Vec::new()) };
+            span = (span.0.max(first), span.1.min(last));
+        }
+        let knots = parts.iter().flat_map(|(_, run)| run.knots.iter().map(|knot| knot.at));
+        // The latest first knot and the earliest last one are among them.
+        let mut times: Vec<f64> = knots.filter(|at| (span.0..=span.1).contains(at)).collect();
+        times.sort_by(f64::total_cmp);
+        times.dedup();
+        let flow = |at: f64| {
+            let flows = parts.iter().filter_map(|(part, run)| Some((*part, run.flow(at)?)));
+            flows.fold((0.0, 0.0), |sum, (part, flow)| {
+                (sum.0 + part * flow.0, sum.1 + part * flow.1)
+            })
+        };
+        Run::new(times.into_iter().map(|at| Knot { at, flow: flow(at) }).collect())
+    }
+
     /// Every stretch of time in which the stream runs at less than `limit`: slack water, or the hours
     /// of a tidal gate.
     pub fn under(&self, limit: Speed) -> Vec<Under> {

@@ -241,3 +241,46 @@ fn a_ports_own_high_waters_with_their_factors() {
     // M2's node factor of the year is 1.03 or less from 1, on a range of 3 m in 2.
     assert!(low.abs() < 0.12 && (high - 1.0).abs() < 0.12, "{low} {high}");
 }
+
+#[test]
+fn a_blend_is_the_sum_of_its_parts_at_every_instant() {
+    let row = |_| HourlyRow {
+        set: Bearing::from_degrees(90.0).unwrap(),
+        springs: knots(2.0),
+        neaps: knots(1.0),
+    };
+    let rows: Vec<_> = (-6..=6).map(|hour| (hour, row(hour))).collect();
+    let east = HourlyStation::new(&rows).unwrap();
+    let later = waters(1.0).map(|water| HighWater { at: water.at + minutes(17), ..water });
+    let (one, other) = (strait().run(&waters(1.0)), east.run(&later));
+    let blend = Run::blended(&[(0.25, &one), (0.75, &other)]);
+    assert_eq!((blend.start(), blend.end()), (other.start(), one.end()));
+    let parts = |stream: Stream| {
+        let (sin, cos) = stream.set.as_degrees().to_radians().sin_cos();
+        (stream.drift.as_knots() * sin, stream.drift.as_knots() * cos)
+    };
+    let mut at = blend.start().unwrap();
+    while at < blend.end().unwrap() {
+        let [a, b, sum] = [&one, &other, &blend].map(|run| parts(run.at(at).unwrap()));
+        assert!((sum.0 - 0.25 * a.0 - 0.75 * b.0).abs() < 1e-9, "{at}");
+        assert!((sum.1 - 0.25 * a.1 - 0.75 * b.1).abs() < 1e-9, "{at}");
+        at += minutes(7);
+    }
+    assert_eq!(Run::blended(&[(1.0, &one)]), one);
+    assert_eq!(Run::blended(&[]).start(), None);
+}
+
+#[test]
+fn greatest_rates_by_the_days_range() {
+    let station = GreatestRates {
+        first: stream(90.0, 4.0),
+        first_begins: minutes(-60),
+        second: stream(270.0, 2.0),
+        second_begins: minutes(300),
+        rule: Rule::FiftyNinety,
+    };
+    let scaled = waters(1.0).map(|water| (water.at, 0.5));
+    let run = station.run_scaled(&scaled);
+    let found = run.at(time("2026-06-14T08:00Z")).unwrap();
+    assert!((found.drift.as_knots() - 2.0).abs() < 1e-9, "{found:?}");
+}
