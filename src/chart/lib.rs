@@ -21,6 +21,7 @@ pub mod practice;
 mod shore;
 pub mod trace;
 mod view;
+pub mod water;
 pub mod whereabouts;
 mod words;
 

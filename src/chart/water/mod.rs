@@ -1,0 +1,65 @@
+//! The water of a chart: the tide at its ports, the stream at its stations and between them.
+//!
+//! [`Tides`] are made once of a chart. A [`Gauge`] tells the tide at a port; [`Flows`] are the streams of
+//! all stations over a stretch of time, and [`Shares`] say how much of each of them a place has:
+//! see [`Tides::shares`] for the rule. What lies between stations is a blend of what was measured at
+//! them and no survey; eddies close in are not known here, nor weather, surge or a river in flood.
+
+mod blend;
+mod fault;
+mod gauge;
+mod station;
+
+pub use blend::{REACH, ROOM, Share, Shares};
+pub use fault::{Fault, WaterError};
+pub use gauge::{Gauge, GaugeCurve, TideDay};
+pub use station::{Flows, Known, Station};
+
+use crate::Chart;
+
+/// Every port and stream station of a chart, ready to be asked.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Tides {
+    gauges: Vec<Gauge>,
+    stations: Vec<Station>,
+}
+
+impl Tides {
+    /// The tides of a chart, in its own order of ports and streams.
+    ///
+    /// # Errors
+    /// [`WaterError`] with the name of the first port or stream that cannot be told from what the
+    /// chart says of it.
+    pub fn of(chart: &Chart) -> Result<Tides, WaterError> {
+        let gauges: Vec<Gauge> =
+            chart.ports.iter().map(|port| Gauge::of(chart, port)).collect::<Result<_, _>>()?;
+        let stations = chart.streams.iter().map(|stream| Station::of(chart, &gauges, stream));
+        let stations = stations.collect::<Result<_, _>>()?;
+        Ok(Tides { gauges, stations })
+    }
+
+    /// The ports, in the chart's order.
+    pub fn gauges(&self) -> &[Gauge] {
+        &self.gauges
+    }
+
+    /// The port of this name, in capitals or not.
+    pub fn gauge(&self, name: &str) -> Option<&Gauge> {
+        let name = name.trim().to_lowercase();
+        self.gauges.iter().find(|gauge| gauge.name().to_lowercase() == name)
+    }
+
+    /// The stations, in the chart's order.
+    pub fn stations(&self) -> &[Station] {
+        &self.stations
+    }
+
+    /// The number of the station of this name, in capitals or not.
+    pub fn station(&self, name: &str) -> Option<usize> {
+        let name = name.trim().to_lowercase();
+        self.stations.iter().position(|station| station.name().to_lowercase() == name)
+    }
+}
+
+#[cfg(test)]
+mod tests;
