@@ -38,6 +38,8 @@ struct Ring {
     kind: LineKind,
     /// The rows of dots in which it has marks.
     rows: Range<usize>,
+    /// The first and the last column in which it may begin or end; beyond the drawing, its last.
+    columns: (usize, usize),
     /// Whether the left edge crosses it.
     on_edge: bool,
 }
@@ -69,7 +71,8 @@ impl Shorer {
                 self.finish(ring.take());
             }
             let Some(kind) = coast.line(run.line).map(|line| line.kind()) else { return };
-            let new = Ring { line: run.line, kind, rows: 0..0, on_edge: false };
+            let new =
+                Ring { line: run.line, kind, rows: 0..0, columns: (usize::MAX, 0), on_edge: false };
             self.run(&run, raster, cut, ring.get_or_insert(new), shore);
         });
         self.finish(ring);
@@ -133,6 +136,10 @@ impl Shorer {
                 switch = switch.min(row);
             }
             let column = from_middle(x, width);
+            if !is_west {
+                let (first, last) = ring.columns;
+                ring.columns = (first.min(column), last.max(column));
+            }
             if !is_west && column < width {
                 self.marks.flip(column, row);
             }
@@ -154,14 +161,15 @@ impl Shorer {
         }
         let (width, height) = (self.marks.width(), self.marks.height());
         let whole = ring.on_edge || around.is_ok();
-        let rows = if whole { 0..height } else { ring.rows };
-        if rows.is_empty() || width == 0 {
+        let (rows, (first, last)) =
+            if whole { (0..height, (0, width)) } else { (ring.rows, ring.columns) };
+        if rows.is_empty() || first >= width {
             return;
         }
         if whole {
             self.begin_rows(around.is_ok());
         }
-        let block = self.marks.block(rows, 0..=width - 1);
+        let block = self.marks.block(rows, first..=last);
         self.marks.fill_between(&block);
         self.depth.count(&self.marks, &block, ring.kind == LineKind::Land);
         self.marks.clear(&block);

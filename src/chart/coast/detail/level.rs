@@ -18,9 +18,9 @@ const SMALL: f64 = 2.0;
 
 /// The tolerances that levels of `full` should have, in grid metres, the finest first.
 ///
-/// The first is about the mean distance of the vertices, since a smaller one would take hardly any
-/// out. Each is four times the one before, and later twice, since a far view has the more shore on
-/// the screen the finer its level is. The last leaves so little that no drawing needs less.
+/// Each is twice the one before, since a view has the more shore on the screen the finer its level
+/// is. The first is about the mean distance of the vertices, since a smaller one would take hardly
+/// any out; the last leaves so little that no drawing needs less.
 #[must_use]
 pub fn tolerances(full: &Coast) -> Vec<f64> {
     if full.vertices() < super::LEAST {
@@ -37,9 +37,8 @@ pub fn tolerances(full: &Coast) -> Vec<f64> {
     });
     let mean = length / sides.max(1) as f64;
     let first = mean.max(1.0).log2().floor().exp2();
-    let (far, widest) = ((east - west) / 10_000.0, (east - west) / 512.0);
-    let next = |tolerance: &f64| tolerance * if *tolerance < far { 4.0 } else { 2.0 };
-    std::iter::successors(Some(first), |tolerance| Some(next(tolerance)))
+    let widest = (east - west) / 512.0;
+    std::iter::successors(Some(first), |tolerance| Some(tolerance * 2.0))
         .take_while(|tolerance| *tolerance < widest)
         .collect()
 }
