@@ -6,7 +6,7 @@ use crate::glyphs::DotSet;
 use crate::theme::{Role, Theme};
 use chart::dots::{Mask, Raster};
 use chart::{Cells, Point, View};
-use nav::{Figures, Grid, GridPoint};
+use nav::{Grid, GridPoint};
 use ratatui::buffer::Buffer;
 
 /// The distances between grid lines, in metres: a grid is counted in tens.
@@ -140,7 +140,9 @@ pub(super) fn letters(scene: &Scene<'_>, theme: &Theme, sheet: &mut Sheet, buffe
     let starts = |from: f64, to: f64| multiples((from / SQUARE).floor() * SQUARE, to, SQUARE);
     for easting in starts(extent.min().x, extent.max().x) {
         for northing in starts(extent.min().y, extent.max().y) {
-            let Some(letters) = square_letters(scene, easting, northing) else { continue };
+            let corner = GridPoint::from_metres(easting, northing).ok();
+            let letters = corner.and_then(|corner| scene.grid.square_letters(corner));
+            let Some(letters) = letters else { continue };
             let corner = Point { x: easting.max(extent.min().x), y: northing.max(extent.min().y) };
             let Some((column, row)) = sheet.cell_of(corner) else { continue };
             let at = (column + 1, row.min(i32::from(sheet.cells.rows)) - 1);
@@ -153,12 +155,4 @@ pub(super) fn letters(scene: &Scene<'_>, theme: &Theme, sheet: &mut Sheet, buffe
             }
         }
     }
-}
-
-/// The letters of the square with this south-west corner, if the grid has letters there.
-fn square_letters(scene: &Scene<'_>, easting: f64, northing: f64) -> Option<String> {
-    let corner = GridPoint::from_metres(easting, northing).ok()?;
-    let reference = scene.grid.reference(corner, Figures::Two).ok()?;
-    let letters: String = reference.chars().take_while(|c| !c.is_whitespace()).collect();
-    letters.chars().any(char::is_alphabetic).then_some(letters)
 }

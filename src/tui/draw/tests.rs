@@ -148,6 +148,9 @@ fn waypoints() -> Vec<Waypoint<'static>> {
         .collect()
 }
 
+/// The squares of 100 km that lie about the sample.
+const SQUARES: [&str; 2] = ["25N FC", "25N FD"];
+
 /// The runs of letters in the chart, without its frame.
 fn words(buffer: &Buffer) -> Vec<String> {
     let inside = inner(buffer.area);
@@ -202,6 +205,7 @@ proptest! {
         let known: HashSet<String> = chart.places.iter().map(|p| p.name.clone())
             .chain(chart.hazards.iter().map(|h| h.name.clone()))
             .chain(["Xlunch", "Xrace", "Xlanding", "Xlight"].map(str::to_owned))
+            .chain(SQUARES.map(|letters| letters.chars().skip(4).collect()))
             .collect();
         for word in words(&drawn(&scene, 120, 40)) {
             prop_assert!(known.contains(&word), "{} is no whole name", word);
@@ -230,6 +234,26 @@ fn norths(convergence: f64, variation: f64) -> Norths {
         convergence: Convergence::from_degrees_east(convergence).unwrap(),
         variation: Variation::from_degrees_east(variation).unwrap(),
     }
+}
+
+/// Zone, band and letters on the grid of a zone; nothing on the grid of the world, whose metres
+/// nobody counts.
+#[test]
+fn squares_have_the_letters_of_their_grid() {
+    let sample = sample();
+    let shown = |chart: &Chart| {
+        let made = Made::of(chart);
+        let middle = chart.extent.center();
+        let view = View::new(point(middle.x, middle.y + 50_000.0), 2_000.0);
+        text(&drawn(&scene(chart, &made, view), 120, 60))
+    };
+    let utm = shown(&sample);
+    for square in SQUARES {
+        assert!(utm.contains(square), "{square} in\n{utm}");
+    }
+    let world = Chart { grid: nav::Grid::parse("EPSG:3395").unwrap(), ..sample };
+    let world = shown(&world);
+    assert!(!["31N ", "32N "].iter().any(|zone| world.contains(zone)), "{world}");
 }
 
 #[test]
