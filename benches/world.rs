@@ -3,6 +3,7 @@
 //! Not divan's kind of benchmark: what is measured happens once, takes seconds, or is about memory.
 //! `python3 benches/fetch_world.py` fetches a real shore of ten million vertices; without it the
 //! same is done with one that is made here.
+#![allow(clippy::expect_used, clippy::print_stdout, reason = "a bench")]
 
 use std::fs;
 use std::hint::black_box;

@@ -71,7 +71,7 @@ pub struct PortFileError {
 /// let file = chart::port::read(text).unwrap();
 /// assert_eq!(file.port.name(), "Skarv");
 /// let error = chart::port::read(&text.replace("M2", "M99")).unwrap_err();
-/// assert!(error.to_string().starts_with("2:21: no constituent is called \"M99\""));
+/// assert!(error.to_string().starts_with("2:26: no constituent is called \"M99\""));
 /// ```
 pub fn read(text: &str) -> Result<PortFile, PortFileError> {
     let file: File = ron::from_str(text).map_err(|error| PortFileError {

@@ -68,7 +68,7 @@ fn sizes(#[case] text: &str, #[case] size: Option<(u16, u16)>) {
 
 #[rstest]
 #[case("chart make")]
-#[case("chart import a.json -o b.ron")]
+#[case("chart import a.json")]
 #[case("route show --json --csv")]
 #[case("reckon")]
 #[case("reckon to-grid")]
@@ -93,7 +93,7 @@ fn the_manual_page_has_every_command_and_the_screens_sections() {
     let page = printed(Command::Manual);
     for line in [
         ".SH NAME",
-        ".SS \"strandline chart import [OPTIONS] --grid <GRID> --output <FILE> <FILE>\"",
+        ".SS \"strandline chart import [OPTIONS] --output <FILE> <FILE>\"",
         ".SS \"strandline reckon from-grid [OPTIONS] --grid <GRID> [FILE]\"",
         ".SS \"strandline manual\"",
         ".SH KEYS",

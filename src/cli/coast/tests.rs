@@ -192,7 +192,7 @@ fn what_cannot_be_measured_is_said_in_a_line() {
         ),
         (
             &["--from", "West Head", "--to", "East Head", "--stand-off", "3km"],
-            "a stand-off of 3000 m; it is 0 to 2000 m",
+            "a stand-off of 3000 m; it is 0, or 1 to 2000 m",
         ),
     ] {
         let said = coast(arguments);

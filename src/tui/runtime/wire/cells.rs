@@ -56,8 +56,7 @@ impl Row {
             };
             let tile = self.tile_of(cell, symbol, width);
             let mut is_new = false;
-            for covered in x..x + width {
-                let was = &before[covered];
+            for (covered, was) in before.iter().enumerate().take(x + width).skip(x) {
                 if covered >= until {
                     let end = covered + columns(was.symbol()).max(1);
                     (cover, until) = (covered, end.min(after.len()));

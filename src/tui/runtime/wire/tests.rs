@@ -281,10 +281,5 @@ fn a_series_takes_fewer_bytes(
         theirs += stock(&before, &next);
         assert_eq!(screen.show(false, &next, None), 0, "{key}");
     }
-    println!(
-        "{colours:?} {}: {ours} bytes, stock {theirs}, {:.2}",
-        series.0,
-        ours as f64 / theirs as f64
-    );
     assert!(ours * 100 <= theirs * series.1, "{ours} bytes, the stock back end {theirs}");
 }
