@@ -7,7 +7,7 @@ use std::str::FromStr;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
 
-use crate::{ChartCommand, CoastArgs, ReckonArgs, RouteCommand};
+use crate::{ChartCommand, CoastArgs, ReckonArgs, RouteCommand, TideArgs};
 
 /// Lay out a sea kayak day on a gridded chart: bearing, distance, grid reference and time, live.
 ///
@@ -108,6 +108,8 @@ pub enum Command {
     Route(RouteCommand),
     /// Measure a shore: along it, straight, and as a pair of dividers would find it
     Coast(CoastArgs),
+    /// The tide at a port: high and low waters, range, springs and neaps
+    Tide(TideArgs),
     /// The arithmetic: a line in, a line out
     Reckon(ReckonArgs),
     /// Draw what the screen shows, without a terminal

@@ -10,8 +10,12 @@ mod bar;
 mod chart;
 mod coast;
 mod manual;
+mod page;
+mod place;
 mod reckon;
 mod route;
+mod tide;
+mod when;
 
 use std::fmt;
 use std::io::{self, BufRead, Write};
@@ -23,6 +27,7 @@ pub use coast::CoastArgs;
 pub use manual::Section;
 pub use reckon::ReckonArgs;
 pub use route::RouteCommand;
+pub use tide::TideArgs;
 
 /// What a command reads and writes.
 pub struct Io<'a> {
@@ -74,6 +79,7 @@ fn execute(command: Command, io: &mut Io<'_>) -> anyhow::Result<Exit> {
         Command::Chart(command) => chart::run(command, io),
         Command::Route(command) => route::run(command, io),
         Command::Coast(args) => coast::run(args, io),
+        Command::Tide(args) => tide::run(args, io),
         Command::Reckon(args) => reckon::run(args, io),
         Command::Completions { shell } => manual::completions(shell, io.output),
         Command::Manual => manual::page(io.manual, io.output),

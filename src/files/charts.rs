@@ -16,7 +16,7 @@ use crate::read::{self, Kind};
 use crate::write::folder_of;
 use crate::{FileError, Folders, Overwrite, Source, Why, save_text};
 
-const CHART: Kind = Kind {
+pub(crate) const CHART: Kind = Kind {
     what: "chart",
     most: MOST_BYTES,
     hint: "; a shore of that size belongs in a GeoJSON file beside the chart",
@@ -46,12 +46,17 @@ pub fn open_chart<'a>(from: impl Into<Source<'a>>) -> Result<Chart, FileError> {
 pub(crate) fn open_whole(from: Source<'_>) -> Result<Chart, FileError> {
     let path = from.path();
     let text = read::text(from, CHART)?;
-    match chart::format::read(&text) {
+    chart_of(&path, &text)
+}
+
+/// The chart in the text of a chart file.
+pub(crate) fn chart_of(path: &Path, text: &str) -> Result<Chart, FileError> {
+    match chart::format::read(text) {
         Ok(ChartFile::Whole(chart)) => Ok(chart),
-        Ok(ChartFile::ShoreBeside(waiting)) => with_shore(&path, waiting).map(|(chart, _)| chart),
+        Ok(ChartFile::ShoreBeside(waiting)) => with_shore(path, waiting).map(|(chart, _)| chart),
         Err(error) => {
             let why = Why::Contents(error.why.to_string());
-            Err(FileError::at(&path, &text, error.line, error.column, why))
+            Err(FileError::at(path, text, error.line, error.column, why))
         }
     }
 }

@@ -23,7 +23,7 @@ pub use coasts::{Imported, OpenedChart, Progress, import_coast, open_coast, save
 pub use error::{FileError, Place, Why};
 pub use folders::{Folders, NoHome};
 pub use lock::{Holder, Lock, RouteLock};
-pub use ports::open_port;
+pub use ports::{Water, open_port, open_water};
 pub use read::{STANDARD_INPUT, Source, open_table};
 pub use routes::{RouteFile, open_route, save_route};
 pub use session::{KeptClick, KeptTrace, Seen, Session, SetAside};

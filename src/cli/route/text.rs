@@ -7,9 +7,7 @@ use nav::text::CAUTION;
 use plan::table::{AlongRow, LegRow, PointRow, StretchRow, fitted};
 
 use super::Shown;
-
-/// As wide as every terminal and every sheet.
-const COLUMNS: usize = 80;
+use crate::page::{COLUMNS, paragraph};
 
 /// What the figures leave out; the caution follows.
 const LEFT_OUT: &str =
@@ -150,22 +148,4 @@ fn row_of_bearings([from_true, from_grid, from_magnetic, back]: [&String; 4]) ->
 /// A line of a table, cut to the page, without spaces at its end.
 fn line(to: &mut dyn Write, text: &str) -> io::Result<()> {
     writeln!(to, "{}", fitted(text, COLUMNS).trim_end())
-}
-
-/// Text broken between words to the width of the page, each line after `indent`.
-fn paragraph(indent: &str, text: &str, to: &mut dyn Write) -> io::Result<()> {
-    let mut line = String::new();
-    for word in text.split_whitespace() {
-        let longer = match line.as_str() {
-            "" => format!("{indent}{word}"),
-            line => format!("{line} {word}"),
-        };
-        if line.is_empty() || fitted(&longer, COLUMNS) == longer {
-            line = longer;
-        } else {
-            writeln!(to, "{line}")?;
-            line = format!("{indent}{word}");
-        }
-    }
-    writeln!(to, "{line}")
 }

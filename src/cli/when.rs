@@ -1,0 +1,111 @@
+//! Days, clock times and zones as they are typed.
+
+use std::str::FromStr;
+
+use jiff::civil::Date;
+use jiff::tz::{Offset, TimeZone};
+use jiff::{SignedDuration, Timestamp, TimestampRound, Unit};
+
+/// A day, `2026-06-14`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct Day(pub(crate) Date);
+
+impl FromStr for Day {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<Day, String> {
+        // What stands behind a date would be left unread.
+        let whole = text.len() == "2026-06-14".len();
+        let date = text.parse().ok().filter(|_| whole);
+        date.map(Day).ok_or_else(|| "write a day as 2026-06-14".to_owned())
+    }
+}
+
+/// A time zone by its name or its offset: `Europe/Oslo`, `UTC`, `UTC-3`, `+05:30`.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Zone(pub(crate) TimeZone);
+
+impl FromStr for Zone {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<Zone, String> {
+        let zone = match text {
+            "UTC" | "Z" => Some(TimeZone::UTC),
+            _ => offset(text.strip_prefix("UTC").unwrap_or(text))
+                .map(TimeZone::fixed)
+                .or_else(|| TimeZone::get(text).ok()),
+        };
+        let wrong = || format!("{text} is no time zone; write Europe/Oslo, UTC, UTC-3 or +05:30");
+        zone.map(Zone).ok_or_else(wrong)
+    }
+}
+
+/// An offset with its sign.
+fn offset(text: &str) -> Option<Offset> {
+    let sign = match text.chars().next()? {
+        '+' => 1,
+        '-' => -1,
+        _ => return None,
+    };
+    let rest = text.get(1..)?;
+    let (hours, minutes) = rest.split_once(':').unwrap_or((rest, "0"));
+    let number = |part: &str| {
+        let plain = part.bytes().all(|b| b.is_ascii_digit());
+        part.parse::<i32>().ok().filter(|_| plain)
+    };
+    let (hours, minutes) = (number(hours)?, number(minutes)?);
+    let within = hours <= 14 && minutes < 60;
+    Offset::from_seconds(sign * (hours * 3600 + minutes * 60)).ok().filter(|_| within)
+}
+
+/// The day that is asked for, or else today.
+pub(crate) fn day(asked: Option<Day>, zone: &TimeZone) -> Date {
+    let today = || Timestamp::now().to_zoned_datetime(zone.clone()).date();
+    asked.map_or_else(today, |day| day.0)
+}
+
+/// An instant in UTC to the second, for a program.
+pub(crate) fn utc(at: Timestamp) -> String {
+    let second = TimestampRound::new().smallest(Unit::Second);
+    at.round(second).unwrap_or(at).to_string()
+}
+
+/// The same on the zone's clock, to the minute.
+pub(crate) fn local(at: Timestamp, zone: &TimeZone) -> String {
+    let minute = TimestampRound::new().smallest(Unit::Minute);
+    let at = at.round(minute).unwrap_or(at).to_zoned_datetime(zone.clone());
+    at.strftime("%Y-%m-%dT%H:%M%:z").to_string()
+}
+
+/// `14:05` on the zone's clock.
+pub(crate) fn clock(at: Timestamp, zone: &TimeZone) -> String {
+    nav::text::clock(&at.to_zoned_datetime(zone.clone()))
+}
+
+/// `Mon 15 June 02:54` on the zone's clock.
+pub(crate) fn day_and_clock(at: Timestamp, zone: &TimeZone) -> String {
+    let minute = TimestampRound::new().smallest(Unit::Minute);
+    let at = at.round(minute).unwrap_or(at).to_zoned_datetime(zone.clone());
+    at.strftime("%a %-d %B %H:%M").to_string()
+}
+
+/// What a zone's clock is called on a day: its name, or its offset.
+pub(crate) fn zone_name(at: Timestamp, zone: &TimeZone) -> String {
+    let at = at.to_zoned_datetime(zone.clone());
+    let offset = at.strftime("UTC%:z").to_string();
+    match zone.iana_name() {
+        Some("UTC") => "UTC".to_owned(),
+        Some(name) => format!("{name} ({offset})"),
+        None => offset,
+    }
+}
+
+/// One after another, so often.
+pub(crate) fn every(
+    from: Timestamp,
+    to: Timestamp,
+    step: SignedDuration,
+) -> impl Iterator<Item = Timestamp> {
+    std::iter::successors(Some(from), move |at| at.checked_add(step).ok())
+        .take_while(move |at| *at <= to)
+}
