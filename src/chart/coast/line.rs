@@ -81,6 +81,11 @@ impl<'a> Line<'a> {
         Line { coast, id, record: &coast.lines[id.0 as usize] }
     }
 
+    /// The coast that it is of.
+    pub(super) fn coast(&self) -> &'a Coast {
+        self.coast
+    }
+
     /// Its number.
     #[must_use]
     pub fn id(&self) -> LineId {

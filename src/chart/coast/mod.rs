@@ -22,6 +22,7 @@ mod parts;
 mod place;
 mod points;
 pub mod rhumb;
+mod rim;
 mod runs;
 mod search;
 mod slab;
@@ -46,6 +47,7 @@ use crate::Chart;
 use cells::Cells;
 use line::LineRecord;
 use points::Points;
+pub(crate) use rim::Rim;
 use runs::RunRecord;
 use tree::{Block, Levels};
 

@@ -34,7 +34,8 @@ impl Walker<'_> {
 }
 
 impl Coast {
-    /// The place on the shore nearest to `point`, if there is one no farther than `reach` grid
+    /// The place on the shore nearest to `point`, what closes a ring along the edge of the plane left
+    /// out, if there is one no farther than `reach` grid
     /// metres (infinity: however far).
     #[must_use]
     pub fn nearest(&self, point: Point, reach: f64) -> Option<Near> {
@@ -99,7 +100,13 @@ impl Best {
         nearest_side(point, &run, self.square, |side, part, square| {
             // Runs are numbered by line and side, so that the first of equals is the same however
             // the search came to it.
-            if (square, index, side) < (self.square, self.run, self.side) {
+            let ends = || {
+                let first = (side - run.first_side) as usize;
+                [run.points[first], run.points[first + 1]]
+            };
+            if (square, index, side) < (self.square, self.run, self.side)
+                && !arrays.rim.is_some_and(|rim| rim.closes(ends()))
+            {
                 *self = Best { square, run: index, side, part };
             }
             self.square

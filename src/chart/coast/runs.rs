@@ -4,7 +4,7 @@ use super::line::LineRecord;
 use super::points::{ROOM, Reader, Room};
 use super::search::Search;
 use super::tree::{Block, FAN, Some16, down, up};
-use super::{Coast, LineId};
+use super::{Coast, LineId, Rim};
 use crate::{Extent, Point};
 use bytemuck::{Pod, Zeroable};
 use std::ops::ControlFlow;
@@ -45,6 +45,8 @@ pub(super) struct Arrays<'a> {
     pub(super) lines: &'a [LineRecord],
     pub(super) runs: &'a [RunRecord],
     pub(super) search: Search<'a>,
+    /// The edge of the plane, if there is one.
+    pub(super) rim: Option<Rim>,
 }
 
 impl<'a> Arrays<'a> {
@@ -68,6 +70,7 @@ impl Coast {
             lines: &self.lines,
             runs: &self.runs,
             search: Search { levels: &self.levels, blocks: &self.tree },
+            rim: Rim::of(&self.grid),
         }
     }
 

@@ -95,11 +95,10 @@ impl Drawing {
         shore.reset(raster.width(), raster.height());
         let coast = shores.for_scale(raster.metres_per_dot());
         let turn = shores.turn();
-        let cut = turn.map(|turn| turn / 2.0);
-        self.shorer.draw(coast, raster, cut, land, shore);
+        self.shorer.draw(coast, raster, land, shore);
         // A world chart goes on beyond the antimeridian with its other end.
         for turn in turn.into_iter().flat_map(|turn| [-turn, turn]) {
-            self.shorer.draw(coast, &raster.moved_west(turn), cut, land, shore);
+            self.shorer.draw(coast, &raster.moved_west(turn), land, shore);
         }
     }
 }

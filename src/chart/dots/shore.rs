@@ -8,7 +8,7 @@ use super::fill::from_middle;
 use super::line::{MARGIN, clipped, dot, walk};
 use super::mask::{Depth, Mask};
 use super::raster::Raster;
-use crate::coast::{Coast, LineId, LineKind, Run};
+use crate::coast::{Coast, LineId, LineKind, Rim, Run};
 use crate::{Extent, Point};
 use std::ops::Range;
 
@@ -16,8 +16,9 @@ use std::ops::Range;
 /// no shore laid out in whole metres, is likely to pass through it.
 const CORNER: (f64, f64) = (-0.372_1, -0.413_7);
 
-/// How near the cut a side lies that follows it, in metres.
-const CUT: f64 = 1.0;
+/// How near the edge of the plane both ends of a side lie that follows it, in dots: as much as a level
+/// of detail may have moved them.
+const EDGE: f64 = 0.5;
 
 /// The room in which shores are drawn, kept from drawing to drawing.
 #[derive(Debug, Clone, Default)]
@@ -45,13 +46,12 @@ struct Ring {
 }
 
 impl Shorer {
-    /// Adds the land of `coast` to `land` and its shores to `shore`. Land is cut at the easting `cut`
-    /// and at as much west, where there is no shore.
+    /// Adds the land of `coast` to `land` and its shores to `shore`. Land that is cut at the edge of a
+    /// plane of the whole world has no shore there.
     pub(super) fn draw(
         &mut self,
         coast: &Coast,
         raster: &Raster,
-        cut: Option<f64>,
         land: &mut Mask,
         shore: &mut Mask,
     ) {
@@ -61,6 +61,7 @@ impl Shorer {
         self.edge.clear();
         self.edge.resize(height + 1, false);
         coast.rings_around(raster.point(CORNER.0, CORNER.1), &mut self.around);
+        let rim = Rim::of(coast.grid());
         let mut ring: Option<Ring> = None;
         let extent = Extent::new(
             raster.point(-MARGIN, height as f64 + MARGIN),
@@ -73,7 +74,7 @@ impl Shorer {
             let Some(kind) = coast.line(run.line).map(|line| line.kind()) else { return };
             let new =
                 Ring { line: run.line, kind, rows: 0..0, columns: (usize::MAX, 0), on_edge: false };
-            self.run(&run, raster, cut, ring.get_or_insert(new), shore);
+            self.run(&run, raster, rim, ring.get_or_insert(new), shore);
         });
         self.finish(ring);
         self.surround(coast);
@@ -85,7 +86,7 @@ impl Shorer {
         &mut self,
         run: &Run<'_>,
         raster: &Raster,
-        cut: Option<f64>,
+        rim: Option<Rim>,
         ring: &mut Ring,
         shore: &mut Mask,
     ) {
@@ -93,13 +94,16 @@ impl Shorer {
         let mut places = run.points.iter().map(|p| raster.place(*p));
         let Some(mut from) = places.next() else { return };
         let mut from_dot = dot(from);
-        shore.set(from_dot.0, from_dot.1);
-        let on_cut = |p: &Point| cut.is_some_and(|cut| (p.x.abs() - cut).abs() < CUT);
+        let leeway = EDGE * raster.metres_per_dot();
+        let on_edge = |p: &Point| rim.is_some_and(|rim| rim.is_near(*p, leeway));
+        if !run.points.first().is_some_and(on_edge) {
+            shore.set(from_dot.0, from_dot.1);
+        }
         for (to, ends) in places.zip(run.points.windows(2)) {
             let to_dot = dot(to);
             // Most sides of a far view lie within one dot.
             if from_dot != to_dot
-                && !ends.iter().all(on_cut)
+                && !ends.iter().all(on_edge)
                 && let Some((start, end)) = clipped(raster, from, to)
             {
                 walk(dot(start), dot(end), 0, &mut |x, y, _| shore.set(x, y));

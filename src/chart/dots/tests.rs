@@ -230,6 +230,29 @@ fn where_land_is_cut_at_the_antimeridian_there_is_no_shore() {
 }
 
 #[test]
+fn where_land_ends_at_the_rim_of_the_plane_there_is_no_shore() {
+    let (end, rim) = (20_037_508.34, -21_196_259.84);
+    let shore = [(-end, rim), (end, rim), (end, rim + 5e6), (0.0, rim + 5e6), (-end, rim + 5e6)];
+    let chart = Chart {
+        grid: nav::Grid::parse("EPSG:3395").unwrap(),
+        land: vec![Land {
+            name: String::new(),
+            shore: Ring(shore.map(|(x, y)| point(x, y)).to_vec()),
+            lakes: vec![],
+        }],
+        ..empty_chart()
+    };
+    for scale in [2_000.0, 50_000.0] {
+        let raster = Raster::new(&View::new(point(0.0, rim), scale), CELLS, 2, 4);
+        let layers = layers_of(&chart, &raster);
+        let (x, y) = raster.dot(point(0.0, rim)).unwrap();
+        let lines = (0..raster.height()).filter(|y| layers.shore.get(x, *y)).count();
+        assert!(layers.land.get(x, y - 2) && !layers.land.get(x, y + 2), "{scale}");
+        assert!((y - 2..y + 2).all(|y| !layers.shore.get(x, y)), "{scale}: {lines}");
+    }
+}
+
+#[test]
 fn an_islet_smaller_than_a_dot_still_shows() {
     let chart = Chart {
         land: vec![Land { name: String::new(), shore: square(100.0, 100.0, 1.0), lakes: vec![] }],

@@ -1,7 +1,9 @@
 //! Whole shores and pieces of them, measured with everything that can be said of one.
 
+use std::borrow::Cow;
+
 use super::{Line, Slope, Start, Walk, slope};
-use crate::coast::{self, AGAIN, Coast, LineKind};
+use crate::coast::{self, AGAIN, Coast, LineKind, Rim};
 use crate::{OffGrid, Point};
 use nav::{Area, Grid, Length, OutOfRange};
 
@@ -50,7 +52,8 @@ pub struct Measured {
 
 impl Measured {
     /// Measures the line along `points` of `grid`, with dividers of these steps. A closed line
-    /// may repeat its first point at its end or not.
+    /// may repeat its first point at its end or not. What closes it along the edge of a plane of the
+    /// whole world is not there on the ground.
     ///
     /// # Errors
     /// [`MeasureError`] where the grid does not reach, or when a step is out of bounds.
@@ -60,7 +63,9 @@ impl Measured {
         closed: bool,
         steps: &[Length],
     ) -> Result<Measured, MeasureError> {
-        let line = Line::on_grid(grid, points.iter().copied(), closed)?;
+        let rim = Rim::of(grid).filter(|_| closed);
+        let on_ground = rim.map_or(Cow::Borrowed(points), |rim| rim.without(points).into());
+        let line = Line::on_grid(grid, on_ground.iter().copied(), closed)?;
         let mut divided = Vec::with_capacity(steps.len());
         for step in steps {
             let walk = |start| line.walk(*step, start).map_err(MeasureError::Step);
@@ -71,7 +76,7 @@ impl Measured {
             vertices: line.vertices(),
             closed,
             length: line.length(),
-            on_grid: on_grid(points, closed)?,
+            on_grid: on_grid(grid, points, closed)?,
             straight: line.straight(),
             indentation: line.indentation(),
             area: line.area(),
@@ -88,10 +93,13 @@ impl Measured {
 }
 
 /// The length on the plane.
-fn on_grid(points: &[Point], closed: bool) -> Result<Length, OffGrid> {
+fn on_grid(grid: &Grid, points: &[Point], closed: bool) -> Result<Length, OffGrid> {
     let round = if closed { points.first() } else { None };
     let next = points.iter().skip(1).chain(round);
-    let sides = points.iter().zip(next).map(|(a, b)| (b.x - a.x).hypot(b.y - a.y));
+    let rim = Rim::of(grid);
+    let is_shore = |(a, b): &(&Point, &Point)| !rim.is_some_and(|rim| rim.closes([**a, **b]));
+    let sides = points.iter().zip(next).filter(is_shore);
+    let sides = sides.map(|(a, b)| (b.x - a.x).hypot(b.y - a.y));
     Ok(Length::from_metres(sides.sum())?)
 }
 

@@ -26,14 +26,20 @@ impl<'a> Section<'a> {
             return Section { line, from, to, forward: ahead, round: false, way: Way::Shorter };
         }
         if key(&from) == key(&to) {
-            let round = way == Way::Longer;
+            let round = way == Way::Longer && line.closing_side().is_none();
             return Section { line, from, to, forward: true, round, way };
         }
         let whole = line.length().as_metres();
         let between = line.length_to(&to).as_metres() - line.length_to(&from).as_metres();
         let forward = if ahead { between } else { between + whole };
         let shorter = forward <= whole - forward;
-        let forward = shorter == (way == Way::Shorter);
+        let closing = line.closing_side();
+        let forward = match closing {
+            None => shorter == (way == Way::Shorter),
+            // There is one way alone: what closes the ring along the edge of the plane is no shore.
+            Some(side) => ahead != (from.side.min(to.side)..from.side.max(to.side)).contains(&side),
+        };
+        let way = if forward == shorter { Way::Shorter } else { Way::Longer };
         Section { line, from, to, forward, round: false, way }
     }
 

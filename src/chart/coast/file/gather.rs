@@ -7,6 +7,7 @@ use std::ops::ControlFlow;
 use nav::{Grid, Position, WorldMercator};
 use serde::{Deserialize, Serialize};
 
+use super::super::rim::FARTHEST;
 use super::super::{AGAIN, Builder, Coast, LineKind};
 use super::SCALE;
 use crate::flatgeobuf::{self, Bytes, FlatGeobufError};
@@ -16,9 +17,6 @@ use crate::{Extent, Point};
 /// The most vertices of a shore that is imported: with its indexes and the work on them, somewhat
 /// over two gigabytes. More is refused before it fills the memory.
 pub const MOST_VERTICES: usize = 32_000_000;
-
-/// As far north and south as the scale reaches, in degrees.
-const FARTHEST: f64 = 85.9;
 
 /// What is odd about a shore, counted; all of it is taken as it is given.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]

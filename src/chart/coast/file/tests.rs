@@ -184,3 +184,54 @@ fn a_ring_across_the_180th_meridian_is_in_one_piece_and_drawn_on_both_sides() {
     }
     assert!(extent.min().x < -179.9 * degree && extent.max().x > 180.9 * degree);
 }
+
+/// A ring round a pole, as files close it: along the 180th meridian and 90° S.
+#[test]
+fn what_closes_a_ring_round_a_pole_is_filled_to_and_is_no_shore() {
+    let shore = [(-180.0, -78.0), (-90.0, -72.0), (0.0, -70.0), (90.0, -66.0), (180.0, -78.0)];
+    let edge = [(180.0, -84.0), (180.0, -90.0), (0.0, -90.0), (-180.0, -90.0)];
+    let ring: Vec<String> =
+        shore.iter().chain(&edge).chain(&shore[..1]).map(|(x, y)| format!("[{x},{y}]")).collect();
+    let (coast, _, told) =
+        gathered(&format!(r#"{{"type":"Polygon","coordinates":[[{}]]}}"#, ring.join(",")));
+    assert_eq!(told.clamped, 3);
+    let line = coast.lines().next().unwrap();
+    // Shore alone is measured, and on the ground it is a ring round the pole.
+    let position = |&(lon, lat): &(f64, f64)| nav::Position::from_degrees(lat, lon).unwrap();
+    let truth = nav::geodesic::polygon(shore[..4].iter().map(position));
+    let off = (line.length() - truth.perimeter).as_metres();
+    assert!(off.abs() < 0.1, "{off}");
+    let measured = crate::measure::shores(&coast, None, &[]).unwrap().remove(0);
+    let off = (measured.measured.length - truth.perimeter).as_metres();
+    assert!(off.abs() < 0.1, "{off}");
+    assert_eq!(measured.measured.vertices, 5);
+    let off = measured.land.as_square_metres() / truth.area.as_square_metres() - 1.0;
+    assert!(off.abs() < 1e-7, "{off}");
+    assert!(measured.measured.on_grid.as_metres() < 5e7, "{:?}", measured.measured.on_grid);
+    // It is never caught, and land reaches to it.
+    let at = |lon: f64, lat: f64| {
+        let point = coast.grid().forward(position(&(lon, lat))).unwrap().point;
+        Point { x: point.easting.as_metres(), y: point.northing.as_metres() }
+    };
+    for (lon, lat) in [(10.0, -85.8), (179.9, -85.0), (-179.9, -85.0), (-179.99, -85.89)] {
+        let near = coast.nearest(at(lon, lat), f64::INFINITY).unwrap();
+        assert!(near.on.at.y > at(0.0, -78.1).y, "{near:?}");
+        assert_eq!(coast.nearest(at(lon, lat), 1e5), None);
+        assert!(coast.on_land(at(lon, lat)));
+    }
+    // Nor is a line laid along it: there is one way between two places, and none round.
+    let anchor = |lon: f64| {
+        let near = coast.nearest(at(lon, -77.0), f64::INFINITY).unwrap();
+        crate::trace::Anchor::Shore(near.on)
+    };
+    for way in [crate::trace::Way::Shorter, crate::trace::Way::Longer] {
+        for ends in [[170.0, -170.0], [-170.0, 170.0], [10.0, 10.0]] {
+            let anchors = ends.map(|lon| (anchor(lon), way));
+            let laid =
+                crate::trace::lay(&coast, &anchors, Default::default(), &crate::trace::patient);
+            let points = laid.unwrap().points;
+            assert!(points.iter().all(|p| p.y > at(0.0, -78.1).y), "{way:?} {ends:?}: {points:?}");
+            assert!(ends[0] == ends[1] || points.len() == 5, "{way:?} {ends:?}: {points:?}");
+        }
+    }
+}
