@@ -7,7 +7,7 @@ use std::str::FromStr;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
 
-use crate::{ChartCommand, CoastArgs, ReckonArgs, RouteCommand, TideArgs};
+use crate::{ChartCommand, CoastArgs, ReckonArgs, RouteCommand, StreamArgs, TideArgs};
 
 /// Lay out a sea kayak day on a gridded chart: bearing, distance, grid reference and time, live.
 ///
@@ -110,6 +110,8 @@ pub enum Command {
     Coast(CoastArgs),
     /// The tide at a port: high and low waters, range, springs and neaps
     Tide(TideArgs),
+    /// The tidal stream at a station or between stations: hours, turns, slack water
+    Stream(StreamArgs),
     /// The arithmetic: a line in, a line out
     Reckon(ReckonArgs),
     /// Draw what the screen shows, without a terminal

@@ -14,6 +14,7 @@ mod page;
 mod place;
 mod reckon;
 mod route;
+mod stream;
 mod tide;
 mod when;
 
@@ -27,6 +28,7 @@ pub use coast::CoastArgs;
 pub use manual::Section;
 pub use reckon::ReckonArgs;
 pub use route::RouteCommand;
+pub use stream::StreamArgs;
 pub use tide::TideArgs;
 
 /// What a command reads and writes.
@@ -80,6 +82,7 @@ fn execute(command: Command, io: &mut Io<'_>) -> anyhow::Result<Exit> {
         Command::Route(command) => route::run(command, io),
         Command::Coast(args) => coast::run(args, io),
         Command::Tide(args) => tide::run(args, io),
+        Command::Stream(args) => stream::run(args, io),
         Command::Reckon(args) => reckon::run(args, io),
         Command::Completions { shell } => manual::completions(shell, io.output),
         Command::Manual => manual::page(io.manual, io.output),

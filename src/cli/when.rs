@@ -2,7 +2,8 @@
 
 use std::str::FromStr;
 
-use jiff::civil::Date;
+use anyhow::anyhow;
+use jiff::civil::{Date, Time};
 use jiff::tz::{Offset, TimeZone};
 use jiff::{SignedDuration, Timestamp, TimestampRound, Unit};
 
@@ -18,6 +19,24 @@ impl FromStr for Day {
         let whole = text.len() == "2026-06-14".len();
         let date = text.parse().ok().filter(|_| whole);
         date.map(Day).ok_or_else(|| "write a day as 2026-06-14".to_owned())
+    }
+}
+
+/// A time of day, `09:30`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct Clock(pub(crate) Time);
+
+impl FromStr for Clock {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<Clock, String> {
+        let time = || {
+            let (hours, minutes) = text.split_once(':')?;
+            let plain = |part: &str| part.len() == 2 && part.bytes().all(|b| b.is_ascii_digit());
+            let both = plain(hours) && plain(minutes);
+            Time::new(hours.parse().ok()?, minutes.parse().ok()?, 0, 0).ok().filter(|_| both)
+        };
+        time().map(Clock).ok_or_else(|| "write a time as 09:30".to_owned())
     }
 }
 
@@ -62,6 +81,16 @@ fn offset(text: &str) -> Option<Offset> {
 pub(crate) fn day(asked: Option<Day>, zone: &TimeZone) -> Date {
     let today = || Timestamp::now().to_zoned_datetime(zone.clone()).date();
     asked.map_or_else(today, |day| day.0)
+}
+
+/// The instant at which a clock in the zone shows this time.
+pub(crate) fn instant(date: Date, clock: Clock, zone: &TimeZone) -> anyhow::Result<Timestamp> {
+    let local = date.to_datetime(clock.0);
+    let one = zone.to_ambiguous_zoned_datetime(local).unambiguous();
+    let shown = format!("{:02}:{:02}", clock.0.hour(), clock.0.minute());
+    one.map(|moment| moment.timestamp()).map_err(|_| {
+        anyhow!("{shown} on {date} is not one instant: the zone's clocks change then; give another")
+    })
 }
 
 /// An instant in UTC to the second, for a program.
