@@ -6,6 +6,8 @@ use nav::text::{self, AngleStyle};
 use nav::{Figures, GridPoint, Position};
 use serde::Serialize;
 
+use crate::coast::Coast;
+use crate::measure::{self, MeasureError};
 use crate::model::{Ground, HazardKind, MarkKind, PlaceKind};
 use crate::{Chart, OffGrid, Point};
 
@@ -58,12 +60,12 @@ struct Count {
 }
 
 impl Description {
-    /// What is on `chart`.
+    /// What is on `chart`, whose shore is `coast`: of a shore alone the chart's own lists are empty.
     ///
     /// # Errors
-    /// [`OffGrid`] where the chart's grid does not reach a corner of the extent or of a shore.
-    pub fn new(chart: &Chart) -> Result<Description, OffGrid> {
-        let shore = chart.measure_shore()?;
+    /// [`MeasureError`] where the chart's grid does not reach a corner of the extent or of a shore.
+    pub fn new(chart: &Chart, coast: &Coast) -> Result<Description, MeasureError> {
+        let shore = measure::total(&measure::shores(coast, None, &[])?);
         Ok(Description {
             title: chart.title.clone(),
             invented: chart.invented,
@@ -73,9 +75,9 @@ impl Description {
             north_east: Corner::new(chart, chart.extent.max())?,
             width_km: chart.extent.width() / 1000.0,
             height_km: chart.extent.height() / 1000.0,
-            land: chart.land.len(),
-            lakes: chart.land.iter().map(|land| land.lakes.len()).sum(),
-            shorelines: chart.shorelines.len(),
+            land: shore.islands,
+            lakes: shore.lakes,
+            shorelines: shore.open,
             shore_vertices: shore.vertices,
             shore_length_km: shore.length.as_kilometres(),
             land_area_km2: shore.land.as_square_kilometres(),
@@ -230,7 +232,7 @@ mod tests {
 
     fn description() -> Description {
         match format::read(CHART).unwrap() {
-            ChartFile::Whole(chart) => Description::new(&chart).unwrap(),
+            ChartFile::Whole(chart) => Description::new(&chart, &Coast::of(&chart)).unwrap(),
             ChartFile::ShoreBeside(_) => panic!("the shore is here"),
         }
     }

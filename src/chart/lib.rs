@@ -29,5 +29,5 @@ pub use describe::Description;
 pub use model::{Chart, Extent, Point, Ring};
 pub use named::Named;
 pub use practice::practice;
-pub use shore::{OffGrid, ShoreMeasure};
+pub use shore::OffGrid;
 pub use view::{COLUMNS_PER_ROW, Cells, View};

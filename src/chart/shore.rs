@@ -1,19 +1,8 @@
-//! How long the shore is and how much land it encloses, on the ellipsoid.
+//! Where the points of a chart lie on the Earth.
 
-use nav::{Area, GridError, GridPoint, Length, OutOfRange, Position, geodesic};
+use nav::{GridError, GridPoint, OutOfRange, Position};
 
 use crate::{Chart, Point};
-
-/// What the shores of a chart measure.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct ShoreMeasure {
-    /// Corners of all shores and shorelines, lakes not counted.
-    pub vertices: usize,
-    /// The length of the high water line along the sea: shores and shorelines, lakes not counted.
-    pub length: Length,
-    /// The land within the shores, without its lakes.
-    pub land: Area,
-}
 
 /// Why a point of a chart has no position.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -35,38 +24,6 @@ impl Chart {
         let point = GridPoint::from_metres(point.x, point.y)?;
         Ok(self.grid.inverse(point)?.position)
     }
-
-    /// What the shores measure, along geodesics on WGS 84 from corner to corner.
-    ///
-    /// On a grid of another datum the figures carry the scale between the datums, parts in a
-    /// hundred thousand.
-    ///
-    /// # Errors
-    /// [`OffGrid`] where the chart's grid does not reach a corner.
-    pub fn measure_shore(&self) -> Result<ShoreMeasure, OffGrid> {
-        let mut sum = ShoreMeasure { vertices: 0, length: Length::ZERO, land: Area::ZERO };
-        for land in &self.land {
-            let shore = geodesic::polygon(self.positions(&land.shore.0)?);
-            sum.vertices += land.shore.0.len();
-            sum.length += shore.perimeter;
-            sum.land = sum.land + shore.area;
-            for lake in &land.lakes {
-                sum.land = sum.land - geodesic::polygon(self.positions(&lake.0)?).area;
-            }
-        }
-        for line in &self.shorelines {
-            sum.vertices += line.len();
-            let positions = self.positions(line)?;
-            for (from, to) in positions.iter().zip(positions.iter().skip(1)) {
-                sum.length += geodesic::inverse(*from, *to).distance;
-            }
-        }
-        Ok(sum)
-    }
-
-    fn positions(&self, points: &[Point]) -> Result<Vec<Position>, OffGrid> {
-        points.iter().map(|point| self.position(*point)).collect()
-    }
 }
 
 #[cfg(test)]
@@ -75,7 +32,10 @@ mod tests {
 
     use super::*;
     use crate::check;
+    use crate::coast::Coast;
     use crate::geojson::{self, BadRings};
+    use crate::measure::{Total, shores, total};
+    use nav::Area;
 
     const COAST: &str = include_str!("../../tests/data/coast/west_coast.geojson");
     const EXPECTED: &str = include_str!("../../tests/data/coast/west_coast_expected.csv");
@@ -85,6 +45,10 @@ mod tests {
         let import =
             geojson::read(COAST.as_bytes(), &grid, BadRings::Refuse, |_| ControlFlow::Continue(()));
         import.unwrap().into_chart(grid, "West coast", "Natural Earth, public domain")
+    }
+
+    fn measured(chart: &Chart) -> Total {
+        total(&shores(&Coast::of(chart), None, &[]).unwrap())
     }
 
     /// A real coast, ring by ring against an independent library; the tolerances are those of
@@ -98,7 +62,7 @@ mod tests {
             let numbers: Vec<f64> = row.split(',').map(|cell| cell.parse().unwrap()).collect();
             let [_, vertices, perimeter, area] = numbers[..] else { panic!("{row}") };
             let alone = Chart { land: vec![land.clone()], ..chart.clone() };
-            let found = alone.measure_shore().unwrap();
+            let found = measured(&alone);
             let off = (found.length.as_metres() - perimeter).abs();
             assert!(off <= 0.02 * vertices, "{row}: {found:?}");
             let off = (found.land.as_square_metres() - area).abs();
@@ -120,14 +84,14 @@ mod tests {
     fn lakes_are_no_land_and_their_shores_no_sea_shore() {
         let with = coast();
         let mut chart = Chart { land: with.land[1..2].to_vec(), ..with };
-        let before = chart.measure_shore().unwrap();
+        let before = measured(&chart);
         let shore = chart.land[0].shore.0.clone();
         let middle =
             shore.iter().fold(Point::default(), |sum, point| sum + *point) / shore.len() as f64;
         let corners = [(0.0, 0.0), (1000.0, 0.0), (1000.0, 1000.0), (0.0, 1000.0)];
         let lake = corners.map(|(x, y)| (middle.x + x, middle.y + y)).to_vec();
         chart.land[0].lakes.push(lake.into());
-        let after = chart.measure_shore().unwrap();
+        let after = measured(&chart);
         assert_eq!(after.length, before.length);
         let lake = (before.land - after.land).as_square_kilometres();
         assert!((lake - 1.0).abs() < 0.002, "{lake}");
@@ -142,7 +106,7 @@ mod tests {
                 .map(Point::from)
                 .to_vec(),
         ];
-        let found = chart.measure_shore().unwrap();
+        let found = measured(&chart);
         // On the central meridian the grid's scale is 0.9996.
         assert!((found.length.as_metres() - 1500.0 / 0.9996).abs() < 0.01, "{found:?}");
         assert_eq!((found.vertices, found.land), (3, Area::ZERO));

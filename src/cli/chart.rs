@@ -4,14 +4,16 @@ mod import;
 #[cfg(test)]
 mod tests;
 
+use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 
 use ::chart::maker::{Wishes, make};
-use ::chart::{Chart, Description, format};
+use ::chart::{Description, format};
 use anyhow::Context;
 use clap::Subcommand;
-use files::{Overwrite, Source, save_text};
+use files::{Folders, Overwrite, Source, save_text};
 
+use crate::bar::Bar;
 use crate::{Exit, Io};
 pub use import::ImportArgs;
 
@@ -95,8 +97,17 @@ fn finding(found: &files::FileError) -> serde_json::Value {
 }
 
 fn describe(file: &Path, json: bool, io: &mut Io<'_>) -> anyhow::Result<Exit> {
-    let chart = open(file, io)?;
-    let description = Description::new(&chart).context("this chart cannot be measured")?;
+    let folders = Folders::of_user().ok();
+    let source = Source::or_input(file, &mut io.input);
+    let mut bar = Bar::new(io.terminal);
+    let opened = files::open_coast(source, folders.as_ref(), &mut |read, size| {
+        bar.show(read, size);
+        ControlFlow::Continue(())
+    });
+    bar.clear();
+    let opened = opened?;
+    let description = Description::new(&opened.chart, &opened.coast);
+    let description = description.context("this chart cannot be measured")?;
     if json {
         serde_json::to_writer_pretty(&mut *io.output, &description)?;
         writeln!(io.output)?;
@@ -104,10 +115,6 @@ fn describe(file: &Path, json: bool, io: &mut Io<'_>) -> anyhow::Result<Exit> {
         write!(io.output, "{description}")?;
     }
     Ok(Exit::Done)
-}
-
-fn open(file: &Path, io: &mut Io<'_>) -> anyhow::Result<Chart> {
-    Ok(files::open_chart(Source::or_input(file, &mut io.input))?)
 }
 
 fn overwrite(force: bool) -> Overwrite {

@@ -77,6 +77,26 @@ fn a_shore_is_imported_checked_and_described() {
     assert!(said.output.contains("land          1 shore, 0 lakes, 1 open shoreline\n"));
 }
 
+/// What was counted and measured of a shore alone is that of the chart made of it.
+#[test]
+fn a_shore_alone_is_described_by_what_is_in_it() {
+    let desk = Desk::new();
+    desk.chart("import @coast.geojson --grid UTM:33N -o @coast.ron", "");
+    desk.chart("import @coast.geojson -o @coast.shore", "");
+    let described = |name: &str| -> serde_json::Value {
+        let said = desk.chart(&format!("describe @{name} --json"), "");
+        serde_json::from_str(&said.output).unwrap()
+    };
+    let (chart, shore) = (described("coast.ron"), described("coast.shore"));
+    for count in ["land", "lakes", "shorelines", "shore_vertices"] {
+        assert_eq!(chart[count], shore[count], "{count}");
+    }
+    for measure in ["shore_length_km", "land_area_km2"] {
+        let [chart, shore] = [&chart, &shore].map(|said| said[measure].as_f64().unwrap());
+        assert!(shore > 0.5 && (chart - shore).abs() < 1e-3, "{measure}: {chart} {shore}");
+    }
+}
+
 #[test]
 fn a_file_that_is_there_is_replaced_only_by_force() {
     let desk = Desk::new();
