@@ -15,6 +15,7 @@ use chart::geojson::ImportError;
 
 use crate::cache::Kept;
 use crate::charts::open_whole;
+use crate::crew::Threads;
 use crate::mapped::{Positional, whole};
 use crate::read;
 use crate::write::{Overwrite, save_with};
@@ -134,6 +135,7 @@ pub fn import_coast(path: &Path, progress: &mut Progress<'_>) -> Result<Imported
     let (opened, known) = read::open(path, "shore")?;
     let size = known.is_file().then_some(known.len());
     let name = path.file_stem().unwrap_or_default().to_string_lossy();
+    let mut crew = Threads::new(progress, size);
     let gatherer = match Holds::of(path) {
         Holds::Shore => {
             let bytes = whole(&opened, known.len()).map_err(|e| fail(Why::Unreadable(e)))?;
@@ -142,18 +144,19 @@ pub fn import_coast(path: &Path, progress: &mut Progress<'_>) -> Result<Imported
         }
         Holds::FlatGeobuf => {
             let bytes = Positional { file: opened, size: known.len() };
-            Gatherer::flatgeobuf(&bytes, |read| progress(read, size))
+            Gatherer::flatgeobuf(&bytes, |read| crew.read(read))
                 .map_err(|error| fail(flat(error)))?
         }
         Holds::GeoJson | Holds::Chart => {
-            let read = Gatherer::geojson(opened, |read| progress(read, size));
+            let read = Gatherer::geojson(opened, |read| crew.read(read));
             read.map_err(|ImportError { line, column, why }| {
                 FileError::located(path, line, column, Why::Contents(why.to_string()))
             })?
         }
     };
-    let (coast, extent, told) = gatherer.finish();
-    let shores = Shores::of(Arc::new(coast));
+    let stopped = || fail(Why::Contents(STOPPED.to_owned()));
+    let (coast, extent, told) = gatherer.finish_by(&mut crew).ok_or_else(stopped)?;
+    let shores = Shores::made_by(Arc::new(coast), &mut crew).ok_or_else(stopped)?;
     let title = chart::clean::clean(&name, chart::clean::NAME);
     let source = chart::clean::clean(&format!("Imported from {name}"), chart::clean::NOTE);
     let title = if title.is_empty() { "Shore".to_owned() } else { title };
@@ -220,6 +223,9 @@ pub fn save_coast(
     })
 }
 
+/// What is said of what was broken off.
+const STOPPED: &str = "stopped before the end";
+
 /// A writer that can be broken off.
 struct Breakable<'a> {
     new: &'a mut dyn io::Write,
@@ -232,7 +238,7 @@ const STRIDE: usize = 1 << 20;
 impl io::Write for Breakable<'_> {
     fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
         if (self.go_on)().is_break() {
-            return Err(io::Error::other("stopped before the end"));
+            return Err(io::Error::other(STOPPED));
         }
         self.new.write(bytes.get(..STRIDE).unwrap_or(bytes))
     }

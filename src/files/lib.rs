@@ -8,6 +8,7 @@
 mod cache;
 mod charts;
 mod coasts;
+mod crew;
 mod error;
 mod folders;
 mod lock;

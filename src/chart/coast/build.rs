@@ -1,11 +1,12 @@
 //! Making a coast from lines.
 
 use super::cells::Cells;
+use super::crew::{self, Alone, Crew};
 use super::line::LineRecord;
 use super::order::along_curve;
 use super::points::{Points, ROOM, Reader, Scale, Ticks};
 use super::runs::RunRecord;
-use super::tree::{Levels, grow};
+use super::tree::{Block, FAN, Levels, around, grow};
 use super::{Coast, LineKind, RUN, ground};
 use crate::Point;
 
@@ -184,18 +185,30 @@ impl Builder {
     /// The coast of all lines.
     #[must_use]
     pub fn finish(self) -> Coast {
+        let nothing = Coast::nothing(self.grid.clone());
+        // Alone goes to the end.
+        self.finish_by(&mut Alone).unwrap_or(nothing)
+    }
+
+    /// The coast of all lines, the same whatever the crew; nothing where `crew` breaks it off.
+    #[must_use]
+    pub fn finish_by(self, crew: &mut dyn Crew) -> Option<Coast> {
         let Builder { grid, gathered, mut lines, names, lengths, .. } = self;
         along_curve(&mut lines, gathered.reader());
         let points = gathered.ordered(&mut lines);
-        let reader = Reader::new(&points);
-        let measure = |points: &[Point]| if lengths { ground::length(&grid, points) } else { 0.0 };
-        let runs = runs(&mut lines, reader, measure);
-        let sides = |run: usize| {
-            let line = &lines[runs[run].line as usize];
-            line.sides_from(runs[run].first)
-        };
-        let tree = grow(reader, &runs, sides);
+        let mut runs = runs(&mut lines);
+        let parts = runs.len().div_ceil(PART);
+        let made = crew::each(crew, parts, |part| {
+            let runs = &runs[part * PART..runs.len().min((part + 1) * PART)];
+            look_through(&grid, Reader::new(&points), &lines, runs, lengths)
+        })?;
+        let mut bottom = Vec::with_capacity(runs.len().div_ceil(FAN));
+        for (runs, (lengths, blocks)) in runs.chunks_mut(PART).zip(made) {
+            add_up(&mut lines, runs, &lengths);
+            bottom.extend(blocks);
+        }
         let levels = Levels::over(runs.len());
+        let tree = grow(&levels, bottom);
         let mut coast = Coast {
             grid,
             points,
@@ -206,27 +219,60 @@ impl Builder {
             levels,
             cells: Cells::default(),
         };
-        coast.cells = Cells::of(&coast);
-        coast
+        coast.cells = Cells::of(&coast, crew)?;
+        Some(coast)
     }
 }
 
-/// The runs of all lines, with the ground lengths before them, which the lines get too.
-fn runs(
-    lines: &mut [LineRecord],
-    reader: Reader<'_>,
-    measure: impl Fn(&[Point]) -> f64,
-) -> Vec<RunRecord> {
+/// How many runs are looked through at once: whole blocks of the tree; in tests one alone.
+const PART: usize = if cfg!(test) { FAN } else { FAN * 256 };
+
+/// The runs of all lines, without ground lengths.
+fn runs(lines: &mut [LineRecord]) -> Vec<RunRecord> {
     let mut runs = Vec::new();
-    let mut room = ROOM;
     for (number, line) in (0..).zip(lines) {
         line.first_run = runs.len() as u32;
-        for start in (0..line.sides).step_by(RUN) {
-            let first = line.first + start;
-            runs.push(RunRecord { first, line: number, length: line.length });
-            let count = line.sides_from(first) + 1;
-            line.length += measure(reader.read(first as usize, count, &mut room));
-        }
+        let starts = (0..line.sides).step_by(RUN);
+        runs.extend(starts.map(|start| RunRecord {
+            first: line.first + start,
+            line: number,
+            length: 0.0,
+        }));
     }
     runs
+}
+
+/// The ground lengths of runs, if they are asked for, and the blocks over them.
+fn look_through(
+    grid: &nav::Grid,
+    reader: Reader<'_>,
+    lines: &[LineRecord],
+    runs: &[RunRecord],
+    lengths: bool,
+) -> (Vec<f64>, Vec<Block>) {
+    let mut blocks = Vec::with_capacity(runs.len().div_ceil(FAN));
+    let mut measured = Vec::new();
+    let mut room = ROOM;
+    for runs in runs.chunks(FAN) {
+        let mut block = Block::EMPTY;
+        for (child, run) in runs.iter().enumerate() {
+            let sides = lines[run.line as usize].sides_from(run.first);
+            let points = reader.read(run.first as usize, sides + 1, &mut room);
+            block.set(child, around(points));
+            if lengths {
+                measured.push(ground::length(grid, points));
+            }
+        }
+        blocks.push(block);
+    }
+    (measured, blocks)
+}
+
+/// Gives runs the ground lengths before them, and their lines what they come to.
+fn add_up(lines: &mut [LineRecord], runs: &mut [RunRecord], lengths: &[f64]) {
+    for (run, length) in runs.iter_mut().zip(lengths) {
+        let line = &mut lines[run.line as usize];
+        run.length = line.length;
+        line.length += length;
+    }
 }

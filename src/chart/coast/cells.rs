@@ -1,9 +1,12 @@
 //! Where there is land and where not, away from the shore: a cell without shore is one or the
 //! other, and most points of the plane lie in one.
 
+use super::crew::{self, Crew};
+use super::points::ROOM;
 use super::{Ashore, Coast, Slab};
 use crate::Point;
 use bytemuck::{Pod, Zeroable};
+use std::ops::Range;
 
 /// Where the cells lie.
 #[derive(Debug, Clone, Copy, PartialEq, Default, Pod, Zeroable)]
@@ -46,7 +49,11 @@ pub(super) struct Cells {
 impl Frame {
     /// How many words hold the cells.
     pub(crate) fn words(&self) -> u64 {
-        (u64::from(self.columns) * u64::from(self.rows)).div_ceil(PER_WORD)
+        self.cells().div_ceil(PER_WORD)
+    }
+
+    fn cells(&self) -> u64 {
+        u64::from(self.columns) * u64::from(self.rows)
     }
 
     /// About so many cells over a rectangle.
@@ -92,34 +99,72 @@ impl Cells {
         }
     }
 
-    /// The cells of a coast that has none yet.
-    pub(super) fn of(coast: &Coast) -> Cells {
+    /// The cells of a coast that has none yet; nothing where `crew` breaks it off.
+    pub(super) fn of(coast: &Coast, crew: &mut dyn Crew) -> Option<Cells> {
         let Some(root) = coast.levels.root().and_then(|root| coast.tree.get(root)) else {
-            return Cells::default();
+            return Some(Cells::default());
         };
         let count = (coast.points.len() * PER_VERTEX).clamp(FEWEST, MOST);
         let frame = Frame::over(root.bounds().map(f64::from), count);
-        let mut maker = Maker { frame, words: vec![0; frame.words() as usize] };
-        coast.for_runs(|run| run.sides().for_each(|(_, ends)| maker.mark(ends)));
-        maker.fill(coast);
-        Cells { frame, states: maker.words.into() }
+        let arrays = coast.arrays();
+        // Each part marks cells of its own, which are then laid over each other.
+        let part = arrays.runs.len().div_ceil(PARTS).max(FEWEST_RUNS);
+        let marked = crew::each(crew, arrays.runs.len().div_ceil(part), |number| {
+            let mut maker = Maker::over(frame, 0..frame.cells());
+            let mut room = ROOM;
+            for run in number * part..arrays.runs.len().min((number + 1) * part) {
+                arrays.run(run, &mut room).sides().for_each(|(_, ends)| maker.mark(ends));
+            }
+            maker
+        })?;
+        let mut marks = Maker::over(frame, 0..frame.cells());
+        marked.iter().for_each(|part| marks.lay(part));
+        // Bands of rows, each for itself: what is known of a cell does not hang on where one began.
+        let rows = frame.rows.div_ceil(PARTS as u32);
+        let filled = crew::each(crew, frame.rows.div_ceil(rows) as usize, |number| {
+            let first = number as u32 * rows;
+            marks.band(first..frame.rows.min(first + rows), coast)
+        })?;
+        filled.iter().for_each(|band| marks.lay(band));
+        Some(Cells { frame, states: marks.words.into() })
     }
 }
 
-/// Makes the cells.
+/// In how many parts the cells are made, and how many runs are worth a part of their own: any in
+/// tests.
+const PARTS: usize = 8;
+const FEWEST_RUNS: usize = if cfg!(test) { 1 } else { 1 << 10 };
+
+/// Makes the cells, or some of them.
 struct Maker {
     frame: Frame,
+    /// The word of the first of them.
+    first: usize,
     words: Vec<u64>,
 }
 
 impl Maker {
+    /// Cells of which nothing is known.
+    fn over(frame: Frame, cells: Range<u64>) -> Maker {
+        let first = (cells.start / PER_WORD) as usize;
+        let end = cells.end.div_ceil(PER_WORD) as usize;
+        Maker { frame, first, words: vec![0; end - first] }
+    }
+
+    /// Takes over what another knows of some of them.
+    fn lay(&mut self, other: &Maker) {
+        for (word, more) in self.words[other.first - self.first..].iter_mut().zip(&other.words) {
+            *word |= more;
+        }
+    }
+
     fn get(&self, cell: u64) -> u64 {
-        (self.words[(cell / PER_WORD) as usize] >> (2 * (cell % PER_WORD))) & 3
+        (self.words[(cell / PER_WORD) as usize - self.first] >> (2 * (cell % PER_WORD))) & 3
     }
 
     fn set(&mut self, cell: u64, state: u64) {
         let shift = 2 * (cell % PER_WORD);
-        let word = &mut self.words[(cell / PER_WORD) as usize];
+        let word = &mut self.words[(cell / PER_WORD) as usize - self.first];
         *word = (*word & !(3 << shift)) | (state << shift);
     }
 
@@ -143,27 +188,33 @@ impl Maker {
         }
     }
 
-    /// Tells what every cell is that is not marked: what its neighbour is that is not marked
-    /// either, since nothing lies between them; and if there is none, what its middle is.
-    fn fill(&mut self, coast: &Coast) {
+    /// Tells of rows what every cell is that is not marked: what its neighbour is that is not
+    /// marked either, since nothing lies between them; and if there is none, what its middle is.
+    fn band(&self, rows: Range<u32>, coast: &Coast) -> Maker {
         let columns = u64::from(self.frame.columns);
+        let start = u64::from(rows.start) * columns;
+        let mut band = Maker::over(self.frame, start..u64::from(rows.end) * columns);
         let known = |state: u64| state == WATER || state == LAND;
-        for row in 0..self.frame.rows {
+        for row in rows {
+            let mut west = SHORE;
             for column in 0..self.frame.columns {
                 let cell = u64::from(row) * columns + u64::from(column);
-                if self.get(cell) == SHORE {
-                    continue;
-                }
-                let west = if column > 0 { self.get(cell - 1) } else { SHORE };
-                let south = if row > 0 { self.get(cell - columns) } else { SHORE };
-                let state = match (known(west), known(south)) {
-                    (true, _) => west,
-                    (_, true) => south,
-                    _ => self.ask(coast, column, row),
+                let state = if self.get(cell) == SHORE {
+                    SHORE
+                } else {
+                    let south =
+                        if cell >= start + columns { band.get(cell - columns) } else { SHORE };
+                    match (known(west), known(south)) {
+                        (true, _) => west,
+                        (_, true) => south,
+                        _ => self.ask(coast, column, row),
+                    }
                 };
-                self.set(cell, state);
+                band.set(cell, state);
+                west = state;
             }
         }
+        band
     }
 
     fn ask(&self, coast: &Coast, column: u32, row: u32) -> u64 {

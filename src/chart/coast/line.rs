@@ -64,6 +64,10 @@ impl LineRecord {
     pub(super) fn kind(&self) -> LineKind {
         LineKind::from_code(self.kind).unwrap_or(LineKind::Open)
     }
+
+    pub(super) fn is_closed(&self) -> bool {
+        self.kind() != LineKind::Open
+    }
 }
 
 /// One line of a coast: its vertices, joined by sides. Side `i` leads from vertex `i` to vertex
@@ -101,7 +105,7 @@ impl<'a> Line<'a> {
     /// Whether its last side leads back to its first vertex: land and lakes.
     #[must_use]
     pub fn is_closed(&self) -> bool {
-        self.record.kind() != LineKind::Open
+        self.record.is_closed()
     }
 
     /// The name of the land, or empty.

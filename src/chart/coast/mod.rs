@@ -10,6 +10,7 @@ mod ashore;
 mod build;
 mod cells;
 mod clearance;
+mod crew;
 pub mod detail;
 pub mod file;
 mod flat;
@@ -35,6 +36,7 @@ mod tests;
 pub use ashore::Ashore;
 pub use build::Builder;
 pub use clearance::Clearance;
+pub use crew::{Alone, Crew};
 pub use line::{Line, LineId, LineKind};
 pub use nearest::{Near, Walker};
 pub use place::ShorePoint;
@@ -88,6 +90,20 @@ impl Coast {
             builder.line(LineKind::Open, feature, "", line.iter().copied());
         }
         builder.finish()
+    }
+
+    /// No shore.
+    fn nothing(grid: nav::Grid) -> Coast {
+        Coast {
+            grid,
+            points: Points::Exact(Vec::new()),
+            lines: Slab::default(),
+            names: Slab::default(),
+            runs: Slab::default(),
+            tree: Slab::default(),
+            levels: Levels::over(0),
+            cells: Cells::default(),
+        }
     }
 
     /// The grid on whose plane the shore lies.

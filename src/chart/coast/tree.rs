@@ -7,8 +7,6 @@
 //! Bounds are rounded outwards to `f32`, four of which fit where two `f64` do; what is decided by
 //! them is only what need not be looked at.
 
-use super::points::{ROOM, Reader};
-use super::runs::RunRecord;
 use bytemuck::{Pod, Zeroable};
 
 /// Children in a block.
@@ -60,7 +58,7 @@ pub(crate) struct Block {
 }
 
 impl Block {
-    const EMPTY: Block = Block {
+    pub(super) const EMPTY: Block = Block {
         west: [f32::INFINITY; FAN],
         south: [f32::INFINITY; FAN],
         east: [f32::NEG_INFINITY; FAN],
@@ -74,7 +72,7 @@ impl Block {
         [least(&self.west), least(&self.south), most(&self.east), most(&self.north)]
     }
 
-    fn set(&mut self, child: usize, [west, south, east, north]: [f32; 4]) {
+    pub(super) fn set(&mut self, child: usize, [west, south, east, north]: [f32; 4]) {
         self.west[child] = west;
         self.south[child] = south;
         self.east[child] = east;
@@ -158,19 +156,10 @@ impl Levels {
     }
 }
 
-/// The blocks over the runs.
-pub(super) fn grow(
-    reader: Reader<'_>,
-    runs: &[RunRecord],
-    count: impl Fn(usize) -> usize,
-) -> Vec<Block> {
-    let levels = Levels::over(runs.len());
-    let mut blocks = vec![Block::EMPTY; levels.blocks()];
-    let mut room = ROOM;
-    for (index, run) in runs.iter().enumerate() {
-        let points = reader.read(run.first as usize, count(index) + 1, &mut room);
-        blocks[index / FAN].set(index % FAN, around(points));
-    }
+/// All blocks, of those over the runs and of how they lie.
+pub(super) fn grow(levels: &Levels, bottom: Vec<Block>) -> Vec<Block> {
+    let mut blocks = bottom;
+    blocks.resize(levels.blocks(), Block::EMPTY);
     for level in 1..levels.height {
         let (below, above) = blocks.split_at_mut(levels.starts[level]);
         let children = &below[levels.starts[level - 1]..];
@@ -182,7 +171,7 @@ pub(super) fn grow(
 }
 
 /// West, south, east, north of points, rounded outwards.
-fn around(points: &[crate::Point]) -> [f32; 4] {
+pub(super) fn around(points: &[crate::Point]) -> [f32; 4] {
     let (mut low, mut high) = ([f64::INFINITY; 2], [f64::NEG_INFINITY; 2]);
     for p in points {
         low = [low[0].min(p.x), low[1].min(p.y)];

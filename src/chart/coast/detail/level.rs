@@ -3,14 +3,20 @@
 use super::Level;
 use super::near::Vertices;
 use super::small;
-use super::thin::{Chain, thin};
+use super::thin::thin;
+use crate::coast::crew::{self, Crew};
+use crate::coast::line::LineRecord;
 use crate::coast::points::Points;
 use crate::coast::{Builder, Coast};
+use std::ops::Range;
 use std::sync::Arc;
 
-/// The sides of a square in which vertices are looked up, in tolerances: most triangles that a
-/// vertex and its neighbours make lie in one or two.
-const SQUARE: f64 = 3.0;
+/// How far the windows in which vertices are looked up reach beyond a triangle, in tolerances.
+const REACH: f64 = 6.0;
+
+/// How many sides the lines of a block have together, at the least; so few in tests that there are
+/// several.
+const BLOCK: usize = if cfg!(test) { 64 } else { 1 << 17 };
 
 /// How large a ring is that stays whatever lies beside it, in tolerances: a dot of the drawings that
 /// the level is for.
@@ -43,38 +49,53 @@ pub fn tolerances(full: &Coast) -> Vec<f64> {
         .collect()
 }
 
-/// The level of that tolerance, made from a finer one.
+/// The level of that tolerance, made from a finer one; nothing where `crew` breaks it off.
 #[must_use]
-pub fn coarser(finer: &Level, tolerance: f64) -> Level {
-    let coast = &finer.coast;
+pub fn coarser(finer: &Level, tolerance: f64, crew: &mut dyn Crew) -> Option<Level> {
+    let coast = &*finer.coast;
     let out = small::left_out(coast, SMALL * tolerance);
-    let mut points = Vec::with_capacity(coast.vertices());
-    let mut there = Vec::with_capacity(coast.vertices());
-    let mut chains = Vec::with_capacity(coast.lines().len());
-    for (line, out) in coast.lines().zip(&out) {
-        let first = points.len();
-        points.extend((0..line.vertices()).map(|index| line.vertex(index)));
-        there.resize(points.len(), !out);
-        chains.push(Chain { first, count: points.len() - first, closed: line.is_closed() });
-    }
     // What the finer level moved already is not there to be moved again.
     let room = (tolerance - finer.tolerance).max(0.0);
-    let mut vertices = Vertices::new(points, there, SQUARE * tolerance);
-    for (chain, _) in chains.iter().zip(&out).filter(|(_, out)| !**out) {
-        thin(chain, room, &mut vertices);
-    }
+    let lines = coast.arrays().lines;
+    let blocks = blocks(lines);
+    let there = crew::each(crew, blocks.len(), |block| {
+        let mut vertices = Vertices::new(coast, &out, blocks[block].clone(), REACH * tolerance);
+        let inside = blocks[block].clone().filter(|line| !out[*line]);
+        inside.for_each(|line| thin(&lines[line], room, &mut vertices));
+        vertices.there()
+    })?;
     // What is left is some of what there was, so it is kept as that is.
     let builder = match &coast.points {
         Points::Exact(_) => Builder::new(coast.grid().clone()),
         Points::Ticks(scale, _) => Builder::in_ticks(coast.grid().clone(), *scale),
     };
     let mut builder = builder.without_lengths();
-    for ((line, chain), _) in coast.lines().zip(&chains).zip(&out).filter(|(_, out)| !**out) {
-        let indices = chain.first..chain.first + chain.count;
-        let left = indices.filter(|index| vertices.is_there(*index));
-        let left = left.map(|index| vertices.point(index));
-        builder.line(line.kind(), line.feature(), line.name(), left);
+    // The blocks hold all lines one after the other, a ring with its first vertex again at the end.
+    let mut there = there.into_iter().flatten();
+    for (line, out) in coast.lines().zip(&out) {
+        // First the points, which end the pair before one more of `there` is taken.
+        let kept = line.points().zip(there.by_ref());
+        let kept = kept.filter_map(|(point, there)| there.then_some(point));
+        if *out {
+            kept.for_each(drop);
+        } else {
+            builder.line(line.kind(), line.feature(), line.name(), kept);
+        }
     }
     let left_out = finer.left_out + out.iter().filter(|out| **out).count();
-    Level { tolerance, left_out, coast: Arc::new(builder.finish()) }
+    Some(Level { tolerance, left_out, coast: Arc::new(builder.finish_by(crew)?) })
+}
+
+/// The lines in blocks that are worked on each for itself.
+fn blocks(lines: &[LineRecord]) -> Vec<Range<usize>> {
+    let mut blocks = Vec::new();
+    let (mut first, mut sides) = (0, 0);
+    for (index, line) in lines.iter().enumerate() {
+        sides += line.sides as usize;
+        if sides >= BLOCK || index + 1 == lines.len() {
+            blocks.push(first..index + 1);
+            (first, sides) = (index + 1, 0);
+        }
+    }
+    blocks
 }

@@ -26,7 +26,7 @@ pub use level::{coarser, tolerances};
 
 use std::sync::Arc;
 
-use super::Coast;
+use super::{Alone, Coast, Crew};
 
 /// A coast of fewer vertices is drawn as it is.
 const LEAST: usize = 1 << 16;
@@ -62,20 +62,27 @@ impl Shores {
     }
 
     /// The shore with levels made now: none for a small one, which is drawn as it is. Takes
-    /// seconds for ten million vertices.
+    /// seconds for ten million vertices; nothing where `crew` breaks it off.
     #[must_use]
-    pub fn of(full: Arc<Coast>) -> Shores {
+    pub fn made_by(full: Arc<Coast>, crew: &mut dyn Crew) -> Option<Shores> {
         let tolerances = tolerances(&full);
         let mut finer = Level { tolerance: 0.0, left_out: 0, coast: full.clone() };
         let mut levels = Vec::new();
         for tolerance in tolerances {
-            let level = coarser(&finer, tolerance);
+            let level = coarser(&finer, tolerance, crew)?;
             if (level.coast.vertices() as f64) < WORTH * finer.coast.vertices() as f64 {
                 levels.push(level.clone());
                 finer = level;
             }
         }
-        Shores { full, levels }
+        Some(Shores { full, levels })
+    }
+
+    /// The same by the thread that asks, alone and to the end.
+    #[must_use]
+    pub fn of(full: Arc<Coast>) -> Shores {
+        let alone = || Shores { full: full.clone(), levels: Vec::new() };
+        Shores::made_by(full.clone(), &mut Alone).unwrap_or_else(alone)
     }
 
     /// The shore as given.

@@ -4,6 +4,7 @@ use super::*;
 use crate::Point;
 use crate::coast::{Builder, LineKind, flat};
 use proptest::prelude::*;
+use std::ops::ControlFlow;
 
 fn builder() -> Builder {
     Builder::new(nav::Grid::parse("UTM:30N").unwrap())
@@ -14,7 +15,7 @@ fn level(coast: Coast, tolerances: &[f64]) -> (Arc<Coast>, Vec<Level>) {
     let mut finer = Level { tolerance: 0.0, left_out: 0, coast: full.clone() };
     let mut levels = Vec::new();
     for tolerance in tolerances {
-        finer = coarser(&finer, *tolerance);
+        finer = coarser(&finer, *tolerance, &mut Alone).unwrap();
         levels.push(finer.clone());
     }
     (full, levels)
@@ -86,7 +87,31 @@ fn archipelago() -> impl Strategy<Value = Coast> {
         })
 }
 
+/// Does the last part first, or breaks off before the first.
+struct Backwards {
+    stops: bool,
+}
+
+impl Crew for Backwards {
+    fn share(&mut self, parts: usize, work: &(dyn Fn(usize) + Sync)) -> ControlFlow<()> {
+        if self.stops {
+            return ControlFlow::Break(());
+        }
+        (0..parts).rev().for_each(work);
+        ControlFlow::Continue(())
+    }
+}
+
 proptest! {
+    #[test]
+    fn a_level_is_the_same_whoever_makes_it(coast in archipelago(), tolerance in 0.5..80.0) {
+        let full = Level { tolerance: 0.0, left_out: 0, coast: Arc::new(coast) };
+        let made = coarser(&full, tolerance, &mut Backwards { stops: false });
+        prop_assert!(made.is_some());
+        prop_assert_eq!(&made, &coarser(&full, tolerance, &mut Alone));
+        prop_assert_eq!(coarser(&full, tolerance, &mut Backwards { stops: true }), None);
+    }
+
     #[test]
     fn levels_keep_to_the_rules(coast in archipelago(), first in 0.5..8.0) {
         let (full, levels) = level(coast, &[first, 4.0 * first, 16.0 * first, 64.0 * first]);

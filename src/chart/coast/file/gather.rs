@@ -8,7 +8,7 @@ use nav::{Grid, Position, WorldMercator};
 use serde::{Deserialize, Serialize};
 
 use super::super::rim::FARTHEST;
-use super::super::{AGAIN, Builder, Coast, LineKind};
+use super::super::{AGAIN, Builder, Coast, Crew, LineKind};
 use super::SCALE;
 use crate::flatgeobuf::{self, Bytes, FlatGeobufError};
 use crate::geojson::{self, Geometry, ImportError, LeftOut, Why, joined, part_beyond};
@@ -203,15 +203,16 @@ impl Gatherer {
         if full { Err(Why::TooLarge(MOST_VERTICES)) } else { Ok(()) }
     }
 
-    /// The coast, what it covers with half a kilometre around it, and what was odd about it.
+    /// The coast, what it covers with half a kilometre around it, and what was odd about it;
+    /// nothing where `crew` breaks it off.
     #[must_use]
-    pub fn finish(self) -> (Coast, Extent, Told) {
+    pub fn finish_by(self, crew: &mut dyn Crew) -> Option<(Coast, Extent, Told)> {
         let down = |metres: f64| (metres - 500.0).floor();
         let up = |metres: f64| (metres + 500.0).ceil();
         let low = Point { x: down(self.low.x), y: down(self.low.y) };
         let high = Point { x: up(self.high.x), y: up(self.high.y) };
         let extent = Extent::new(low, high);
-        (self.builder.finish(), extent, self.told)
+        Some((self.builder.finish_by(crew)?, extent, self.told))
     }
 }
 

@@ -27,7 +27,8 @@ fn shared(bytes: &[u8]) -> SharedBytes {
 const COAST: &str = include_str!("../../../../tests/data/coast/west_coast.geojson");
 
 fn gathered(text: &str) -> (super::super::Coast, Extent, Told) {
-    Gatherer::geojson(text.as_bytes(), |_| ControlFlow::Continue(())).unwrap().finish()
+    let gathered = Gatherer::geojson(text.as_bytes(), |_| ControlFlow::Continue(())).unwrap();
+    gathered.finish_by(&mut crate::coast::Alone).unwrap()
 }
 
 /// A real coast, with a level of detail.
@@ -37,7 +38,9 @@ fn file() -> (Shores, About, Vec<u8>) {
     let level = crate::coast::detail::coarser(
         &crate::coast::detail::Level { tolerance: 0.0, left_out: 0, coast: full.clone() },
         2000.0,
+        &mut crate::coast::Alone,
     );
+    let level = level.unwrap();
     let shores = Shores::new(full, vec![level]);
     let about = About {
         title: "West coast".to_owned(),
