@@ -290,8 +290,35 @@ fn sea(chart: &Chart, coast: &Coast) -> Point {
             middle + Point { x: cos, y: sin } * (step * f64::from(ring))
         })
     };
-    let in_lake = |point| chart.land.iter().flat_map(|land| &land.lakes).any(|l| l.encloses(point));
-    let is_sea =
-        |point: &Point| chart.whereabouts(coast, *point).on == On::Water && !in_lake(*point);
-    (0..25).flat_map(ring).find(is_sea).unwrap_or(middle)
+    // Water with a shore all around it is a lake.
+    let mut around = Vec::new();
+    let mut is_sea = |point: &Point| {
+        coast.rings_around(*point, &mut around);
+        around.is_empty() && chart.whereabouts(coast, *point).on == On::Water
+    };
+    (0..25).flat_map(ring).find(|point| is_sea(point)).unwrap_or(middle)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use chart::Ring;
+    use chart::model::Land;
+
+    /// A lake in the middle of the chart, land around it, and the sea around that.
+    #[test]
+    fn the_cursor_begins_on_the_sea_and_not_in_a_lake() {
+        let chart = chart::practice().unwrap();
+        let (middle, width) = (chart.extent.center(), chart.extent.width());
+        let square = |part: f64| {
+            let corners = [(-1.0, -1.0), (1.0, -1.0), (1.0, 1.0), (-1.0, 1.0)];
+            let corner = |(x, y)| middle + Point { x, y } * (width * part);
+            Ring(corners.map(corner).to_vec())
+        };
+        let land = Land { name: String::new(), shore: square(0.1), lakes: vec![square(0.05)] };
+        let chart = Chart { land: vec![land], drying: Vec::new(), ..chart };
+        let begins = sea(&chart, &Coast::of(&chart));
+        let off = begins - middle;
+        assert!(off.x.abs().max(off.y.abs()) > 0.1 * width, "{begins:?}");
+    }
 }
