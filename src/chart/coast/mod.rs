@@ -1,7 +1,7 @@
 //! The shore of a chart at one level of detail, indexed.
 //!
 //! A [`Coast`] holds lines: rings of land, rings of lakes, and shores that are open at both ends.
-//! Everything lies on the plane of the chart's own grid ([`Point`], metres on the grid), and every
+//! Everything lies on the plane of the chart's own grid ([`Point`](crate::Point), metres on the grid), and every
 //! answer is about the shore as given, its vertices joined by straight sides on that plane.
 //! Distances on the plane are **grid metres**; along a line there are also ground lengths, by
 //! geodesics on the ellipsoid.

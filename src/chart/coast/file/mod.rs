@@ -1,4 +1,4 @@
-//! The program's own shore file: the arrays of a [`Coast`] at every level of detail, as they lie in
+//! The program's own shore file: the arrays of a [`Coast`](super::Coast) at every level of detail, as they lie in
 //! memory, so that opening one is no work. `SHORE.md` beside this file describes it byte by byte.
 //!
 //! It is made by [`Gatherer`] from the features of a larger file, on World Mercator (EPSG:3395), in
