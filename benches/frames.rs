@@ -18,7 +18,7 @@ use std::sync::Arc;
 use std::time::{Duration, Instant};
 
 use chart::coast::detail::Shores;
-use chart::coast::{Builder, Coast, LineKind};
+use chart::coast::{Builder, Coast, LineId, LineKind};
 use chart::dots::{Drawing, Raster, Shapes};
 use chart::{Chart, Extent, Point, View};
 use jiff::civil::date;
@@ -79,7 +79,8 @@ fn frames(driver: &mut Driver, shores: &Shores, scale: f64) -> Vec<Duration> {
     let mut buffer = Buffer::empty(Rect::new(0, 0, SIZE.width, SIZE.height));
     let lines = shores.full().lines().len();
     let place = |frame: usize| {
-        let line = shores.full().lines().nth(frame / 4 * 7_919 % lines).unwrap();
+        let number = (frame / 4 * 7_919 % lines) as u32;
+        let line = shores.full().line(LineId(number)).unwrap();
         let at = line.vertex(line.vertices() / 2);
         let moved = (frame % 4) as f64 * 3.0 * scale;
         View::new(Point { x: at.x + moved, y: at.y }, scale)
