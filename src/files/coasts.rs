@@ -4,14 +4,15 @@ use std::fs::File;
 use std::io::{self, Read};
 use std::ops::ControlFlow;
 use std::path::Path;
-use std::sync::Arc;
+use std::sync::{Arc, mpsc};
+use std::thread;
 
 use chart::Chart;
 use chart::coast::Coast;
 use chart::coast::detail::Shores;
 use chart::coast::file::{self, About, Crossed, Gatherer, ShoreFileError, Told, Trust};
 use chart::flatgeobuf::{self, FlatGeobufError};
-use chart::geojson::ImportError;
+use chart::geojson::{self, ImportError};
 
 use crate::cache::Kept;
 use crate::charts::open_whole;
@@ -148,7 +149,7 @@ pub fn import_coast(path: &Path, progress: &mut Progress<'_>) -> Result<Imported
                 .map_err(|error| fail(flat(error)))?
         }
         Holds::GeoJson | Holds::Chart => {
-            let read = Gatherer::geojson(opened, |read| crew.read(read));
+            let read = gathered(opened, |read| crew.read(read));
             read.map_err(|ImportError { line, column, why }| {
                 FileError::located(path, line, column, Why::Contents(why.to_string()))
             })?
@@ -161,6 +162,40 @@ pub fn import_coast(path: &Path, progress: &mut Progress<'_>) -> Result<Imported
     let source = chart::clean::clean(&format!("Imported from {name}"), chart::clean::NOTE);
     let title = if title.is_empty() { "Shore".to_owned() } else { title };
     Ok(Imported { shores, about: About { title, source, extent, told } })
+}
+
+/// How many features wait between the thread that reads them and the one that gathers them.
+const WAITING: usize = 256;
+
+/// What is in a GeoJSON file: read by this thread, and put on the plane by another meanwhile.
+fn gathered(
+    from: File,
+    progress: impl FnMut(u64) -> ControlFlow<()>,
+) -> Result<Gatherer, ImportError> {
+    thread::scope(|scope| {
+        let (give, taken) = mpsc::sync_channel(WAITING);
+        let gather = move || {
+            let mut gatherer = Gatherer::new();
+            taken.into_iter().try_for_each(|feature| gatherer.take(feature))?;
+            gatherer.whole()
+        };
+        let Ok(gathering) = thread::Builder::new().spawn_scoped(scope, gather) else {
+            // Without another thread this one does both.
+            return Gatherer::geojson(from, progress);
+        };
+        let read = Gatherer::read_geojson(from, progress, |feature| {
+            // The other has given up: what it says comes in place of this.
+            give.send(feature).map_err(|_| geojson::Why::Cancelled)
+        });
+        drop(give);
+        let gatherer = gathering.join().unwrap_or(Err(geojson::Why::Cancelled));
+        match (read, gatherer) {
+            (Ok(()), Ok(gatherer)) => Ok(gatherer),
+            (Ok(()), Err(why)) => Err(ImportError { line: 1, column: 1, why }),
+            (Err(error), Err(why @ geojson::Why::TooLarge(_))) => Err(ImportError { why, ..error }),
+            (Err(error), _) => Err(error),
+        }
+    })
 }
 
 fn shore(error: ShoreFileError) -> Why {

@@ -77,8 +77,23 @@ pub struct Gatherer {
     high: Point,
 }
 
+/// A feature as it was read, not yet on the plane.
+#[derive(Debug)]
+pub struct Feature {
+    name: String,
+    geometries: Vec<Geometry>,
+}
+
+impl Default for Gatherer {
+    fn default() -> Gatherer {
+        Gatherer::new()
+    }
+}
+
 impl Gatherer {
-    fn new() -> Gatherer {
+    /// Of no features yet.
+    #[must_use]
+    pub fn new() -> Gatherer {
         let grid = Grid::WorldMercator(WorldMercator::new());
         Gatherer {
             builder: Builder::in_ticks(grid.clone(), SCALE),
@@ -91,23 +106,41 @@ impl Gatherer {
         }
     }
 
-    /// What is in a GeoJSON file. `progress` is told the bytes read so far and may break the
-    /// reading off.
+    /// Reads a GeoJSON file and hands its features to `give`, in order, so that what reads and what
+    /// gathers can work side by side. `progress` is told the bytes read so far and may break
+    /// the reading off, as an error of `give` does.
     ///
     /// # Errors
     /// [`ImportError`] with the line and column at which the file stops to be a shore.
-    pub fn geojson(
+    pub fn read_geojson(
         from: impl Read,
         mut progress: impl FnMut(u64) -> ControlFlow<()>,
+        mut give: impl FnMut(Feature) -> Result<(), Why>,
+    ) -> Result<(), ImportError> {
+        let mut take = |name, geometries| give(Feature { name, geometries });
+        geojson::features(from, MOST_VERTICES, &mut progress, &mut take)
+    }
+
+    /// What is in a GeoJSON file, read and gathered by the thread that asks.
+    ///
+    /// # Errors
+    /// As [`read_geojson`](Self::read_geojson).
+    pub fn geojson(
+        from: impl Read,
+        progress: impl FnMut(u64) -> ControlFlow<()>,
     ) -> Result<Gatherer, ImportError> {
         let mut gatherer = Gatherer::new();
-        let mut take = |name: String, geometries| gatherer.take(&name, geometries);
-        geojson::features(from, MOST_VERTICES, &mut progress, &mut take)?;
-        let empty = || Why::Empty { left_out: LeftOut::default() };
-        if gatherer.is_empty() {
-            return Err(ImportError { line: 1, column: 1, why: empty() });
-        }
-        Ok(gatherer)
+        Gatherer::read_geojson(from, progress, |feature| gatherer.take(feature))?;
+        gatherer.whole().map_err(|why| ImportError { line: 1, column: 1, why })
+    }
+
+    /// After the last feature: that there is no shore is an error.
+    ///
+    /// # Errors
+    /// [`Why::Empty`].
+    pub fn whole(self) -> Result<Gatherer, Why> {
+        let empty = self.polygons == 0 && self.lines == 0;
+        if empty { Err(Why::Empty { left_out: LeftOut::default() }) } else { Ok(self) }
     }
 
     /// What is in a FlatGeobuf file. `progress` is told the bytes passed so far and may break the
@@ -120,20 +153,18 @@ impl Gatherer {
         progress: impl FnMut(u64) -> ControlFlow<()>,
     ) -> Result<Gatherer, FlatGeobufError> {
         let mut gatherer = Gatherer::new();
-        let mut take = |name: String, geometries| gatherer.take(&name, geometries);
+        let mut take = |name, geometries| gatherer.take(Feature { name, geometries });
         flatgeobuf::features(from, &[], MOST_VERTICES, progress, &mut take)?;
-        if gatherer.is_empty() {
-            return Err(Why::Empty { left_out: LeftOut::default() }.into());
-        }
-        Ok(gatherer)
-    }
-
-    fn is_empty(&self) -> bool {
-        self.polygons == 0 && self.lines == 0
+        Ok(gatherer.whole()?)
     }
 
     /// Takes a feature.
-    fn take(&mut self, name: &str, geometries: Vec<Geometry>) -> Result<(), Why> {
+    ///
+    /// # Errors
+    /// [`Why::TooLarge`].
+    pub fn take(&mut self, feature: Feature) -> Result<(), Why> {
+        let Feature { name, geometries } = feature;
+        let name = name.as_str();
         for Geometry { kind, flat } in geometries {
             let flat = joined(flat);
             match kind.as_str() {

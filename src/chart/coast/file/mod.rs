@@ -16,7 +16,7 @@ mod write;
 
 pub use crossed::{Crossed, crossed};
 pub use fault::ShoreFileError;
-pub use gather::{Gatherer, MOST_VERTICES, Told};
+pub use gather::{Feature, Gatherer, MOST_VERTICES, Told};
 pub use open::{check, open};
 pub use write::write;
 
