@@ -3,7 +3,7 @@
 //!
 //! The coast is made up, the same at every run, unless `target/coast/bench.txt` holds a real one:
 //! a line `x y` for each vertex in metres, and an empty line after each ring.
-#![allow(clippy::unwrap_used, missing_docs, reason = "a bench")]
+#![allow(clippy::unwrap_used, clippy::print_stdout, missing_docs, reason = "a bench")]
 
 use std::sync::LazyLock;
 
