@@ -107,6 +107,12 @@ pub(crate) fn run(args: CoastArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
     if opened.told != Told::default() {
         report.remarks.insert(0, format!("Of the file: {}.", opened.told));
     }
+    // A piece is walked along and is what it is; of a whole ring the area depends on it.
+    if report.piece.is_none()
+        && let Some(crossed) = files::rings_that_cross_themselves(&opened.coast)
+    {
+        report.remarks.push(format!("Of the file: {crossed}."));
+    }
     match (args.json, args.csv) {
         (true, _) => json::write(&report, io.output)?,
         (_, true) => csv::write(&report, io.output)?,

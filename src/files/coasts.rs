@@ -223,17 +223,28 @@ pub(crate) fn check_shore(path: &Path) -> Result<Vec<FileError>, FileError> {
     let imported = import_coast(path, &mut |_, _| ControlFlow::Continue(()))?;
     let told = imported.about.told.to_string();
     let coast = imported.shores.full();
-    let crossed = file::crossed(coast).map(|Crossed { rings, first }| {
-        let point = nav::GridPoint::from_metres(first.x, first.y).ok();
-        let place = point.and_then(|point| coast.grid().inverse(point).ok());
-        let at = place.map_or_else(String::new, |place| {
-            let (lat, lon) = (place.position.lat.as_degrees(), place.position.lon.as_degrees());
-            format!(", the first at [{lon:.6}, {lat:.6}]")
-        });
-        format!("{rings} rings cross themselves{at}; they are measured as they are given")
-    });
+    let crossed = rings_that_cross_themselves(coast);
     let said = [told].into_iter().chain(crossed).filter(|said| !said.is_empty());
     Ok(said.map(|said| fail(Why::Contents(said))).collect())
+}
+
+/// How many rings of a shore cross themselves and where the first does, in words; nothing if none
+/// does.
+#[must_use]
+pub fn rings_that_cross_themselves(coast: &Coast) -> Option<String> {
+    let Crossed { rings, first } = file::crossed(coast)?;
+    let point = nav::GridPoint::from_metres(first.x, first.y).ok();
+    let place = point.and_then(|point| coast.grid().inverse(point).ok());
+    let at = place.map_or_else(String::new, |place| {
+        let (lat, lon) = (place.position.lat.as_degrees(), place.position.lon.as_degrees());
+        format!(" at [{lon:.6}, {lat:.6}]")
+    });
+    Some(match rings {
+        1 => format!("1 ring crosses itself{at}; it is measured as it is given"),
+        _ => format!(
+            "{rings} rings cross themselves, the first{at}; they are measured as they are given"
+        ),
+    })
 }
 
 /// Saves a shore in the file at `path`: as FlatGeobuf where its name ends in `.fgb`, as a shore file

@@ -20,7 +20,10 @@ mod session;
 mod write;
 
 pub use charts::{check_chart, import_shore, open_chart, save_chart};
-pub use coasts::{Imported, OpenedChart, Progress, import_coast, open_coast, save_coast};
+pub use coasts::{
+    Imported, OpenedChart, Progress, import_coast, open_coast, rings_that_cross_themselves,
+    save_coast,
+};
 pub use error::{FileError, Place, Why};
 pub use folders::{Folders, NoHome};
 pub use lock::{Holder, Lock, RouteLock};

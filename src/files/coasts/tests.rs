@@ -184,3 +184,16 @@ fn a_wrong_index_beside_a_chart_is_found_by_a_check() {
         "{said}"
     );
 }
+
+#[test]
+fn a_ring_that_crosses_itself_is_told() {
+    let home = Home::new();
+    let ring = "[[-32.9, 51.5], [-32.88, 51.51], [-32.88, 51.5], [-32.9, 51.51], [-32.9, 51.5]]";
+    let text = format!(r#"{{"type": "Polygon", "coordinates": [{ring}]}}"#);
+    fs::write(home.path("tie.geojson"), text).unwrap();
+    let told = |name| rings_that_cross_themselves(&home.open(name).unwrap().coast);
+    let said = told("tie.geojson").unwrap_or_default();
+    assert!(said.starts_with("1 ring crosses itself at [-32.89"), "{said}");
+    assert!(said.ends_with("; it is measured as it is given"), "{said}");
+    assert_eq!(told("isle.geojson"), None);
+}
