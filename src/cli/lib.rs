@@ -118,4 +118,6 @@ impl fmt::Display for Harmless {
 }
 
 #[cfg(test)]
+mod testing;
+#[cfg(test)]
 mod tests;

@@ -4,7 +4,8 @@ use clap::Parser;
 use serde_json::Value;
 
 use super::distance::{Distance, written};
-use crate::{Cli, Exit, Io};
+use crate::testing::{Said, run};
+use crate::{Cli, Exit};
 
 /// An island of 4 by 3 km with a bay of 1 by 2 km cut into its south side, one of 1 km square, and
 /// a lake of 500 m square in the first; on the meridian of its grid and at scale 1.
@@ -35,28 +36,8 @@ const CHART: &str = r#"(
     ],
 )"#;
 
-struct Said {
-    exit: Exit,
-    output: String,
-    errors: String,
-}
-
 fn coast(arguments: &[&str]) -> Said {
-    let all = [&["strandline", "coast", "-"], arguments].concat();
-    let command = Cli::try_parse_from(all).unwrap().command.unwrap();
-    let (mut input, mut output, mut errors) = (CHART.as_bytes(), Vec::new(), Vec::new());
-    let exit = crate::run(
-        command,
-        &mut Io {
-            input: &mut input,
-            output: &mut output,
-            errors: &mut errors,
-            terminal: false,
-            manual: &[],
-        },
-    );
-    let text = |bytes| String::from_utf8(bytes).unwrap();
-    Said { exit, output: text(output), errors: text(errors) }
+    run(["coast", "-"].iter().chain(arguments).copied(), CHART)
 }
 
 fn json(arguments: &[&str]) -> Value {

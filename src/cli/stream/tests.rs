@@ -4,30 +4,11 @@ use clap::Parser;
 use rstest::rstest;
 use serde_json::Value;
 
-use crate::{Cli, Exit, Io};
-
-struct Said {
-    exit: Exit,
-    output: String,
-    errors: String,
-}
+use crate::testing::{Said, run};
+use crate::{Cli, Exit};
 
 fn stream(arguments: &[&str]) -> Said {
-    let all = [&["strandline", "stream"], arguments].concat();
-    let command = Cli::try_parse_from(all).unwrap().command.unwrap();
-    let (mut output, mut errors) = (Vec::new(), Vec::new());
-    let exit = crate::run(
-        command,
-        &mut Io {
-            input: &mut &b""[..],
-            output: &mut output,
-            errors: &mut errors,
-            terminal: false,
-            manual: &[],
-        },
-    );
-    let text = |bytes| String::from_utf8(bytes).unwrap();
-    Said { exit, output: text(output), errors: text(errors) }
+    run(["stream"].iter().chain(arguments).copied(), "")
 }
 
 fn json(arguments: &[&str]) -> Value {

@@ -4,7 +4,8 @@ use clap::Parser;
 use rstest::rstest;
 use serde_json::Value;
 
-use crate::{Cli, Exit, Io};
+use crate::testing::{Said, run};
+use crate::{Cli, Exit};
 
 const PORT: &str = r#"(
     version: 1,
@@ -15,28 +16,8 @@ const PORT: &str = r#"(
     constituents: [("M2", 1.5, 100), ("S2", 0.5, 140)],
 )"#;
 
-struct Said {
-    exit: Exit,
-    output: String,
-    errors: String,
-}
-
 fn tide(arguments: &[&str], input: &str) -> Said {
-    let all = [&["strandline", "tide"], arguments].concat();
-    let command = Cli::try_parse_from(all).unwrap().command.unwrap();
-    let (mut input, mut output, mut errors) = (input.as_bytes(), Vec::new(), Vec::new());
-    let exit = crate::run(
-        command,
-        &mut Io {
-            input: &mut input,
-            output: &mut output,
-            errors: &mut errors,
-            terminal: false,
-            manual: &[],
-        },
-    );
-    let text = |bytes| String::from_utf8(bytes).unwrap();
-    Said { exit, output: text(output), errors: text(errors) }
+    run(["tide"].iter().chain(arguments).copied(), input)
 }
 
 #[test]

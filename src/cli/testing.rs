@@ -1,0 +1,31 @@
+//! What tests of commands share: a command run, bytes in and bytes out.
+
+use clap::Parser;
+
+use crate::{Cli, Exit, Io};
+
+/// What a command said.
+pub(crate) struct Said {
+    pub(crate) exit: Exit,
+    pub(crate) output: String,
+    pub(crate) errors: String,
+}
+
+/// Runs `strandline` with `arguments`, and `input` on its standard input.
+pub(crate) fn run<'a>(arguments: impl IntoIterator<Item = &'a str>, input: &str) -> Said {
+    let all = ["strandline"].into_iter().chain(arguments);
+    let command = Cli::try_parse_from(all).unwrap().command.unwrap();
+    let (mut input, mut output, mut errors) = (input.as_bytes(), Vec::new(), Vec::new());
+    let exit = crate::run(
+        command,
+        &mut Io {
+            input: &mut input,
+            output: &mut output,
+            errors: &mut errors,
+            terminal: false,
+            manual: &[],
+        },
+    );
+    let text = |bytes| String::from_utf8(bytes).unwrap();
+    Said { exit, output: text(output), errors: text(errors) }
+}
