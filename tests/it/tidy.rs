@@ -11,13 +11,14 @@ const LAYERS: &[(&str, &[&str])] = &[
     ("nav", &[]),
     ("chart", &["nav"]),
     ("plan", &["nav", "chart"]),
+    ("paper", &["nav", "chart", "plan"]),
     ("files", &["nav", "chart", "plan"]),
-    ("cli", &["nav", "chart", "plan", "files"]),
-    ("tui", &["nav", "chart", "plan", "files"]),
+    ("cli", &["nav", "chart", "plan", "paper", "files"]),
+    ("tui", &["nav", "chart", "plan", "paper", "files"]),
 ];
 
 /// Crates that do no I/O and read neither clock nor environment.
-const PURE: &[&str] = &["nav", "chart", "plan"];
+const PURE: &[&str] = &["nav", "chart", "plan", "paper"];
 
 fn root() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR"))
