@@ -10,6 +10,7 @@ mod departure;
 mod document;
 mod edit;
 pub mod format;
+mod limits;
 mod reckon;
 mod route;
 pub mod table;
@@ -20,6 +21,7 @@ pub use along::{Along, Line, Through};
 pub use departure::{Departure, DepartureError, nautical_zone};
 pub use document::Document;
 pub use edit::{Edit, EditError};
+pub use limits::{Limit, LimitText, Limits, LimitsError, RaceState};
 pub use reckon::{
     Bearings, Frame, LegReading, PointReading, Reckoning, Stretch, Traced, Warning, lay, lay_along,
     reckon, reckon_in,
