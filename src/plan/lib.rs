@@ -16,6 +16,7 @@ mod route;
 pub mod table;
 #[cfg(test)]
 mod testing;
+pub mod unrolled;
 
 pub use along::{Along, Line, Through};
 pub use departure::{Departure, DepartureError, nautical_zone};
