@@ -9,6 +9,9 @@
 //!   straight;
 //! - the whole route turned about turns every line about.
 //!
+//! How a leg is steered goes the same ways: both parts of one that is split are steered as it was, two
+//! made one keep it where both had it, and a leg that gets a line is steered on it.
+//!
 //! [`Edit::SetAlong`] gives such a leg another line; [`Document::apply_joined`](crate::Document::apply_joined)
 //! makes it a part of the same step.
 
@@ -21,7 +24,7 @@ use nav::magnetic::VariationSource;
 use nav::{Length, Pace, Position};
 
 use crate::route::{rounded, stop, text, written_pace};
-use crate::{Along, Departure, Route, Waypoint};
+use crate::{Along, Departure, Route, Steering, Waypoint};
 
 /// A change to a route. Indices count from zero; words about a change count from one.
 #[derive(Debug, Clone, PartialEq)]
@@ -74,8 +77,15 @@ pub enum Edit {
         /// Its line from the point before; straight if nothing is said.
         along: Option<Along>,
     },
+    /// Sets how a leg is steered through moving water.
+    SetSteering {
+        /// The point that the leg ends at.
+        index: usize,
+        /// How.
+        steer: Steering,
+    },
     /// Turns the route about: last point first. Stops, names and notes stay with their points,
-    /// lines with their legs.
+    /// lines and steering with their legs.
     Reverse,
     /// Sets how fast the group gets along.
     SetPace(Pace),
@@ -104,6 +114,12 @@ pub enum EditError {
     /// A line for a leg that there is not.
     #[error("the first point ends no leg, so that no line can lead to it")]
     FirstPoint,
+    /// Steering for a leg that there is not.
+    #[error("the first point ends no leg, so that there is nothing to steer")]
+    NothingToSteer,
+    /// One heading for a leg that bends.
+    #[error("one heading is for a straight leg; this one runs along the shore")]
+    OneHeadingAlong,
     /// More of something than a leg or a route holds.
     #[error("{count} {what}; at most {most} fit")]
     TooMany {
@@ -158,6 +174,10 @@ impl Edit {
             Edit::SetNote { index, .. } => format!("note on {}", index + 1),
             Edit::SetAlong { index, along: Some(_) } => format!("trace leg {index}"),
             Edit::SetAlong { index, along: None } => format!("straighten leg {index}"),
+            Edit::SetSteering { index, steer: Steering::OneHeading } => {
+                format!("one heading on leg {index}")
+            }
+            Edit::SetSteering { index, .. } => format!("hold the line of leg {index}"),
             Edit::Reverse => "reverse".to_owned(),
             Edit::SetPace(_) => "pace".to_owned(),
             Edit::SetVariation(_) => "variation".to_owned(),
@@ -190,8 +210,12 @@ impl Edit {
                 if index == 0 && along.is_some() {
                     return Err(EditError::FirstPoint);
                 }
-                return point(route, index, |point| Waypoint { along, ..point });
+                return point(route, index, |point| match along {
+                    Some(_) => Waypoint { along, steer: Steering::Line, ..point },
+                    None => Waypoint { along, ..point },
+                });
             }
+            Edit::SetSteering { index, steer } => return steer_leg(route, index, steer),
             Edit::Reverse => {
                 turn_about(&mut route.points);
                 Back::Edit(Edit::Reverse)
@@ -221,8 +245,8 @@ fn insert(route: &mut Route, index: usize, waypoint: Waypoint) -> Result<Back, E
     if index > points {
         return Err(EditError::NoPoint { index, points });
     }
-    if index == 0 && waypoint.along.is_some() {
-        return Err(EditError::FirstPoint);
+    if index == 0 {
+        waypoint.check_first()?;
     }
     let Some(next) = route.points.get(index) else {
         return Back::put(route, index..index, vec![waypoint]);
@@ -232,7 +256,10 @@ fn insert(route: &mut Route, index: usize, waypoint: Waypoint) -> Result<Back, E
     let parts = line.and_then(|(before, line)| line.split(before.at, waypoint.at, next.at));
     let (to, on) = parts.unzip();
     let next = Waypoint { along: on, ..next.clone() };
-    let waypoint = Waypoint { along: waypoint.along.clone().or(to), ..waypoint };
+    // On one heading both parts stay so, unless the new one comes with a line.
+    let parted = before.is_some() && next.steer == Steering::OneHeading && waypoint.along.is_none();
+    let steer = if parted { next.steer } else { waypoint.steer };
+    let waypoint = Waypoint { along: waypoint.along.clone().or(to), steer, ..waypoint };
     Back::put(route, index..index + 1, vec![waypoint, next])
 }
 
@@ -244,7 +271,8 @@ fn delete(route: &mut Route, index: usize) -> Result<Back, EditError> {
     };
     let lines = gone.along.as_ref().zip(next.along.as_ref());
     let along = lines.map(|(to, on)| to.joined(gone.at, on)).transpose()?;
-    let next = Waypoint { along, ..next.clone() };
+    let steer = gone.steer.joined(next.steer);
+    let next = Waypoint { along, steer, ..next.clone() };
     Back::put(route, index..index + 2, vec![next])
 }
 
@@ -255,6 +283,15 @@ fn shift(route: &mut Route, index: usize, to: Position) -> Result<Back, EditErro
     let straight = next.map(|next| Waypoint { along: None, ..next.clone() });
     let points: Vec<Waypoint> = [moved].into_iter().chain(straight).collect();
     Back::put(route, index..index + points.len(), points)
+}
+
+/// Steers the leg that ends at a point.
+fn steer_leg(route: &mut Route, index: usize, steer: Steering) -> Result<Back, EditError> {
+    let steered = there(route, index)?.clone().steered(steer).checked()?;
+    if index == 0 {
+        steered.check_first()?;
+    }
+    Back::put(route, index..index + 1, vec![steered])
 }
 
 /// Changes a point alone.
@@ -272,13 +309,15 @@ fn there(route: &Route, index: usize) -> Result<&Waypoint, EditError> {
     route.points.get(index).ok_or(EditError::NoPoint { index, points })
 }
 
-/// The last point first. A line is kept with the point that its leg ends at, now its other one.
+/// The last point first. A line, and how a leg is steered, are kept with the point that the leg ends
+/// at, now its other one.
 fn turn_about(points: &mut [Waypoint]) {
-    let mut line = None;
+    let (mut line, mut steer) = (None, Steering::Line);
     for point in points.iter_mut().rev() {
         let to = point.along.take();
         point.along = line;
         line = to.as_ref().map(Along::reversed);
+        std::mem::swap(&mut point.steer, &mut steer);
     }
     points.reverse();
 }

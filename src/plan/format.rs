@@ -37,9 +37,13 @@
 //! clicked on the way. `other_way` is true where the piece that ends there runs the longer way round,
 //! `free` where a point lies off the shore, as `free_start` and `free_end` are for the leg's ends.
 //!
-//! A route with a traced leg is written as version 2: a program that reads version 1 alone then says that
-//! it does not know the version, rather than stumble over `along`. One without is written as version 1,
-//! which every program reads. Both versions are read alike.
+//! `steer: OneHeading` is said of a point to which the leg is steered on one heading through moving water,
+//! rather than held on its line.
+//!
+//! A file is written as the oldest version that has all that is in it, so that an older program either
+//! reads it or says that it does not know the version, rather than stumble over a field: a route of
+//! straight legs as version 1, one with a traced leg as version 2, one with a word about moving water
+//! as version 3. All versions are read alike.
 
 mod along;
 mod list;
@@ -53,6 +57,8 @@ pub use read::{FormatError, read};
 pub use write::write;
 
 /// The latest version of the route file that this program reads and writes.
-pub const VERSION: u32 = 2;
-/// The version of a route without traced legs.
+pub const VERSION: u32 = 3;
+/// The version of a route with traced legs, and nothing of moving water.
+const VERSION_TRACED: u32 = 2;
+/// The version of a route with straight legs alone.
 const VERSION_STRAIGHT: u32 = 1;

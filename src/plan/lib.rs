@@ -13,6 +13,7 @@ pub mod format;
 mod limits;
 mod reckon;
 mod route;
+mod steer;
 pub mod table;
 #[cfg(test)]
 mod testing;
@@ -28,3 +29,4 @@ pub use reckon::{
     reckon, reckon_in,
 };
 pub use route::{OtherChart, Route, Waypoint, rounded, written_pace};
+pub use steer::Steering;

@@ -7,7 +7,7 @@ use nav::magnetic::VariationSource;
 use nav::{OutOfRange, Pace, PaceUnit, Position, Speed};
 
 use crate::along::bounded;
-use crate::{Along, Departure, EditError, Line};
+use crate::{Along, Departure, EditError, Line, Steering};
 
 /// A route: points in order, and what its times are reckoned from.
 #[derive(Debug, Clone, PartialEq)]
@@ -49,6 +49,8 @@ pub struct Waypoint {
     pub note: String,
     /// How the leg that ends here runs; straight if nothing is said. The first point ends no leg.
     pub along: Option<Along>,
+    /// How the leg that ends here is steered where the water moves. A traced leg is steered on its line.
+    pub steer: Steering,
 }
 
 impl Route {
@@ -98,8 +100,8 @@ impl Route {
         }
         let points: Vec<Waypoint> =
             self.points.into_iter().map(Waypoint::checked).collect::<Result<_, _>>()?;
-        if points.first().is_some_and(|first| first.along.is_some()) {
-            return Err(EditError::FirstPoint);
+        if let Some(first) = points.first() {
+            first.check_first()?;
         }
         bounded_vertices(vertices(&points))?;
         let pace = written_pace(self.pace)?;
@@ -123,6 +125,7 @@ impl Waypoint {
             stop: SignedDuration::ZERO,
             note: String::new(),
             along: None,
+            steer: Steering::Line,
         }
     }
 
@@ -138,13 +141,40 @@ impl Waypoint {
         Waypoint { along: Some(along), ..self }
     }
 
+    /// The same point with the leg that ends there steered so.
+    #[must_use]
+    pub fn steered(self, steer: Steering) -> Waypoint {
+        Waypoint { steer, ..self }
+    }
+
+    /// Whether it can be a route's first point, which ends no leg.
+    pub(crate) fn check_first(&self) -> Result<(), EditError> {
+        if self.along.is_some() {
+            return Err(EditError::FirstPoint);
+        }
+        if self.steer != Steering::Line {
+            return Err(EditError::NothingToSteer);
+        }
+        Ok(())
+    }
+
+    /// Whether the leg that ends here can be steered as it says.
+    pub(crate) fn check_steering(&self) -> Result<(), EditError> {
+        if self.along.is_some() && self.steer == Steering::OneHeading {
+            return Err(EditError::OneHeadingAlong);
+        }
+        Ok(())
+    }
+
     pub(crate) fn checked(self) -> Result<Waypoint, EditError> {
+        self.check_steering()?;
         Ok(Waypoint {
             name: text("name", &self.name, Waypoint::MOST_NAME)?,
             at: rounded(self.at),
             stop: stop(self.stop)?,
             note: text("note", &self.note, Waypoint::MOST_NOTE)?,
             along: self.along.map(Along::checked).transpose()?,
+            steer: self.steer,
         })
     }
 }

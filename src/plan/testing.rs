@@ -8,7 +8,7 @@ use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
 
-use crate::{Along, Departure, Edit, Line, Route, Through, Waypoint};
+use crate::{Along, Departure, Edit, Line, Route, Steering, Through, Waypoint};
 
 /// Any position on the globe.
 pub(crate) fn any_position() -> impl Strategy<Value = Position> {
@@ -18,14 +18,20 @@ pub(crate) fn any_position() -> impl Strategy<Value = Position> {
 /// A point as a careful person would make it.
 pub(crate) fn any_waypoint() -> impl Strategy<Value = Waypoint> {
     let along = option::weighted(0.4, any_along());
-    (any_position(), any_text(60), 0i64..7 * 24 * 60, any_text(400), along).prop_map(
-        |(at, name, stop, note, along)| Waypoint {
+    let steer = any_steering();
+    (any_position(), any_text(60), 0i64..7 * 24 * 60, any_text(400), along, steer).prop_map(
+        |(at, name, stop, note, along, steer)| Waypoint {
             stop: SignedDuration::from_mins(stop),
             note,
+            steer: if along.is_some() { Steering::Line } else { steer },
             along,
             ..Waypoint::new(at).named(&name)
         },
     )
+}
+
+fn any_steering() -> impl Strategy<Value = Steering> {
+    prop_oneof![3 => Just(Steering::Line), 1 => Just(Steering::OneHeading)]
 }
 
 /// How a leg may run, near or far.
@@ -95,6 +101,7 @@ pub(crate) fn any_route() -> impl Strategy<Value = Route> {
         .prop_map(|(title, chart, mut points, pace, variation, departure)| {
             if let Some(first) = points.first_mut() {
                 first.along = None;
+                first.steer = Steering::Line;
             }
             Route { pace, variation, title, points, departure, ..Route::new(&chart) }
         })
@@ -114,6 +121,8 @@ pub(crate) fn any_edit() -> impl Strategy<Value = Edit> {
         1 => (index.clone(), -1i64..200)
             .prop_map(|(index, m)| Edit::SetStop { index, stop: SignedDuration::from_mins(m) }),
         1 => (index, any_text(40)).prop_map(|(index, note)| Edit::SetNote { index, note }),
+        2 => (0usize..8, any_steering())
+            .prop_map(|(index, steer)| Edit::SetSteering { index, steer }),
         1 => Just(Edit::Reverse),
         1 => option::of(any_departure()).prop_map(Edit::SetDeparture),
         1 => any_pace().prop_map(Edit::SetPace),

@@ -13,7 +13,7 @@ use super::along::{self, AlongFile};
 use super::list::bounded_list;
 use super::{VERSION, VERSION_STRAIGHT};
 use crate::route::bounded_vertices;
-use crate::{Departure, EditError, Route, Waypoint, written_pace};
+use crate::{Departure, EditError, Route, Steering, Waypoint, written_pace};
 
 /// What is wrong with a route file, and where.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -87,6 +87,16 @@ struct PointFile {
     note: String,
     #[serde(default, deserialize_with = "along::read")]
     along: Option<AlongFile>,
+    #[serde(default)]
+    steer: SteerFile,
+}
+
+#[derive(Deserialize, Default)]
+#[serde(rename = "Steer")]
+enum SteerFile {
+    #[default]
+    Line,
+    OneHeading,
 }
 
 impl From<RouteFile> for Route {
@@ -127,6 +137,10 @@ impl From<PointFile> for Waypoint {
             stop: file.stop_min,
             note: file.note,
             along: file.along.map(Into::into),
+            steer: match file.steer {
+                SteerFile::Line => Steering::Line,
+                SteerFile::OneHeading => Steering::OneHeading,
+            },
             ..Waypoint::new(Position::new(file.lat, file.lon))
         }
     }
@@ -218,14 +232,15 @@ fn points<'de, D: Deserializer<'de>>(d: D) -> Result<Vec<Waypoint>, D::Error> {
     let mut vertices = 0;
     bounded_list(d, |points: &Vec<Waypoint>, point: PointFile| {
         let point = Waypoint::from(point);
-        let line = point.along.as_ref().map(|along| along.line.len());
-        vertices += line.unwrap_or_default();
+        vertices += point.along.as_ref().map_or(0, |along| along.line.len());
         bounded_vertices(vertices)?;
-        match (points.len(), line) {
-            (0, Some(_)) => Err(EditError::FirstPoint),
-            (Route::MOST_POINTS.., _) => Err(EditError::TooManyPoints),
-            _ => Ok(point),
+        point.check_steering()?;
+        match points.len() {
+            0 => point.check_first()?,
+            Route::MOST_POINTS.. => return Err(EditError::TooManyPoints),
+            _ => {}
         }
+        Ok(point)
     })
 }
 

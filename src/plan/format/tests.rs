@@ -4,6 +4,7 @@ use proptest::prelude::*;
 use rstest::rstest;
 
 use super::*;
+use crate::Steering;
 use crate::testing::any_route;
 
 const GOOD: &str = r#"(
@@ -84,6 +85,11 @@ fn a_traced_leg_reads_and_writes_to_the_letter() {
     "lon: -27.1, along: (line: []))",
     "8:53: the first point ends no leg, so that no line can lead to it"
 )]
+#[case(
+    "        )),",
+    "        ), steer: OneHeading),",
+    "19:31: one heading is for a straight leg; this one runs along the shore"
+)]
 fn bad_lines_are_refused_with_place_and_reason(
     #[case] good: &str,
     #[case] bad: &str,
@@ -92,6 +98,30 @@ fn bad_lines_are_refused_with_place_and_reason(
     let text = TRACED.replacen(good, bad, 1);
     assert_ne!(text, TRACED);
     assert_eq!(read(&text).unwrap_err().to_string(), message);
+}
+
+const STEERED: &str = r#"(
+    version: 3,
+    title: "",
+    chart: "Ternhaven Sound",
+    pace: "3 kn",
+    variation: Model,
+    points: [
+        (lat: 52.25, lon: -27.1),
+        (lat: 52.26, lon: -27.08, steer: OneHeading),
+    ],
+)
+"#;
+
+#[test]
+fn steering_reads_and_writes_to_the_letter() {
+    let route = read(STEERED).unwrap();
+    assert_eq!(route.points[1].steer, Steering::OneHeading);
+    assert_eq!(write(&route), STEERED);
+    let line = STEERED.replace("OneHeading", "Line").replace("version: 3", "version: 1");
+    let plain = read(&line).unwrap();
+    assert_eq!(plain.points[1].steer, Steering::Line);
+    assert_eq!(write(&plain), line.replace(", steer: Line", ""));
 }
 
 #[test]
@@ -117,8 +147,8 @@ fn what_may_be_left_out_is_empty() {
 #[rstest]
 #[case(
     "version: 1",
-    "version: 3",
-    "2:14: version 3 is not known here; this program reads versions 1 to 2"
+    "version: 4",
+    "2:14: version 4 is not known here; this program reads versions 1 to 3"
 )]
 #[case("    version: 1,\n", "", "12:1: `version` is missing; every route has it")]
 #[case("52.25", "91.5", "11:15: latitude 91.5 is not within -90 to 90 degrees")]
@@ -128,7 +158,7 @@ fn what_may_be_left_out_is_empty() {
 #[case(
     "(lat: ",
     "(lan: ",
-    "11:10: `lan` is not known here; known are `name`, `lat`, `lon`, `stop_min`, `note`, `along`"
+    "11:10: `lan` is not known here; known are `name`, `lat`, `lon`, `stop_min`, `note`, `along`, `steer`"
 )]
 #[case("(lat: 52.25, ", "(", "11:58: `lat` is missing; every waypoint has it")]
 #[case("(lat: ", "(lat: 5, lat: ", "11:18: `lat` is given twice; once would be right")]
@@ -155,6 +185,16 @@ fn what_may_be_left_out_is_empty() {
 #[case("-4.5", "-184.5", "7:34: variation -184.5 is not within -180 to 180 degrees")]
 #[case("Printed", "Guessed", "7:16: `Guessed` is not known here; known are `Model`, `Printed`")]
 #[case("\"Slip\"", "Slip", "10:15: Expected string")]
+#[case(
+    "lon: -27.5",
+    "lon: -27.5, steer: Straight",
+    "11:41: `Straight` is not known here; known are `Line`, `OneHeading`"
+)]
+#[case(
+    "lon: -27.1398765",
+    "lon: -27.1398765, steer: OneHeading",
+    "10:78: the first point ends no leg, so that there is nothing to steer"
+)]
 #[case(")\n", ") more", "13:2: text after the route's closing `)`")]
 #[case(
     "-02:00]",

@@ -4,15 +4,13 @@ use std::fmt::Write;
 
 use nav::magnetic::VariationSource;
 
-use super::{VERSION, VERSION_STRAIGHT, along};
-use crate::{Route, Waypoint};
+use super::{VERSION, VERSION_STRAIGHT, VERSION_TRACED, along};
+use crate::{Route, Steering, Waypoint};
 
 /// The text of `route`'s file; [`super::read`] gives the same route back.
 #[must_use]
 pub fn write(route: &Route) -> String {
-    let traced = route.points.iter().any(|point| point.along.is_some());
-    let version = if traced { VERSION } else { VERSION_STRAIGHT };
-    let mut text = format!("(\n    version: {version},\n");
+    let mut text = format!("(\n    version: {},\n", version(route));
     line(&mut text, "title", &quoted(&route.title));
     line(&mut text, "chart", &quoted(&route.chart));
     line(&mut text, "pace", &quoted(&route.pace.to_string()));
@@ -29,6 +27,18 @@ pub fn write(route: &Route) -> String {
     }
     text.push_str("    ],\n)\n");
     text
+}
+
+/// The oldest version that has everything of the route.
+fn version(route: &Route) -> u32 {
+    let any = |of: fn(&Waypoint) -> bool| route.points.iter().any(of);
+    if any(|point| point.steer != Steering::Line) {
+        VERSION
+    } else if any(|point| point.along.is_some()) {
+        VERSION_TRACED
+    } else {
+        VERSION_STRAIGHT
+    }
 }
 
 fn line(text: &mut String, field: &str, value: &str) {
@@ -63,6 +73,9 @@ fn point(waypoint: &Waypoint) -> String {
     }
     if let Some(leg) = &waypoint.along {
         fields.push(along::written(leg));
+    }
+    if waypoint.steer == Steering::OneHeading {
+        fields.push("steer: OneHeading".to_owned());
     }
     format!("        ({}),\n", fields.join(", "))
 }
