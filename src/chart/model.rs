@@ -2,9 +2,13 @@
 //!
 //! The names of the fields are also the names in a chart file (see [`format`](crate::format)).
 
+mod race;
+
 use serde::Deserialize;
 
 use crate::format::fields::{name, note, point};
+
+pub use race::{Gate, Race, Runs, Sill};
 
 /// A point of the chart: `x` is the easting, `y` the northing, in metres on the chart's grid.
 pub type Point = geo::Coord<f64>;
@@ -92,6 +96,8 @@ pub struct Chart {
     pub hazards: Vec<Hazard>,
     /// Where a stream breaks.
     pub races: Vec<Race>,
+    /// Narrows that the stream shuts.
+    pub gates: Vec<Gate>,
     /// Names on the chart.
     pub places: Vec<Place>,
     /// Fixed and floating marks to take bearings of.
@@ -221,20 +227,6 @@ pub struct Hazard {
     /// What it is.
     pub kind: HazardKind,
     /// A word of advice, or empty.
-    #[serde(default, deserialize_with = "note")]
-    pub note: String,
-}
-
-/// A place where the stream breaks: a race or overfalls.
-#[derive(Debug, Clone, PartialEq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Race {
-    /// Its name.
-    #[serde(deserialize_with = "name")]
-    pub name: String,
-    /// Where it breaks at its worst.
-    pub edge: Ring,
-    /// When and how it runs, in words.
     #[serde(default, deserialize_with = "note")]
     pub note: String,
 }

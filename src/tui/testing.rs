@@ -44,6 +44,7 @@ pub(crate) fn chart() -> Chart {
         }],
         hazards: Vec::new(),
         races: Vec::new(),
+        gates: Vec::new(),
         places: vec![
             Place {
                 name: "Otter Sound".to_owned(),

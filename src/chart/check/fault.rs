@@ -108,6 +108,28 @@ pub enum Fault {
         /// The names that would be right.
         known: String,
     },
+    /// A stream that is referred to is not on the chart.
+    #[error("there is no stream \"{name}\" on the chart; {known}")]
+    UnknownStream {
+        /// The name that is referred to.
+        name: String,
+        /// The names that would be right.
+        known: String,
+    },
+    /// A race is at its worst before it runs.
+    #[error("quiet under {quiet} knots and at its worst over {worst}; the lesser rate comes first")]
+    Conditions {
+        /// The rate under which it is quiet, in knots.
+        quiet: f64,
+        /// The rate over which it is at its worst, in knots.
+        worst: f64,
+    },
+    /// A gate whose line is a point.
+    #[error("the line of the gate begins and ends at ({}, {}); it leads from shore to shore", at.x, at.y)]
+    NoLine {
+        /// Where.
+        at: Point,
+    },
     /// A port's differences are on a port that has itself only differences.
     #[error("the port \"{name}\" has itself only differences; name one with constants")]
     NotStandard {

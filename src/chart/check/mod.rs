@@ -7,6 +7,7 @@
 
 mod doubts;
 mod fault;
+mod races;
 mod tangle;
 #[cfg(test)]
 mod tests;
@@ -114,12 +115,8 @@ fn things(walk: &mut Walk, chart: &Chart) {
     walk.field("hazards", |walk| {
         walk.each(&chart.hazards, |walk, hazard| walk.at("a hazard", hazard.at));
     });
-    walk.field("races", |walk| {
-        walk.each(&chart.races, |walk, race| {
-            walk.name("a race", &race.name);
-            walk.field("edge", |walk| walk.ring(&race.edge));
-        });
-    });
+    races::races(walk, chart);
+    races::gates(walk, chart);
     walk.field("places", |walk| {
         walk.each(&chart.places, |walk, place| {
             walk.name("a place", &place.name);

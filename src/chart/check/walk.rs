@@ -65,13 +65,16 @@ impl Walk {
 
     /// Holds that the field `at` is a place on the chart.
     pub(super) fn at(&mut self, what: &'static str, at: Point) {
-        self.field("at", |walk| {
-            let (low, high) = (walk.extent.min(), walk.extent.max());
-            let inside = (low.x..=high.x).contains(&at.x) && (low.y..=high.y).contains(&at.y);
-            if walk.place(at) && !inside {
-                walk.fault(Fault::OutsideExtent { what, at });
-            }
-        });
+        self.field("at", |walk| walk.on_chart(what, at));
+    }
+
+    /// Holds that a point is a place on the chart.
+    pub(super) fn on_chart(&mut self, what: &'static str, at: Point) {
+        let (low, high) = (self.extent.min(), self.extent.max());
+        let inside = (low.x..=high.x).contains(&at.x) && (low.y..=high.y).contains(&at.y);
+        if self.place(at) && !inside {
+            self.fault(Fault::OutsideExtent { what, at });
+        }
     }
 
     /// Holds that a number in the field `name` is within a range.
@@ -80,12 +83,22 @@ impl Walk {
         name: &'static str,
         what: &'static str,
         value: f64,
+        range: (f64, f64),
+        unit: &'static str,
+    ) {
+        self.field(name, |walk| walk.within(what, value, range, unit));
+    }
+
+    /// Holds that a number is within a range.
+    pub(super) fn within(
+        &mut self,
+        what: &'static str,
+        value: f64,
         (least, most): (f64, f64),
         unit: &'static str,
     ) {
         if !(least..=most).contains(&value) {
-            let fault = Fault::Number { what, value, least, most, unit };
-            self.field(name, |walk| walk.fault(fault));
+            self.fault(Fault::Number { what, value, least, most, unit });
         }
     }
 

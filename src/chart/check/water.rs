@@ -6,8 +6,8 @@ use super::{Fault, walk::Walk};
 use crate::clean::{NOTE, clean};
 use crate::model::{Chart, Constituent, PortTide, StreamRates, StreamRow};
 
-const DIRECTION: (f64, f64) = (0.0, 360.0);
-const RATE: (f64, f64) = (0.0, 30.0);
+pub(super) const DIRECTION: (f64, f64) = (0.0, 360.0);
+pub(super) const RATE: (f64, f64) = (0.0, 30.0);
 
 /// How many rows an hourly table has: six hours before high water to six after.
 const ROWS: usize = 13;
@@ -73,20 +73,25 @@ fn standard_port(walk: &mut Walk, chart: &Chart, name: &str) {
 }
 
 /// Holds that the field `port` names a port of the chart.
-fn named_port(walk: &mut Walk, chart: &Chart, name: &str) {
+pub(super) fn named_port(walk: &mut Walk, chart: &Chart, name: &str) {
     if !chart.ports.iter().any(|port| port.name == name) {
         walk.field("port", |walk| unknown_port(walk, chart, name));
     }
 }
 
 fn unknown_port(walk: &mut Walk, chart: &Chart, name: &str) {
-    let names: Vec<_> = chart.ports.iter().map(|port| port.name.as_str()).collect();
-    let known = if names.is_empty() {
-        "it has none: add it to ports".to_owned()
+    let known = known(chart.ports.iter().map(|port| port.name.as_str()), "ports");
+    walk.fault(Fault::UnknownPort { name: name.to_owned(), known });
+}
+
+/// The names that would be right, for a message.
+pub(super) fn known<'a>(names: impl Iterator<Item = &'a str>, list: &str) -> String {
+    let names: Vec<_> = names.collect();
+    if names.is_empty() {
+        format!("it has none: add it to {list}")
     } else {
         clean(&format!("it has {}", names.join(", ")), NOTE)
-    };
-    walk.fault(Fault::UnknownPort { name: name.to_owned(), known });
+    }
 }
 
 pub(super) fn streams(walk: &mut Walk, chart: &Chart) {

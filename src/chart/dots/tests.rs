@@ -29,6 +29,7 @@ fn empty_chart() -> Chart {
         landings: vec![],
         hazards: vec![],
         races: vec![],
+        gates: vec![],
         places: vec![],
         marks: vec![],
         ports: vec![],

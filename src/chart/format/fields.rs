@@ -20,6 +20,19 @@ pub(crate) fn point<'de, D: Deserializer<'de>>(from: D) -> Result<Point, D::Erro
     <(f64, f64)>::deserialize(from).map(Point::from)
 }
 
+/// Two points.
+pub(crate) fn pair<'de, D: Deserializer<'de>>(from: D) -> Result<(Point, Point), D::Error> {
+    let (one, other) = <((f64, f64), (f64, f64))>::deserialize(from)?;
+    Ok((one.into(), other.into()))
+}
+
+/// A thing that may be left out, written without `Some(...)` where it is there.
+pub(crate) fn some<'de, D: Deserializer<'de>, T: Deserialize<'de>>(
+    from: D,
+) -> Result<Option<T>, D::Error> {
+    T::deserialize(from).map(Some)
+}
+
 /// Open lines: a list of lists of points.
 pub(crate) fn lines<'de, D: Deserializer<'de>>(from: D) -> Result<Vec<Vec<Point>>, D::Error> {
     let lines = Vec::<Vec<(f64, f64)>>::deserialize(from)?;

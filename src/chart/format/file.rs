@@ -5,7 +5,8 @@ use serde::Deserialize;
 use super::fields::{Corners, lines, name, note};
 use crate::geojson::Shore;
 use crate::model::{
-    Chart, DepthArea, Drying, Hazard, Land, Landing, Mark, Place, Point, Port, Race, Ring, Stream,
+    Chart, DepthArea, Drying, Gate, Hazard, Land, Landing, Mark, Place, Point, Port, Race, Ring,
+    Stream,
 };
 
 /// What a chart file holds.
@@ -101,6 +102,8 @@ pub(super) struct File {
     #[serde(default)]
     races: Vec<Race>,
     #[serde(default)]
+    gates: Vec<Gate>,
+    #[serde(default)]
     places: Vec<Place>,
     #[serde(default)]
     marks: Vec<Mark>,
@@ -163,6 +166,7 @@ impl TryFrom<File> for ChartFile {
             landings: file.landings,
             hazards: file.hazards,
             races: file.races,
+            gates: file.gates,
             places: file.places,
             marks: file.marks,
             ports: file.ports,

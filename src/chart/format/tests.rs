@@ -56,8 +56,14 @@ fn the_described_examples_can_be_read() {
     let chart = whole(first);
     assert_eq!(chart.landings.len(), 1);
     // The other examples are fields, which a chart around them must take.
-    for fields in description.split(fence).skip(2) {
-        let fields = fields.split("```").next().unwrap();
+    let examples = description.split(fence).skip(2);
+    let examples: Vec<_> =
+        examples.map(|fields| fields.split("```").next().unwrap().to_owned()).collect();
+    let streams = examples.iter().find(|fields| fields.contains("streams:")).unwrap();
+    for fields in &examples {
+        // Races and gates go by the streams of the example before.
+        let more = if fields.contains("station:") { streams.as_str() } else { "" };
+        let fields = format!("{fields}{more}");
         let head = if fields.contains("grid:") { "" } else { "grid: Named(\"UTM:25N\"),\n" };
         let extent = "extent: (south_west: (500000, 5200000), north_east: (530000, 5222000))";
         whole(&format!("(version: 1, title: \"x\", shore: Here([]),\n{head}{extent},\n{fields})"));

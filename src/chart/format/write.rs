@@ -7,8 +7,8 @@ use std::fmt::{self, Display, Write};
 
 use super::VERSION;
 use crate::model::{
-    Chart, Constituent, DepthArea, Drying, Hazard, Land, Landing, Mark, Place, Point, Port,
-    PortTide, Race, Stream, StreamRates,
+    Chart, Constituent, DepthArea, Drying, Gate, Hazard, Land, Landing, Mark, Place, Point, Port,
+    PortTide, Race, Runs, Sill, Stream, StreamRates,
 };
 
 /// How long a line of points may become, in characters.
@@ -69,6 +69,21 @@ impl Display for Note<'_> {
     }
 }
 
+/// When a race runs, as a field on a line of its own.
+struct When<'a>(&'a Runs);
+
+impl Display for When<'_> {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Runs { station, quiet_under_kn, worst_over_kn, sets_deg } = self.0;
+        write!(f, ",\n            runs: (station: {}, ", Quoted(station))?;
+        write!(f, "quiet_under_kn: {quiet_under_kn}, worst_over_kn: {worst_over_kn}")?;
+        if !sets_deg.is_empty() {
+            write!(f, ", sets_deg: {sets_deg:?}")?;
+        }
+        f.write_char(')')
+    }
+}
+
 /// A point as `(easting, northing)`.
 struct Pair(Point);
 
@@ -97,6 +112,7 @@ impl Writer<'_> {
         self.list("landings", &chart.landings, Self::landing)?;
         self.list("hazards", &chart.hazards, Self::hazard)?;
         self.list("races", &chart.races, Self::race)?;
+        self.list("gates", &chart.gates, Self::gate)?;
         self.list("places", &chart.places, Self::place)?;
         self.list("marks", &chart.marks, Self::mark)?;
         self.list("ports", &chart.ports, Self::port)?;
@@ -184,7 +200,21 @@ impl Writer<'_> {
 
     fn race(&mut self, race: &Race) -> fmt::Result {
         let (name, note) = (Quoted(&race.name), Note(&race.note));
-        self.area(format_args!("name: {name}{note}"), &race.edge.0)
+        match &race.runs {
+            None => self.area(format_args!("name: {name}{note}"), &race.edge.0),
+            Some(runs) => self.area(format_args!("name: {name}{note}{}", When(runs)), &race.edge.0),
+        }
+    }
+
+    fn gate(&mut self, gate: &Gate) -> fmt::Result {
+        let (name, station, note) = (Quoted(&gate.name), Quoted(&gate.station), Note(&gate.note));
+        let (one, other, limit) = (Pair(gate.line.0), Pair(gate.line.1), gate.limit_kn);
+        write!(self.out, "        (name: {name}, line: ({one}, {other}), station: {station},")?;
+        write!(self.out, "\n            limit_kn: {limit}")?;
+        if let Some(Sill { port, least_m }) = &gate.sill {
+            write!(self.out, ", sill: (port: {}, least_m: {least_m})", Quoted(port))?;
+        }
+        writeln!(self.out, "{note}),")
     }
 
     fn landing(&mut self, l: &Landing) -> fmt::Result {

@@ -160,6 +160,7 @@ impl Import {
             landings: Vec::new(),
             hazards: Vec::new(),
             races: Vec::new(),
+            gates: Vec::new(),
             places: Vec::new(),
             marks: Vec::new(),
             ports: Vec::new(),

@@ -48,6 +48,7 @@ pub(super) fn assemble(
         landings: found.beaches.iter().map(landing).collect(),
         hazards: found.dangers.iter().map(hazard).collect(),
         races: found.races.iter().map(race).collect(),
+        gates: Vec::new(),
         places: found.places(),
         marks: found.marks(&scene),
         ports: found.gauges.iter().map(port).collect(),
@@ -268,7 +269,7 @@ fn hazard(danger: &Danger) -> Hazard {
 
 fn race(race: &Breaking) -> Race {
     let edge = Ring(race.edge.iter().map(|at| point(*at)).collect());
-    Race { name: race.name.clone(), edge, note: race.note.to_owned() }
+    Race { name: race.name.clone(), edge, runs: None, note: race.note.to_owned() }
 }
 
 fn port(gauge: &Gauge) -> Port {

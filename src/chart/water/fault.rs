@@ -25,6 +25,22 @@ pub enum WaterError {
         /// Why.
         why: Fault,
     },
+    /// A race.
+    #[error("the race {race:?}: {why}")]
+    Race {
+        /// The race's name.
+        race: String,
+        /// Why.
+        why: Fault,
+    },
+    /// A gate.
+    #[error("the gate {gate:?}: {why}")]
+    Gate {
+        /// The gate's name.
+        gate: String,
+        /// Why.
+        why: Fault,
+    },
 }
 
 /// What is wrong with a port or a stream.
@@ -56,6 +72,9 @@ pub enum Fault {
     /// A port that the chart does not have.
     #[error("the chart has no port {0:?}")]
     NoPort(String),
+    /// A stream station that the chart does not have.
+    #[error("the chart has no stream {0:?}")]
+    NoStation(String),
     /// Differences on a port that has no constants itself.
     #[error("{0:?} has no constants itself, and cannot be a standard port")]
     NotStandard(String),

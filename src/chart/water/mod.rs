@@ -7,12 +7,16 @@
 
 mod blend;
 mod fault;
+mod gate;
 mod gauge;
+mod race;
 mod station;
 
 pub use blend::{REACH, ROOM, Share, Shares};
 pub use fault::{Fault, WaterError};
+pub use gate::{Openings, TidalGate};
 pub use gauge::{Gauge, GaugeCurve, TideDay};
+pub use race::{Conditions, RaceState, RaceStates, TidalRace};
 pub use station::{Flows, Known, Station};
 
 use crate::Chart;
@@ -22,20 +26,26 @@ use crate::Chart;
 pub struct Tides {
     gauges: Vec<Gauge>,
     stations: Vec<Station>,
+    races: Vec<TidalRace>,
+    gates: Vec<TidalGate>,
 }
 
 impl Tides {
     /// The tides of a chart, in its own order of ports and streams.
     ///
     /// # Errors
-    /// [`WaterError`] with the name of the first port or stream that cannot be told from what the
-    /// chart says of it.
+    /// [`WaterError`] with the name of the first port, stream, race or gate that cannot be told
+    /// from what the chart says of it.
     pub fn of(chart: &Chart) -> Result<Tides, WaterError> {
         let gauges: Vec<Gauge> =
             chart.ports.iter().map(|port| Gauge::of(chart, port)).collect::<Result<_, _>>()?;
         let stations = chart.streams.iter().map(|stream| Station::of(chart, &gauges, stream));
-        let stations = stations.collect::<Result<_, _>>()?;
-        Ok(Tides { gauges, stations })
+        let stations: Vec<Station> = stations.collect::<Result<_, _>>()?;
+        let races = chart.races.iter().map(|race| TidalRace::of(&stations, race));
+        let races = races.collect::<Result<_, _>>()?;
+        let gates = chart.gates.iter().map(|gate| TidalGate::of(&gauges, &stations, gate));
+        let gates = gates.collect::<Result<_, _>>()?;
+        Ok(Tides { gauges, stations, races, gates })
     }
 
     /// The ports, in the chart's order.
@@ -52,6 +62,16 @@ impl Tides {
     /// The stations, in the chart's order.
     pub fn stations(&self) -> &[Station] {
         &self.stations
+    }
+
+    /// The races, in the chart's order.
+    pub fn races(&self) -> &[TidalRace] {
+        &self.races
+    }
+
+    /// The gates, in the chart's order.
+    pub fn gates(&self) -> &[TidalGate] {
+        &self.gates
     }
 
     /// The number of the station of this name, in capitals or not.

@@ -9,6 +9,7 @@ mod axis;
 mod hourly;
 mod rule;
 mod run;
+mod setting;
 
 pub use axis::{AxisStation, StreamHarmonic};
 pub use hourly::{HighWater, HourlyError, HourlyRow, HourlyStation, high_waters};

@@ -24,11 +24,11 @@ fn stream((east, north): Vector) -> Stream {
     }
 }
 
-fn dot(a: Vector, b: Vector) -> f64 {
+pub(super) fn dot(a: Vector, b: Vector) -> f64 {
     a.0 * b.0 + a.1 * b.1
 }
 
-fn toward(a: Vector, b: Vector, part: f64) -> Vector {
+pub(super) fn toward(a: Vector, b: Vector, part: f64) -> Vector {
     (a.0 + (b.0 - a.0) * part, a.1 + (b.1 - a.1) * part)
 }
 
@@ -43,7 +43,7 @@ pub(super) struct Knot {
 #[derive(Debug, Clone, PartialEq)]
 pub struct Run {
     /// In order of time.
-    knots: Vec<Knot>,
+    pub(super) knots: Vec<Knot>,
 }
 
 /// A stretch of time in which the stream is under a limit.

@@ -79,8 +79,10 @@ pub(super) fn sample() -> Chart {
                 point(667_000.0, 346_000.0),
                 point(667_000.0, 347_000.0),
             ]),
+            runs: None,
             note: String::new(),
         }],
+        gates: vec![],
         places: places.collect(),
         marks: vec![Mark {
             name: "Xlight".to_owned(),

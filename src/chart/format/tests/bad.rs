@@ -119,7 +119,8 @@ const SHORE: &str = "(665000, 345000), (670000, 345000), (668000.5, 351000)";
     "imagined",
     "4:5: Unexpected field named `imagined` in `Chart`, expected one of `version`, `title`, \
      `invented`, `source`, `grid`, `extent`, `shore`, `shorelines`, `drying`, `depths`, \
-     `landings`, `hazards`, `races`, `places`, `marks`, `ports`, or `streams` instead"
+     `landings`, `hazards`, `races`, `gates`, `places`, `marks`, `ports`, or `streams` \
+     instead"
 )]
 #[case::syntax(
     "ground: Slip",

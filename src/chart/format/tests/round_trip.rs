@@ -94,7 +94,7 @@ prop_compose! {
         chart.depths =
             depths.into_iter().map(|(from_m, to_m, edge)| DepthArea { from_m, to_m, edge }).collect();
         chart.races =
-            races.into_iter().map(|(name, note, edge)| Race { name, edge, note }).collect();
+            races.into_iter().map(|(name, note, edge)| Race { name, edge, runs: None, note }).collect();
         chart
     }
 }
