@@ -113,6 +113,7 @@ fn driver(shores: &Arc<Shores>) -> Driver {
         landings: vec![],
         hazards: vec![],
         races: vec![],
+        gates: vec![],
         places: vec![],
         marks: vec![],
         ports: vec![],
