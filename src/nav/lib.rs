@@ -23,9 +23,11 @@ mod ellipsoid;
 mod error;
 pub mod geodesic;
 mod grid;
+pub mod leeway;
 pub mod magnetic;
 mod moment;
 mod pace;
+pub mod passage;
 mod position;
 #[cfg(test)]
 mod published;

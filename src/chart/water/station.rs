@@ -190,13 +190,18 @@ impl Flows {
     /// The stream over the whole stretch at a place that has these shares: turns, slack and limits
     /// of the blend are its own. Nothing where there is no data.
     pub fn run(&self, shares: &Shares) -> Option<Run> {
-        let part = |share: &super::Share| Some((share.part, self.runs.get(share.station)?));
-        let parts: Vec<(f64, &Run)> = shares.parts().iter().filter_map(part).collect();
-        match parts.as_slice() {
+        match self.parts(shares).as_slice() {
             [] => None,
             [(_, only)] => Some((*only).clone()),
             parts => Some(Run::blended(parts)),
         }
+    }
+
+    /// How much of which station's stream a place that has these shares has, for a stretch of a
+    /// [passage](nav::passage). Nothing where there is no data.
+    pub fn parts(&self, shares: &Shares) -> Vec<(f64, &Run)> {
+        let part = |share: &super::Share| Some((share.part, self.runs.get(share.station)?));
+        shares.parts().iter().filter_map(part).collect()
     }
 
     /// The stream at an instant at a place that has these shares. Nothing where there is no data,

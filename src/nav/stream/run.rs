@@ -8,15 +8,16 @@ use crate::triangle::Stream;
 use crate::{Bearing, Speed, True};
 
 /// A stream as a vector: east and north, in metres per second.
-pub(super) type Vector = (f64, f64);
+pub(crate) type Vector = (f64, f64);
 
 /// The vector of a stream.
-pub(super) fn vector(set: Bearing<True>, metres_per_second: f64) -> Vector {
+pub(crate) fn vector(set: Bearing<True>, metres_per_second: f64) -> Vector {
     let (sin, cos) = sin_cos_degrees(set.as_degrees());
     (metres_per_second * sin, metres_per_second * cos)
 }
 
-fn stream((east, north): Vector) -> Stream {
+/// The stream of a vector.
+pub(crate) fn stream((east, north): Vector) -> Stream {
     Stream {
         // Of no direction at all where it is still; north then.
         set: Bearing::wrapped(east.atan2(north).to_degrees()),
@@ -34,9 +35,9 @@ pub(super) fn toward(a: Vector, b: Vector, part: f64) -> Vector {
 
 /// An instant in seconds from 1970, and the stream then.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Knot {
-    pub(super) at: f64,
-    pub(super) flow: Vector,
+pub(crate) struct Knot {
+    pub(crate) at: f64,
+    pub(crate) flow: Vector,
 }
 
 /// A stream over a stretch of time: vectors at knots, and straight lines between them.
@@ -78,9 +79,14 @@ pub struct Greatest {
 }
 
 impl Run {
-    pub(super) fn new(knots: Vec<Knot>) -> Run {
+    pub(crate) fn new(knots: Vec<Knot>) -> Run {
         debug_assert!(knots.windows(2).all(|pair| pair[0].at < pair[1].at), "knots rise");
         Run { knots }
+    }
+
+    /// Its knots, in order of time.
+    pub(crate) fn knots(&self) -> &[Knot] {
+        &self.knots
     }
 
     /// When it begins; nothing of an empty run.
@@ -98,7 +104,8 @@ impl Run {
         self.flow(at.as_duration().as_secs_f64()).map(stream)
     }
 
-    fn flow(&self, at: f64) -> Option<Vector> {
+    /// The vector at an instant in seconds from 1970; nothing outside the run's time.
+    pub(crate) fn flow(&self, at: f64) -> Option<Vector> {
         let next = self.knots.partition_point(|knot| knot.at < at);
         let after = self.knots.get(next)?;
         if after.at == at {
