@@ -68,6 +68,8 @@ impl Driver {
                 }
                 // Nothing is left to end: work is done where it is asked for.
                 Command::Abandon(_) => {}
+                // The clock stands still at the start.
+                Command::Clock => self.send(Msg::Clock(self.state.moment.started())),
                 Command::Redraw | Command::Suspend => {}
             }
         }

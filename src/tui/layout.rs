@@ -40,6 +40,28 @@ const STATUS: u16 = INVENTED.len() as u16 + 1;
 /// The rows that the panes of readings take in their column.
 const READINGS_ROWS: u16 = 20;
 
+/// The rows of the Water pane with the blank line below it, and of one where there is less room.
+const WATER_ROWS: u16 = 9;
+const WATER_ROWS_LEAST: u16 = 5;
+
+/// The rows that the table of legs keeps when the Water pane is shortened.
+const LEGS_KEPT: u16 = 6;
+
+/// The rows of the leg strip on a high screen and on a low one, and the height from which on it
+/// is there at all.
+const STRIP_ROWS: u16 = 4;
+const STRIP_ROWS_LEAST: u16 = 3;
+const STRIP_FROM: u16 = 24;
+
+/// What of the screen is there only at times.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct Shown {
+    /// Whether there is water to tell of: the Water pane.
+    pub water: bool,
+    /// Whether the leg strip is open.
+    pub strip: bool,
+}
+
 /// The parts of the screen. A part that is not there has no width or no height.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Layout {
@@ -51,6 +73,10 @@ pub struct Layout {
     pub chart: Rect,
     /// The panes of readings, one above the other.
     pub readings: Rect,
+    /// The Water pane below them, with a blank line at its foot.
+    pub water: Rect,
+    /// The leg strip along the foot of the chart.
+    pub strip: Rect,
     /// The table of legs: a heading, the rows, the sum.
     pub legs: Rect,
     /// The readings folded into two lines.
@@ -65,14 +91,14 @@ pub struct Layout {
 }
 
 impl Layout {
-    /// The parts of a screen of `size`.
-    pub fn new(size: Size) -> Layout {
+    /// The parts of a screen of `size` on which this is shown.
+    pub fn new(size: Size, shown: Shown) -> Layout {
         let screen = Rect::new(0, 0, size.width, size.height);
         let fits = |least: Size| size.width >= least.width && size.height >= least.height;
         if fits(WIDE) {
-            Layout::wide(screen)
+            Layout::wide(screen, shown)
         } else if fits(LEAST) {
-            Layout::folded(screen)
+            Layout::folded(screen, shown)
         } else {
             let none = Rect::default();
             let shape = Shape::TooSmall;
@@ -81,6 +107,8 @@ impl Layout {
                 screen,
                 chart: none,
                 readings: none,
+                water: none,
+                strip: none,
                 legs: none,
                 folded: none,
                 notice: none,
@@ -90,7 +118,7 @@ impl Layout {
         }
     }
 
-    fn wide(screen: Rect) -> Layout {
+    fn wide(screen: Rect, shown: Shown) -> Layout {
         let column = match screen.width {
             180.. => 48,
             140.. => 42,
@@ -99,12 +127,21 @@ impl Layout {
         let body = screen.height - 2;
         let (hints, status) = foot(screen);
         let left = screen.width - column;
+        let (chart, strip) = over_strip(Rect::new(0, 0, left - 1, body), screen, shown);
+        let water = match body - READINGS_ROWS {
+            _ if !shown.water => 0,
+            room if room >= WATER_ROWS + LEGS_KEPT => WATER_ROWS,
+            _ => WATER_ROWS_LEAST,
+        };
+        let above = READINGS_ROWS + water;
         Layout {
             shape: Shape::Wide,
             screen,
-            chart: Rect::new(0, 0, left - 1, body),
+            chart,
+            strip,
             readings: Rect::new(left, 0, column - 1, READINGS_ROWS),
-            legs: Rect::new(left, READINGS_ROWS, column - 1, body - READINGS_ROWS),
+            water: Rect::new(left, READINGS_ROWS, column - 1, water),
+            legs: Rect::new(left, above, column - 1, body - above),
             folded: Rect::default(),
             notice: Rect::new(0, body, screen.width, 1),
             hints,
@@ -112,14 +149,17 @@ impl Layout {
         }
     }
 
-    fn folded(screen: Rect) -> Layout {
+    fn folded(screen: Rect, shown: Shown) -> Layout {
         let body = screen.height - 3;
         let (hints, status) = foot(screen);
+        let (chart, strip) = over_strip(Rect::new(0, 0, screen.width, body), screen, shown);
         Layout {
             shape: Shape::Folded,
             screen,
-            chart: Rect::new(0, 0, screen.width, body),
+            chart,
+            strip,
             readings: Rect::default(),
+            water: Rect::default(),
             legs: Rect::default(),
             folded: Rect::new(0, body, screen.width, 2),
             notice: Rect::default(),
@@ -176,6 +216,18 @@ pub fn overlay(size: Size, overlay: &Overlay) -> OverlayLayout {
     }
 }
 
+/// The chart, and the leg strip along its foot where it is open and there is room for both.
+fn over_strip(both: Rect, screen: Rect, shown: Shown) -> (Rect, Rect) {
+    let rows = match screen.height {
+        _ if !shown.strip => 0,
+        rows if rows >= WIDE.height => STRIP_ROWS,
+        rows if rows >= STRIP_FROM => STRIP_ROWS_LEAST,
+        _ => 0,
+    };
+    let height = both.height - rows;
+    (Rect { height, ..both }, Rect { y: both.y + height, height: rows, ..both })
+}
+
 /// The last line of a screen: the hints, and the word about the chart behind them.
 fn foot(screen: Rect) -> (Rect, Rect) {
     let y = screen.height - 1;
@@ -215,8 +267,9 @@ mod tests {
     use super::*;
 
     fn parts(layout: &Layout) -> Vec<Rect> {
-        let Layout { chart, readings, legs, folded, notice, hints, status, .. } = *layout;
-        [chart, readings, legs, folded, notice, hints, status]
+        let Layout { chart, readings, water, strip, legs, folded, notice, hints, status, .. } =
+            *layout;
+        [chart, readings, water, strip, legs, folded, notice, hints, status]
             .into_iter()
             .filter(|r| !r.is_empty())
             .collect()
@@ -226,14 +279,19 @@ mod tests {
     fn parts_lie_on_the_screen_and_apart_at_every_size() {
         for width in 0..260 {
             for height in 0..80 {
-                let layout = Layout::new(Size { width, height });
-                let parts = parts(&layout);
-                for (i, part) in parts.iter().enumerate() {
-                    assert_eq!(part.intersection(layout.screen), *part, "{width}x{height}");
-                    assert!(
-                        parts[i + 1..].iter().all(|o| !o.intersects(*part)),
-                        "{width}x{height}"
-                    );
+                for (water, strip) in [(false, false), (true, false), (false, true), (true, true)] {
+                    let layout = Layout::new(Size { width, height }, Shown { water, strip });
+                    let parts = parts(&layout);
+                    for (i, part) in parts.iter().enumerate() {
+                        assert_eq!(part.intersection(layout.screen), *part, "{width}x{height}");
+                        assert!(
+                            parts[i + 1..].iter().all(|o| !o.intersects(*part)),
+                            "{width}x{height}"
+                        );
+                    }
+                    if layout.shape == Shape::Wide {
+                        assert!(layout.legs.height >= 5, "{height}");
+                    }
                 }
             }
         }
@@ -257,7 +315,7 @@ mod tests {
 
     #[test]
     fn the_three_sizes() {
-        let shape = |width, height| Layout::new(Size { width, height }).shape;
+        let shape = |width, height| Layout::new(Size { width, height }, Shown::default()).shape;
         assert_eq!(shape(200, 60), Shape::Wide);
         assert_eq!(shape(80, 24), Shape::Folded);
         assert_eq!(shape(60, 20), Shape::Folded);

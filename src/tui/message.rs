@@ -1,5 +1,6 @@
 //! What reaches the screen, and what it asks of the runtime.
 
+use jiff::Timestamp;
 use ratatui::layout::Size;
 
 use crate::action::{Act, Key};
@@ -28,6 +29,10 @@ pub enum Msg {
     SaveFailed(String),
     /// It is time to try again what failed.
     Retry,
+    /// It is time to move the instant on that is looked at, while it plays.
+    Tick,
+    /// What the clock says, which was asked for.
+    Clock(Timestamp),
     /// Work goes on for so long that the reader is told, and is so far done, from zero to one.
     Working {
         /// Which request it answers.
@@ -79,6 +84,8 @@ pub enum Command {
     Save,
     /// Draw the whole screen again.
     Redraw,
+    /// Look at the clock and send what it says.
+    Clock,
     /// Give the terminal back to the shell until the program is continued.
     Suspend,
     /// Do work beside the loop and send what comes of it. What was done for the same task before

@@ -19,6 +19,8 @@ pub enum Group {
     Waypoints,
     /// The line along a shore.
     Tracing,
+    /// The instant that is looked at, and what the water does then.
+    Tide,
     /// The route as a whole.
     Route,
     /// The program itself.
@@ -29,11 +31,12 @@ pub enum Group {
 
 impl Group {
     /// All groups, in the order in which they are shown.
-    pub const ALL: [Group; 7] = [
+    pub const ALL: [Group; 8] = [
         Group::Cursor,
         Group::Chart,
         Group::Waypoints,
         Group::Tracing,
+        Group::Tide,
         Group::Route,
         Group::Program,
         Group::Typing,
@@ -46,6 +49,7 @@ impl Group {
             Group::Chart => "Chart",
             Group::Waypoints => "Waypoints",
             Group::Tracing => "Tracing a shore",
+            Group::Tide => "Time and tide",
             Group::Route => "Route",
             Group::Program => "Program",
             Group::Typing => "Lists and lines of text",
@@ -79,6 +83,7 @@ pub struct Action {
 const CHART: &[Context] = &[Look, Plot, Carry, Trace, Anchor];
 const HANDS: &[Context] = &[Look, Plot];
 const ANY_HAND: &[Context] = &[Look, Plot, Trace];
+const TIDE: &[Context] = &[Look, Plot, Carry, Trace, Anchor];
 const TEXT: &[Context] = &[Jump, Ask, List];
 const LISTS: &[Context] = &[Jump, List, Legs, Help];
 const ALL: &[Context] = Context::ALL;
@@ -177,6 +182,21 @@ actions! {
     Retrace      "retrace"      HANDS ("e") TracedLeg "retrace" "Take up the traced leg that is chosen, to lead it otherwise";
     ClearTrace   "clear-trace"  ANY_HAND ("X") HasAnchor "clear" "Clear the line; with the thread in hand it can be taken back";
     Dividers     "dividers"     ANY_HAND ("d") HasLine "dividers" "Show what dividers find along the line at each step, and how it changes";
+
+[Tide]
+    TimeBack     "time-back"    TIDE ("<") HasTides "earlier" "Look at the water ten minutes earlier" mouse "wheel, over the Water pane";
+    TimeOn       "time-on"      TIDE (">") HasTides "later"   "Look at the water ten minutes later";
+    HourBack     "hour-back"    TIDE ("{") HasTides "" "Look at the water an hour earlier";
+    HourOn       "hour-on"      TIDE ("}") HasTides "" "Look at the water an hour later";
+    PreviousWater "previous-water" TIDE ("(") HasPorts "" "Go to the high or low water before";
+    NextWater    "next-water"   TIDE (")") HasPorts "next tide" "Go to the next high or low water";
+    NextSlack    "next-slack"   TIDE (";") HasStreams "slack" "Go to the next turn of the stream at the cursor";
+    AtDeparture  "at-departure" TIDE ("@") HasDeparture "at departure" "Look at the water at the time of departure";
+    Now          "now"          TIDE ("N") HasTides "now" "Look at the water as it is now";
+    Play         "play"         TIDE ("P") HasTides "play" "Let the time run by itself, or stop it; any other key of time stops it too";
+    TideCurve    "tide-curve"   ANY_HAND ("y") HasPorts "tide curve" "Show the day's tide as a curve, with the moment on it" mouse "click in it goes to that time";
+    NextPort     "next-port"    TIDE ("Y") HasPorts "port" "Tell the tide of the next port, and after the last of the nearest again";
+    StreamArrows "streams"      TIDE ("A") HasStreams "streams" "Show the streams as arrows, or hide them";
 
 [Route]
     Pencil       "pencil"       ANY_HAND ("Space") Always "pencil" "Take the pencil in hand, or lay it down";

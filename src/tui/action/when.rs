@@ -31,6 +31,14 @@ pub enum When {
     CanUndo,
     /// There is a change that was taken back.
     CanRedo,
+    /// The chart has tides that can be told.
+    HasTides,
+    /// It has a port.
+    HasPorts,
+    /// It has a stream.
+    HasStreams,
+    /// It has tides, and the route a departure.
+    HasDeparture,
     /// The screen has no room for the table of legs.
     Folded,
     /// The shell can take the terminal back for a while.
@@ -58,6 +66,12 @@ impl When {
             When::CanRedo if state.hand.traces() => state.thread.can_redo(),
             When::CanUndo => editable && state.document.can_undo().is_some(),
             When::CanRedo => editable && state.document.can_redo().is_some(),
+            When::HasTides => state.tides().is_some(),
+            When::HasPorts => state.tides().is_some_and(|tides| !tides.gauges().is_empty()),
+            When::HasStreams => state.tides().is_some_and(|tides| !tides.stations().is_empty()),
+            When::HasDeparture => {
+                state.tides().is_some() && state.document.route().departure.is_some()
+            }
             When::Folded => !state.layout().shape.has_column(),
             When::JobControl => cfg!(unix),
         }
@@ -83,8 +97,28 @@ impl When {
             When::TracedLeg => "no traced leg is chosen or under the cursor".to_owned(),
             When::CanUndo => "there is no change to take back".to_owned(),
             When::CanRedo => "there is no change to make again".to_owned(),
+            When::HasTides | When::HasPorts | When::HasStreams | When::HasDeparture => {
+                self.missing_water(state)
+            }
             When::Folded => "the table of legs stands beside the chart".to_owned(),
             When::JobControl => "there is no shell to go back to on this system".to_owned(),
+        }
+    }
+
+    /// What of the water is missing.
+    fn missing_water(self, state: &State) -> String {
+        match (&state.tides, self) {
+            (Err(why), _) => why.to_string(),
+            (Ok(_), When::HasDeparture) if state.tides().is_some() => {
+                "the route has no departure yet".to_owned()
+            }
+            (Ok(tides), When::HasStreams) if !tides.gauges().is_empty() => {
+                "the chart has no streams".to_owned()
+            }
+            (Ok(tides), When::HasPorts) if !tides.stations().is_empty() => {
+                "the chart has no ports".to_owned()
+            }
+            _ => "the chart has no tides".to_owned(),
         }
     }
 
@@ -115,6 +149,10 @@ impl When {
             When::TracedLeg => "with a traced leg chosen or under the cursor",
             When::CanUndo => "after a change",
             When::CanRedo => "after an undo",
+            When::HasTides => "with tides on the chart",
+            When::HasPorts => "with a port on the chart",
+            When::HasStreams => "with a stream on the chart",
+            When::HasDeparture => "with tides and a departure",
             When::Folded => "on a small screen",
             When::JobControl => "under a shell",
         }

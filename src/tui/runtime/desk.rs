@@ -94,7 +94,7 @@ impl Desk {
         };
         self.session.chart = self.chart.as_deref().map(absolute);
         self.session.route = Some(absolute(self.route.path()));
-        let Settings { figures, angles, names, grid, dots } = &state.settings;
+        let Settings { figures, angles, names, grid, dots, streams } = &state.settings;
         let shown = |shown: bool| if shown { "shown" } else { "hidden" }.to_owned();
         let set = [
             (FIGURES, (2 * figures.each()).to_string()),
@@ -102,6 +102,7 @@ impl Desk {
             (NAMES, shown(*names)),
             (GRID, shown(*grid)),
             (DOTS, dots.name().to_owned()),
+            (STREAMS, shown(*streams)),
         ];
         self.session.settings.extend(set.map(|(name, value)| (name.to_owned(), value)));
         self.session.keep(folders).context("where you left off could not be kept")
@@ -148,6 +149,7 @@ const ANGLES: &str = "angles";
 const NAMES: &str = "names";
 const GRID: &str = "grid";
 const DOTS: &str = "dots";
+const STREAMS: &str = "streams";
 
 /// The settings of the session, as far as they can be read, with those of the options in place.
 fn settings(session: &Session, options: &Options) -> Settings {
@@ -160,6 +162,7 @@ fn settings(session: &Session, options: &Options) -> Settings {
     settings.angles = angles.unwrap_or(settings.angles);
     settings.names = set(NAMES) != Some("hidden");
     settings.grid = set(GRID) != Some("hidden");
+    settings.streams = set(STREAMS) != Some("hidden");
     let dots = set(DOTS).and_then(|name| name.parse().ok());
     settings.dots = options.dots.or(dots).unwrap_or(settings.dots);
     settings

@@ -8,6 +8,7 @@ mod opening;
 #[cfg(unix)]
 mod signals;
 mod terminal;
+mod timers;
 mod wire;
 mod workers;
 
@@ -16,6 +17,7 @@ use std::sync::mpsc::{Receiver, RecvTimeoutError, channel};
 use std::time::{Duration, Instant};
 
 use anyhow::Context as _;
+use jiff::Timestamp;
 use ratatui::layout::Size;
 
 use crate::glyphs::DotSet;
@@ -26,13 +28,11 @@ use canvas::Canvas;
 use desk::Desk;
 pub(crate) use desk::{middle, with_keys};
 use opening::Opened;
+use timers::Timers;
 use workers::Workers;
 
 /// The least time between two frames.
 const FRAME: Duration = Duration::from_millis(8);
-
-/// How long after a failed save it is tried again.
-const RETRY: Duration = Duration::from_secs(5);
 
 /// What the screen is started with.
 #[derive(Debug, Clone, Default)]
@@ -119,7 +119,8 @@ pub fn run(options: &Options) -> anyhow::Result<()> {
     };
     let workers = Workers::new(sender);
     let canvas = Canvas::new();
-    let mut screen = Screen { state: &mut state, desk, theme, canvas, receiver, workers };
+    let timers = Timers::new(Instant::now());
+    let mut screen = Screen { state: &mut state, desk, theme, canvas, receiver, workers, timers };
     let end = screen.run();
     let kept = screen.finish();
     terminal::leave();
@@ -144,6 +145,7 @@ struct Screen<'a> {
     canvas: Canvas,
     receiver: Receiver<Event>,
     workers: Workers,
+    timers: Timers,
 }
 
 impl Screen<'_> {
@@ -165,11 +167,22 @@ impl Screen<'_> {
         }
     }
 
-    /// The next event; that work goes on for long, when it does; or a try at saving again what
-    /// could not be saved.
+    /// The next event; what is due at its time, before events that would hold it up; or that work
+    /// goes on for long.
     fn idle(&mut self) -> Option<Event> {
-        let longest = self.workers.slow_in().unwrap_or(RETRY);
-        self.wait(longest).or_else(|| Some(Event::Msg(self.workers.slow().unwrap_or(Msg::Retry))))
+        let now = Instant::now();
+        self.timers.play(self.state.moment.is_playing(), now);
+        if let Some(due) = self.timers.due(now) {
+            return Some(Event::Msg(due));
+        }
+        let next = self.timers.next_in(now);
+        let event = self.wait(self.workers.slow_in().map_or(next, |slow| slow.min(next)));
+        let now = Instant::now();
+        if event.is_some() {
+            self.timers.heard(now);
+            return event;
+        }
+        self.workers.slow().or_else(|| self.timers.due(now)).map(Event::Msg)
     }
 
     /// The next event, if it comes soon enough.
@@ -219,6 +232,7 @@ impl Screen<'_> {
                     self.canvas.forget();
                     None
                 }
+                Command::Clock => self.send(Msg::Clock(Timestamp::now()))?,
                 Command::Suspend => {
                     terminal::suspend();
                     None

@@ -4,6 +4,7 @@ mod anchors;
 mod clicks;
 mod hand;
 mod line;
+mod moment;
 mod overlay;
 mod place;
 mod reading;
@@ -13,6 +14,7 @@ mod work;
 
 pub use hand::{Chosen, Hand, Held};
 pub use line::Line;
+pub use moment::{Moment, PortDay, WaterDay};
 pub use overlay::{Answer, Ask, Change, Found, FoundKind, Jump, List, Overlay, Question};
 pub use reading::Reading;
 pub use thread::{Caught, CaughtOn, Set, Thread};
@@ -24,6 +26,7 @@ use std::sync::Arc;
 use chart::coast::Coast;
 use chart::coast::detail::Shores;
 use chart::dots::Shapes;
+use chart::water::{Tides, WaterError};
 use chart::whereabouts::On;
 use chart::{Cells, Chart, Point, View};
 use jiff::ZonedDateTime;
@@ -38,7 +41,7 @@ use ratatui::layout::Size;
 use crate::action::{Context, Keymap};
 use crate::draw;
 use crate::glyphs::DotSet;
-use crate::layout::Layout;
+use crate::layout::{Layout, Shown};
 
 /// What the screen is about and how it is looked at.
 #[derive(Debug, Clone)]
@@ -51,6 +54,12 @@ pub struct State {
     pub shapes: Arc<Shapes>,
     /// Its shore, indexed, at every level of detail.
     pub shores: Arc<Shores>,
+    /// Its tides, or why they cannot be told.
+    pub tides: Result<Arc<Tides>, WaterError>,
+    /// The instant that is looked at.
+    pub moment: Moment,
+    /// Whether the leg strip is open, along the foot of the chart.
+    pub strip: bool,
     /// The route on it, with its history.
     pub document: Document,
     /// Whether the route may be changed.
@@ -141,6 +150,8 @@ pub struct Settings {
     pub names: bool,
     /// Whether grid lines are shown.
     pub grid: bool,
+    /// Whether streams are drawn as arrows.
+    pub streams: bool,
     /// What the chart is drawn with.
     pub dots: DotSet,
 }
@@ -152,6 +163,7 @@ impl Default for Settings {
             angles: AngleForm::default(),
             names: true,
             grid: true,
+            streams: true,
             dots: DotSet::default(),
         }
     }
@@ -180,11 +192,15 @@ impl State {
         now: &ZonedDateTime,
     ) -> State {
         let view = View::fit(chart.extent, Cells::default());
+        let departs = document.route().departure.as_ref().map(|at| at.moment().timestamp());
         let mut state = State {
             size,
             cursor: sea(&chart, shores.full()),
             shapes: Arc::new(Shapes::new(&chart)),
             shores,
+            tides: Tides::of(&chart).map(Arc::new),
+            moment: Moment::first(departs, now.timestamp()),
+            strip: false,
             chart,
             document,
             access: Access::Full,
@@ -207,6 +223,7 @@ impl State {
         };
         state.view = View::fit(state.chart.extent, state.cells());
         state.follow_tracks();
+        crate::update::follow_moment(&mut state);
         state
     }
 
@@ -232,7 +249,7 @@ impl State {
 
     /// Where everything stands on the screen.
     pub fn layout(&self) -> Layout {
-        Layout::new(self.size)
+        Layout::new(self.size, Shown { water: self.tides().is_some(), strip: self.strip })
     }
 
     /// The whole shore, on which lines are laid and measured.

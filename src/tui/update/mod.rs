@@ -5,6 +5,7 @@ mod ask;
 mod choose;
 mod cursor;
 mod find;
+mod moment;
 mod overlay;
 mod pointer;
 mod route;
@@ -18,11 +19,13 @@ use crate::action::{Act, Key};
 use crate::glyphs::DotSet;
 use crate::state::Saving;
 use crate::{Command, Msg, State};
+pub(crate) use moment::follow as follow_moment;
 
 /// Changes `state` by what happened and returns what the runtime has to do about it.
 pub fn update(state: &mut State, msg: Msg) -> Vec<Command> {
     let mut commands = happened(state, msg);
     state.follow_tracks();
+    moment::follow(state);
     commands.extend(thread::follow(state));
     commands
 }
@@ -63,6 +66,14 @@ fn happened(state: &mut State, msg: Msg) -> Vec<Command> {
         }
         Msg::Retry if matches!(state.saving, Saving::Failed(_)) => vec![Command::Save],
         Msg::Retry => Vec::new(),
+        Msg::Tick => {
+            moment::tick(state);
+            Vec::new()
+        }
+        Msg::Clock(now) => {
+            moment::go(state, now);
+            Vec::new()
+        }
         Msg::Working { ticket, done } => {
             state.work.goes_on(ticket, done);
             Vec::new()
@@ -134,6 +145,9 @@ fn act_on(state: &mut State, act: Act) -> Vec<Command> {
         Thread | Anchor | FreePoints | OtherWay | Round | MoveAnchor | PutAnchor | TakeBack
         | DeleteAnchor | NextAnchor | PreviousAnchor | StandOff | Smoothing | ToRoute | Retrace
         | ClearTrace | Dividers => return thread::act(state, act),
+        TimeBack | TimeOn | HourBack | HourOn | PreviousWater | NextWater | NextSlack
+        | AtDeparture | Now | Play | NextPort | StreamArrows => return moment::act(state, act),
+        TideCurve => state.say("not drawn yet"),
         Accept => return overlay::accept(state),
         Redraw => return vec![Command::Redraw],
         Suspend => return vec![Command::Suspend],
