@@ -1,3 +1,13 @@
 //! What leaves Strandline: pages drawn and set, and files that other tools read.
 //!
 //! A plan comes in and bytes go out. The crate is pure: it reads no file, no clock and no environment.
+//!
+//! A [`Page`](draw::Page) is a list of what is drawn on it, in millimetres from its upper left corner; it
+//! knows nothing of any file format. [`pdf`], [`svg`] and [`png`] write the same pages.
+
+pub mod draw;
+pub mod font;
+pub mod pdf;
+pub mod svg;
+#[cfg(test)]
+mod testing;
