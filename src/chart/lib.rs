@@ -6,6 +6,7 @@
 
 pub mod check;
 pub mod clean;
+pub mod clock;
 pub mod coast;
 mod describe;
 pub mod dots;
@@ -18,6 +19,7 @@ pub mod model;
 mod named;
 pub mod port;
 pub mod practice;
+pub mod printed;
 mod shore;
 pub mod trace;
 mod view;

@@ -6,7 +6,8 @@ mod race;
 
 use serde::Deserialize;
 
-use crate::format::fields::{name, note, point};
+use crate::format::fields::{name, note, point, some};
+use crate::printed::{Means, PrintedWater};
 
 pub use race::{Gate, Race, Runs, Sill};
 
@@ -305,6 +306,16 @@ pub struct Port {
     /// Where its gauge stands.
     #[serde(deserialize_with = "point")]
     pub at: Point,
+    /// Where its constants, differences or table come from; may be empty.
+    #[serde(default, deserialize_with = "note")]
+    pub source: String,
+    /// The first and the last year that they are of, if that is stated.
+    #[serde(default, deserialize_with = "some")]
+    pub years: Option<(i16, i16)>,
+    /// What the middle of each month, from January on, adds to mean level, in metres; empty if that is
+    /// not stated.
+    #[serde(default)]
+    pub seasonal_m: Vec<f64>,
     /// How its tide is known.
     pub tide: PortTide,
 }
@@ -333,6 +344,17 @@ pub enum PortTide {
         high_water_m: (f64, f64),
         /// Metres added to its height of low water, at springs and at neaps.
         low_water_m: (f64, f64),
+    },
+    /// By the high and low waters of a printed table; outside its time nothing is known.
+    Printed {
+        /// The zone whose clock the times without an offset are on, by name or offset; may be empty.
+        #[serde(default, deserialize_with = "name")]
+        zone: String,
+        /// Mean figures, if the table states them: without them there are no springs and neaps.
+        #[serde(default, deserialize_with = "some")]
+        means: Option<Means>,
+        /// Its lines.
+        waters: Vec<PrintedWater>,
     },
 }
 

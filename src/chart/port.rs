@@ -1,4 +1,4 @@
-//! Port files: the constants from which a port's tide is predicted, as RON text.
+//! Port files: what a port's tide is told from, as RON text: its constants, or a printed table.
 //!
 //! ```ron
 //! (
@@ -9,6 +9,7 @@
 //!     ahead_of_utc_h: 0,
 //!     node_factors: MidYear,
 //!     source: "invented",
+//!     years: (1998, 2004),
 //!     constituents: [
 //!         ("M2", 1.32, 161.5),
 //!         ("S2", 0.44, 203.0),
@@ -19,17 +20,46 @@
 //! A constituent is its name, its amplitude in metres and its phase in degrees on Greenwich, as
 //! printed for clocks `ahead_of_utc_h` hours ahead of UTC. `mean_level_m` is metres above `datum`,
 //! and so are the heights that come out. `node_factors` are `MidYear`, which is the agencies'
-//! practice and what is meant when the field is left out, or `Daily`; `source` and `ahead_of_utc_h`
-//! may be left out too. Unknown fields are refused.
+//! practice and what is meant when the field is left out, or `Daily`.
+//!
+//! In place of the constituents, and of the three fields that belong to them, may stand the high and
+//! low waters of a printed table, outside whose time nothing is told:
+//!
+//! ```ron
+//! (
+//!     version: 1,
+//!     name: "Hollow Harbour",
+//!     datum: "chart datum",
+//!     zone: "Europe/Oslo",
+//!     means: (springs_m: 3.5, neaps_m: 1.8),
+//!     source: "the harbour office's tables",
+//!     years: (2026, 2026),
+//!     waters: [
+//!         ("2026-06-14T03:27", 4.4),
+//!         ("2026-06-14T09:28", 0.8),
+//!         ("2026-06-14T15:47", 4.5),
+//!     ],
+//! )
+//! ```
+//!
+//! A line is a time in ISO 8601 on the clock of `zone`, or with its own offset from UTC, and a height
+//! in metres; see [`printed`](crate::printed). `means` are the mean ranges at springs and at neaps, if the
+//! table states them.
+//!
+//! `source` says where the figures come from, `years` the first and the last year that they are of,
+//! and `seasonal_m` what the middle of each of the twelve months adds to mean level; all three may be left
+//! out. Unknown fields are refused.
 
 use jiff::SignedDuration;
-use nav::tide::{Constituent, Harmonic, Height, NodalFactors, PhaseLag, Port};
+use nav::tide::{Constituent, Harmonic, Height, MeanRanges, NodalFactors, PhaseLag, Port, Printed};
 use nav::{Length, OutOfRange};
 use serde::{Deserialize, Deserializer};
 
+use crate::check::{check_months, check_years};
 use crate::clean::{NOTE, clean};
-use crate::format::fields::{name, note};
+use crate::format::fields::{name, note, some};
 use crate::format::{Step, line_and_column};
+use crate::printed::{self, Means, PrintedWater};
 
 /// The version that is read.
 pub const VERSION: u32 = 1;
@@ -40,12 +70,32 @@ pub const MOST_BYTES: u64 = 1 << 20;
 /// What a port file holds.
 #[derive(Debug, Clone, PartialEq)]
 pub struct PortFile {
-    /// The port, to be predicted from.
-    pub port: Port,
+    /// The port's name.
+    pub name: String,
+    /// What its tide is told from.
+    pub tide: FileTide,
     /// What its heights are above.
     pub datum: String,
-    /// Where its constants came from; may be empty.
+    /// Where its constants or its table came from; may be empty.
     pub source: String,
+    /// The first and the last year that they are of, if that is stated.
+    pub years: Option<(i16, i16)>,
+    /// What the middle of each month adds to mean level, in metres; empty if that is not stated.
+    pub seasonal_m: Vec<f64>,
+}
+
+/// What the tide of a port file is told from.
+#[derive(Debug, Clone, PartialEq)]
+pub enum FileTide {
+    /// Constants.
+    Constants(Port),
+    /// A printed table.
+    Printed {
+        /// Its high and low waters.
+        table: Printed,
+        /// Its mean ranges, if they are stated.
+        ranges: Option<MeanRanges>,
+    },
 }
 
 /// Why a text is not a port file, and where in it; lines and columns are counted in characters from 1.
@@ -69,7 +119,7 @@ pub struct PortFileError {
 /// let text = r#"(version: 1, name: "Skarv", datum: "chart datum", mean_level_m: 2.0,
 ///     constituents: [("M2", 1.3, 161.5)])"#;
 /// let file = chart::port::read(text).unwrap();
-/// assert_eq!(file.port.name(), "Skarv");
+/// assert_eq!(file.name, "Skarv");
 /// let error = chart::port::read(&text.replace("M2", "M99")).unwrap_err();
 /// assert!(error.to_string().starts_with("2:26: no constituent is called \"M99\""));
 /// ```
@@ -95,19 +145,30 @@ struct File {
     name: String,
     #[serde(deserialize_with = "note")]
     datum: String,
-    mean_level_m: f64,
-    #[serde(default)]
-    ahead_of_utc_h: f64,
-    #[serde(default)]
-    node_factors: Factors,
+    #[serde(default, deserialize_with = "some")]
+    mean_level_m: Option<f64>,
+    #[serde(default, deserialize_with = "some")]
+    ahead_of_utc_h: Option<f64>,
+    #[serde(default, deserialize_with = "some")]
+    node_factors: Option<Factors>,
     #[serde(default, deserialize_with = "note")]
     source: String,
-    constituents: Vec<Line>,
+    #[serde(default, deserialize_with = "some")]
+    years: Option<(i16, i16)>,
+    #[serde(default)]
+    seasonal_m: Vec<f64>,
+    #[serde(default, deserialize_with = "some")]
+    constituents: Option<Vec<Line>>,
+    #[serde(default, deserialize_with = "name")]
+    zone: String,
+    #[serde(default, deserialize_with = "some")]
+    means: Option<Means>,
+    #[serde(default, deserialize_with = "some")]
+    waters: Option<Vec<PrintedWater>>,
 }
 
-#[derive(Deserialize, Default)]
+#[derive(Deserialize, Clone, Copy)]
 enum Factors {
-    #[default]
     MidYear,
     Daily,
 }
@@ -139,30 +200,83 @@ fn at_field(field: &'static str, error: impl ToString) -> Fault {
 
 impl File {
     fn port(self) -> Result<PortFile, Fault> {
+        let tide = match (&self.constituents, &self.waters) {
+            (Some(lines), None) => FileTide::Constants(self.constants(lines)?),
+            (None, Some(waters)) => self.printed(waters)?,
+            (Some(_), Some(_)) => {
+                let why = "a port file has constituents or the waters of a table, not both";
+                return Err(at_field("waters", why));
+            }
+            (None, None) => {
+                let why = "the port has neither constituents nor the waters of a table; give one of \
+                           them";
+                return Err((Vec::new(), why.to_owned()));
+            }
+        };
+        if let Some((first, last)) = self.years {
+            check_years(first, last).map_err(|error| at_field("years", error))?;
+        }
+        check_months(&self.seasonal_m).map_err(|error| at_field("seasonal_m", error))?;
+        let File { name, datum, source, years, seasonal_m, .. } = self;
+        Ok(PortFile { name, tide, datum, source, years, seasonal_m })
+    }
+
+    fn constants(&self, lines: &[Line]) -> Result<Port, Fault> {
         const CLOCKS: std::ops::RangeInclusive<f64> = -14.0..=14.0;
-        if !CLOCKS.contains(&self.ahead_of_utc_h) {
-            let why =
-                format!("ahead_of_utc_h {} is not within -14 to 14 hours", self.ahead_of_utc_h);
+        let others = [("zone", !self.zone.is_empty()), ("means", self.means.is_some())];
+        self.none_of(others, "a printed table")?;
+        let ahead = self.ahead_of_utc_h.unwrap_or(0.0);
+        if !CLOCKS.contains(&ahead) {
+            let why = format!("ahead_of_utc_h {ahead} is not within -14 to 14 hours");
             return Err(at_field("ahead_of_utc_h", why));
         }
-        let ahead = SignedDuration::from_secs((self.ahead_of_utc_h * 3600.0).round() as i64);
-        let lines = self.constituents.iter().enumerate();
-        let harmonics = lines
-            .map(|(index, line)| {
-                let way = || vec![Step::Field("constituents"), Step::Element(index)];
-                line.harmonic(ahead).map_err(|error| (way(), error.to_string()))
-            })
-            .collect::<Result<_, Fault>>()?;
-        let mean_level = Length::from_metres(self.mean_level_m)
-            .map_err(|error| at_field("mean_level_m", error))?;
-        let port = Port::new(self.name, Height::above_datum(mean_level), harmonics)
-            .map_err(|error| at_field("constituents", error))?;
-        let factors = match self.node_factors {
-            Factors::MidYear => NodalFactors::MidYear,
-            Factors::Daily => NodalFactors::Daily,
+        let ahead = SignedDuration::from_secs((ahead * 3600.0).round() as i64);
+        let harmonic = |(index, line): (usize, &Line)| {
+            let way = || vec![Step::Field("constituents"), Step::Element(index)];
+            line.harmonic(ahead).map_err(|error| (way(), error.to_string()))
         };
-        let port = port.with_nodal_factors(factors);
-        Ok(PortFile { port, datum: self.datum, source: self.source })
+        let harmonics = lines.iter().enumerate().map(harmonic).collect::<Result<_, Fault>>()?;
+        let level = self.mean_level_m.ok_or_else(|| {
+            let why = "a port of constituents needs mean_level_m, its mean level above datum";
+            (Vec::new(), why.to_owned())
+        })?;
+        let level = Length::from_metres(level).map_err(|error| at_field("mean_level_m", error))?;
+        let port = Port::new(self.name.as_str(), Height::above_datum(level), harmonics)
+            .map_err(|error| at_field("constituents", error))?;
+        Ok(port.with_nodal_factors(match self.node_factors {
+            Some(Factors::Daily) => NodalFactors::Daily,
+            Some(Factors::MidYear) | None => NodalFactors::MidYear,
+        }))
+    }
+
+    fn printed(&self, waters: &[PrintedWater]) -> Result<FileTide, Fault> {
+        let others = [
+            ("mean_level_m", self.mean_level_m.is_some()),
+            ("ahead_of_utc_h", self.ahead_of_utc_h.is_some()),
+            ("node_factors", self.node_factors.is_some()),
+        ];
+        self.none_of(others, "constituents")?;
+        let ranges = self.means.as_ref().map(Means::ranges).transpose();
+        let ranges = ranges.map_err(|error| at_field("means", error))?;
+        let table = printed::table(&self.zone, waters);
+        let table = table.map_err(|(way, misprint)| (way, misprint.to_string()))?;
+        Ok(FileTide::Printed { table, ranges })
+    }
+
+    /// Holds that no field stands there which belongs to another kind of tide.
+    fn none_of<const N: usize>(
+        &self,
+        fields: [(&'static str, bool); N],
+        belongs: &str,
+    ) -> Result<(), Fault> {
+        match fields.into_iter().find(|(_, given)| *given) {
+            None => Ok(()),
+            Some((field, _)) => {
+                let why =
+                    format!("{field} belongs to {belongs}, which this port has not; leave it out");
+                Err(at_field(field, why))
+            }
+        }
     }
 }
 
@@ -197,8 +311,9 @@ mod tests {
 
     #[test]
     fn a_whole_one_is_read() {
-        let PortFile { port, datum, source } = read(WHOLE).unwrap();
-        assert_eq!((port.name(), datum.as_str(), source.as_str()), ("Skarv", "NAP", ""));
+        let PortFile { name, datum, source, tide, .. } = read(WHOLE).unwrap();
+        assert_eq!((name.as_str(), datum.as_str(), source.as_str()), ("Skarv", "NAP", ""));
+        let FileTide::Constants(port) = tide else { panic!("no constants") };
         assert_eq!(port.nodal_factors(), NodalFactors::MidYear);
         // An hour of S2 is 30 degrees.
         let s2 = port.harmonics()[1].phase.as_degrees();
@@ -215,14 +330,81 @@ mod tests {
     #[case(
         "\"M2\"",
         "\"MX2\"",
-        "8:15: no constituent is called \"MX2\"; the names are those of the"
+        "8:15: no constituent is called \"MX2\"; the nearest name is MU2, and all are those of the"
     )]
     #[case("\"S2\"", "\"M2\"", "7:19: the port \"Skarv\" has two lines for M2; one is needed")]
     #[case("0.78924", "-0.78924", "7:19: the amplitude of M2 at \"Skarv\", -0.78924 m, is not")]
     #[case("147.27", "inf", "9:9: phase in degrees inf is not within the finite numbers")]
     #[case("ahead_of_utc_h: 1", "ahead_of_utc_h: 20", "6:21: ahead_of_utc_h 20 is not within")]
+    #[case(
+        "ahead_of_utc_h: 1",
+        "zone: \"UTC\"",
+        "6:11: zone belongs to a printed table, which this"
+    )]
+    #[case("ahead_of_utc_h: 1", "years: (2004, 1998)", "6:12: years from 2004 to 1998; the first")]
+    #[case("ahead_of_utc_h: 1", "seasonal_m: [0.1]", "6:17: 1 monthly levels; twelve are right")]
+    #[case(
+        "ahead_of_utc_h: 1",
+        "waters: []",
+        "6:13: a port file has constituents or the waters of"
+    )]
+    #[case("mean_level_m: 0.09,", "", "1:1: a port of constituents needs mean_level_m")]
     fn faults_are_named(#[case] was: &str, #[case] is: &str, #[case] said: &str) {
         let error = read(&WHOLE.replacen(was, is, 1)).unwrap_err().to_string();
+        assert!(error.starts_with(said), "{error}");
+    }
+
+    const TABLE: &str = r#"(
+    version: 1,
+    name: "Skarv",
+    datum: "chart datum",
+    zone: "Europe/Oslo",
+    means: (springs_m: 3.5, neaps_m: 1.8),
+    source: "the office",
+    years: (2026, 2026),
+    waters: [
+        ("2026-03-28T21:10", 0.8),
+        ("2026-03-29T03:27", 4.4),
+        ("2026-03-29T09:28", 0.9, Low),
+    ],
+)"#;
+
+    #[test]
+    fn a_table_is_read() {
+        let file = read(TABLE).unwrap();
+        assert_eq!((file.source.as_str(), file.years), ("the office", Some((2026, 2026))));
+        let FileTide::Printed { table, ranges } = file.tide else { panic!("no table") };
+        // Oslo's clocks are put forward in between.
+        let (from, to) = table.span();
+        assert_eq!(from, "2026-03-28T20:10Z".parse().unwrap());
+        assert_eq!(to, "2026-03-29T07:28Z".parse().unwrap());
+        assert!((ranges.unwrap().springs().as_metres() - 3.5).abs() < 1e-12);
+    }
+
+    #[rstest]
+    #[case("T03:27", "T02:27", "11:10: 2026-03-29T02:27 does not exist in Europe/Oslo: its clocks")]
+    #[case("4.4", "0.4", "11:30: the high water of 0.4 m at 2026-03-29T03:27 does not fit the low")]
+    #[case(
+        "0.9, Low",
+        "4.9, Low",
+        "12:30: the low water of 4.9 m at 2026-03-29T09:28 does not fit"
+    )]
+    #[case("4.4)", "4.4, Low)", "11:30: the low water of 4.4 m at 2026-03-29T03:27 does not fit")]
+    #[case(
+        "4.4",
+        "4.4, High), (\"2026-03-29T04:27\", 4.5, High",
+        "11:68: a second high water in a row"
+    )]
+    #[case("T09:28", "T01:28", "12:10: 2026-03-29T01:28 comes after 2026-03-29T03:27 in the table")]
+    #[case(
+        "3.5",
+        "1.5",
+        "6:12: a mean range of 1.5 m at springs is not larger than 1.8 m at neaps"
+    )]
+    #[case("Europe/Oslo", "Oslo", "5:11: \"Oslo\" is no time zone; write Europe/Oslo, UTC, UTC-3")]
+    #[case("zone:", "mean_level_m: 2, zone:", "5:19: mean_level_m belongs to constituents, which")]
+    fn misprints_are_named_at_their_place(#[case] was: &str, #[case] is: &str, #[case] said: &str) {
+        let error = read(&TABLE.replacen(was, is, 1)).unwrap_err().to_string();
         assert!(error.starts_with(said), "{error}");
     }
 
@@ -231,5 +413,10 @@ mod tests {
         let text = "(version: 1, name: \"Skarv\", datum: \"\", mean_level_m: 0, constituents: [])";
         let error = read(text).unwrap_err().to_string();
         assert_eq!(error, "1:71: the port \"Skarv\" has no constituents; at least one is needed");
+        let error = read("(version: 1, name: \"Skarv\", datum: \"\")").unwrap_err().to_string();
+        assert!(
+            error.starts_with("1:1: the port has neither constituents nor the waters"),
+            "{error}"
+        );
     }
 }

@@ -112,7 +112,7 @@ impl What {
             What::Heading => Question::Heading,
             What::MadeGood => Question::MadeGood,
             // Never standard input, which is the table's.
-            What::Tide { port } => Question::Tide(files::open_port(port)?.port),
+            What::Tide { port } => Question::Tide(Box::new(files::open_port(port)?.into())),
         })
     }
 }

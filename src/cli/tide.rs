@@ -137,7 +137,7 @@ fn report<'a>(
         zone,
         curve: gauge.curve(day_from, day_to)?,
         // A port whose springs cannot be told has none.
-        springs: gauge.constants().springs_and_neaps(from, to).unwrap_or_default(),
+        springs: gauge.springs_and_neaps(from, to).unwrap_or_default(),
         moon: moon_phases(from, to)?,
         days,
     })

@@ -4,7 +4,7 @@ use std::str::FromStr;
 
 use anyhow::anyhow;
 use jiff::civil::{Date, Time};
-use jiff::tz::{Offset, TimeZone};
+use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp, TimestampRound, Unit};
 
 /// A day, `2026-06-14`.
@@ -48,33 +48,9 @@ impl FromStr for Zone {
     type Err = String;
 
     fn from_str(text: &str) -> Result<Zone, String> {
-        let zone = match text {
-            "UTC" | "Z" => Some(TimeZone::UTC),
-            _ => offset(text.strip_prefix("UTC").unwrap_or(text))
-                .map(TimeZone::fixed)
-                .or_else(|| TimeZone::get(text).ok()),
-        };
         let wrong = || format!("{text} is no time zone; write Europe/Oslo, UTC, UTC-3 or +05:30");
-        zone.map(Zone).ok_or_else(wrong)
+        ::chart::clock::zone(text).map(Zone).ok_or_else(wrong)
     }
-}
-
-/// An offset with its sign.
-fn offset(text: &str) -> Option<Offset> {
-    let sign = match text.chars().next()? {
-        '+' => 1,
-        '-' => -1,
-        _ => return None,
-    };
-    let rest = text.get(1..)?;
-    let (hours, minutes) = rest.split_once(':').unwrap_or((rest, "0"));
-    let number = |part: &str| {
-        let plain = part.bytes().all(|b| b.is_ascii_digit());
-        part.parse::<i32>().ok().filter(|_| plain)
-    };
-    let (hours, minutes) = (number(hours)?, number(minutes)?);
-    let within = hours <= 14 && minutes < 60;
-    Offset::from_seconds(sign * (hours * 3600 + minutes * 60)).ok().filter(|_| within)
 }
 
 /// The day that is asked for, or else today.

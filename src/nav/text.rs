@@ -5,6 +5,7 @@
 //! | distance | `4.3 NM`, `8.0 km`, `240 m` |
 //! | duration | `1 h 25`, `34 min` |
 //! | clock time | `14:05` |
+//! | a range between neaps and springs | `60 % of the way from neaps to springs` |
 //! | latitude, longitude | `57°09.3′N  002°04.8′W` and [in other forms](AngleForm) |
 //!
 //! Directions, with their three figures and their north, and variation are written by their
@@ -91,6 +92,30 @@ pub fn duration(time: SignedDuration) -> String {
 pub fn clock(time: &ZonedDateTime) -> String {
     let minute = time.round(Unit::Minute).map_or_else(|_| time.time(), |rounded| rounded.time());
     format!("{:02}:{:02}", minute.hour(), minute.minute())
+}
+
+/// Where a day's range lies between mean neaps and mean springs, from its
+/// [factor](crate::tide::MeanRanges::factor): `mean springs`, `60 % of the way from neaps to springs`,
+/// `10 % beyond springs`, `20 % below neaps`. The per cent are those of the way between the two.
+///
+/// ```
+/// use nav::text;
+/// assert_eq!(text::springs_or_neaps(0.98), "mean springs");
+/// assert_eq!(text::springs_or_neaps(0.6), "60 % of the way from neaps to springs");
+/// assert_eq!(text::springs_or_neaps(1.1), "10 % beyond springs");
+/// assert_eq!(text::springs_or_neaps(-0.2), "20 % below neaps");
+/// ```
+#[must_use]
+pub fn springs_or_neaps(factor: f64) -> String {
+    let per_cent = decimals(factor * 100.0, 0);
+    // Within five hundredths of a mean it is that mean, which is no more exact itself.
+    match factor {
+        f if (f - 1.0).abs() < 0.05 => "mean springs".to_owned(),
+        f if f.abs() < 0.05 => "mean neaps".to_owned(),
+        f if f > 1.0 => format!("{} % beyond springs", decimals((f - 1.0) * 100.0, 0)),
+        f if f < 0.0 => format!("{} % below neaps", decimals(-f * 100.0, 0)),
+        _ => format!("{per_cent} % of the way from neaps to springs"),
+    }
 }
 
 /// A number with so many decimals, and no minus before a zero.

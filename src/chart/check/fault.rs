@@ -1,7 +1,10 @@
 //! What can be wrong with a chart.
 
+use nav::tide::UnknownConstituent;
+
 use crate::Point;
 use crate::format::Step;
+use crate::printed::Misprint;
 
 /// What was found and the way to it, by the names of the chart format.
 #[derive(Debug, Clone, PartialEq)]
@@ -135,6 +138,35 @@ pub enum Fault {
     NotStandard {
         /// The port that is referred to.
         name: String,
+    },
+    /// A port's differences are on a printed table that lacks what they need.
+    #[error(
+        "the table of \"{name}\" states no means with springs_m, neaps_m and level_m, which differences \
+         on it need"
+    )]
+    NoMeans {
+        /// The port that is referred to.
+        name: String,
+    },
+    /// A constituent of no list.
+    #[error(transparent)]
+    Constituent(#[from] UnknownConstituent),
+    /// A printed table that was typed in wrong.
+    #[error(transparent)]
+    Printed(#[from] Misprint),
+    /// Years that are none, or the last before the first.
+    #[error("years from {first} to {last}; the first comes first, and both are from 1700 to 2100")]
+    Years {
+        /// The year given as the first.
+        first: i16,
+        /// The year given as the last.
+        last: i16,
+    },
+    /// Levels that are not one for each month.
+    #[error("{months} monthly levels; twelve are right, from January on, each from -3 to 3 m")]
+    Months {
+        /// How many there are.
+        months: usize,
     },
     /// A stream's table is not complete.
     #[error("{rows} rows; a stream has 13, from six hours before high water to six after")]

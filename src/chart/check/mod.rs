@@ -17,6 +17,7 @@ mod water;
 pub use doubts::{Doubt, doubts};
 pub use fault::{Fault, Finding};
 pub(crate) use tangle::{Meeting, meetings};
+pub(crate) use water::{check_months, check_years};
 
 use std::collections::HashSet;
 

@@ -33,6 +33,14 @@ impl Walk {
         result
     }
 
+    /// Goes a way, does something at its end and comes back.
+    pub(super) fn along<R>(&mut self, way: &[Step], there: impl FnOnce(&mut Self) -> R) -> R {
+        self.way.extend_from_slice(way);
+        let result = there(self);
+        self.way.truncate(self.way.len() - way.len());
+        result
+    }
+
     /// Goes into a field.
     pub(super) fn field<R>(&mut self, name: &'static str, there: impl FnOnce(&mut Self) -> R) -> R {
         self.step(Field(name), there)

@@ -4,10 +4,14 @@ use std::collections::HashSet;
 
 use super::{Fault, walk::Walk};
 use crate::clean::{NOTE, clean};
-use crate::model::{Chart, Constituent, PortTide, StreamRates, StreamRow};
+use crate::model::{Chart, Constituent, Port, PortTide, StreamRates, StreamRow};
+use crate::printed::{self, Means, PrintedWater};
 
 pub(super) const DIRECTION: (f64, f64) = (0.0, 360.0);
 pub(super) const RATE: (f64, f64) = (0.0, 30.0);
+
+/// Years of which constants, differences and tables may be.
+const YEARS: std::ops::RangeInclusive<i16> = 1700..=2100;
 
 /// How many rows an hourly table has: six hours before high water to six after.
 const ROWS: usize = 13;
@@ -21,9 +25,54 @@ pub(super) fn ports(walk: &mut Walk, chart: &Chart) {
             if !seen.insert(port.name.clone()) {
                 walk.same_name("ports", &port.name);
             }
+            basis(walk, port);
             walk.field("tide", |walk| tide(walk, chart, &port.tide));
         });
     });
+}
+
+/// What a port states beside its tide.
+fn basis(walk: &mut Walk, port: &Port) {
+    if let Some((first, last)) = port.years
+        && let Err(fault) = check_years(first, last)
+    {
+        walk.field("years", |walk| walk.fault(fault));
+    }
+    if let Err(fault) = check_months(&port.seasonal_m) {
+        walk.field("seasonal_m", |walk| walk.fault(fault));
+    }
+}
+
+/// Holds that a first and a last year are years, in their order.
+pub(crate) fn check_years(first: i16, last: i16) -> Result<(), Fault> {
+    match first <= last && YEARS.contains(&first) && YEARS.contains(&last) {
+        true => Ok(()),
+        false => Err(Fault::Years { first, last }),
+    }
+}
+
+/// Holds that there is a level for each month, or none for any.
+pub(crate) fn check_months(levels: &[f64]) -> Result<(), Fault> {
+    let one = |level: &f64| (-3.0..=3.0).contains(level);
+    match levels.len() {
+        0 => Ok(()),
+        12 if levels.iter().all(one) => Ok(()),
+        months => Err(Fault::Months { months }),
+    }
+}
+
+fn table(walk: &mut Walk, zone: &str, means: Option<&Means>, waters: &[PrintedWater]) {
+    if let Some(Err(why)) = means.map(Means::ranges) {
+        walk.field("means", |walk| walk.fault(Fault::Printed(why.into())));
+    }
+    if let Some(level) = means.and_then(|means| means.level_m) {
+        walk.field("means", |walk| {
+            walk.number("level_m", "mean level", level, (-30.0, 30.0), "m");
+        });
+    }
+    if let Err((way, misprint)) = printed::table(zone, waters) {
+        walk.along(&way, |walk| walk.fault(Fault::Printed(misprint)));
+    }
 }
 
 fn tide(walk: &mut Walk, chart: &Chart, tide: &PortTide) {
@@ -31,6 +80,9 @@ fn tide(walk: &mut Walk, chart: &Chart, tide: &PortTide) {
         PortTide::Constants { mean_level_m, constituents: all } => {
             walk.number("mean_level_m", "mean level", *mean_level_m, (-30.0, 30.0), "m");
             constituents(walk, all, "m");
+        }
+        PortTide::Printed { zone, means, waters } => {
+            table(walk, zone, means.as_ref(), waters);
         }
         PortTide::Differences {
             standard,
@@ -68,8 +120,17 @@ fn standard_port(walk: &mut Walk, chart: &Chart, name: &str) {
         Some(port) if matches!(port.tide, PortTide::Differences { .. }) => {
             walk.fault(Fault::NotStandard { name: name.to_owned() });
         }
+        Some(port) if lacks_means(&port.tide) => {
+            walk.fault(Fault::NoMeans { name: name.to_owned() });
+        }
         Some(_) => {}
     }
+}
+
+/// Whether a table lacks the figures that differences on it need.
+fn lacks_means(tide: &PortTide) -> bool {
+    let PortTide::Printed { means, .. } = tide else { return false };
+    means.is_none_or(|means| means.level_m.is_none())
 }
 
 /// Holds that the field `port` names a port of the chart.
@@ -139,8 +200,17 @@ fn constituents(walk: &mut Walk, all: &[Constituent], unit: &'static str) {
         if all.is_empty() {
             walk.fault(Fault::Nothing { what: "constituents" });
         }
+        let mut seen = HashSet::new();
         walk.each(all, |walk, one| {
-            walk.name("a constituent", &one.name);
+            match nav::tide::Constituent::named(&one.name) {
+                Err(unknown) => {
+                    walk.field("name", |walk| walk.fault(Fault::Constituent(unknown)));
+                }
+                Ok(known) if !seen.insert(known.name()) => {
+                    walk.same_name("constituents", known.name());
+                }
+                Ok(_) => {}
+            }
             walk.number("amplitude", "amplitude", one.amplitude, (0.0, 30.0), unit);
             walk.number("phase_deg", "phase", one.phase_deg, (-360.0, 360.0), "degrees");
         });

@@ -10,6 +10,7 @@ use crate::model::{
     Chart, Constituent, DepthArea, Drying, Gate, Hazard, Land, Landing, Mark, Place, Point, Port,
     PortTide, Race, Runs, Sill, Stream, StreamRates,
 };
+use crate::printed::{Means, PrintedWater};
 
 /// How long a line of points may become, in characters.
 const WIDTH: usize = 96;
@@ -242,13 +243,32 @@ impl Writer<'_> {
     }
 
     fn port(&mut self, port: &Port) -> fmt::Result {
-        let (name, at) = (Quoted(&port.name), Pair(port.at));
-        match &port.tide {
+        write!(self.out, "        (name: {}, at: {}, ", Quoted(&port.name), Pair(port.at))?;
+        if !port.source.is_empty() {
+            write!(self.out, "source: {}, ", Quoted(&port.source))?;
+        }
+        if let Some((first, last)) = port.years {
+            write!(self.out, "years: ({first}, {last}), ")?;
+        }
+        if !port.seasonal_m.is_empty() {
+            write!(self.out, "seasonal_m: {:?}, ", port.seasonal_m)?;
+        }
+        self.tide(&port.tide)
+    }
+
+    fn tide(&mut self, tide: &PortTide) -> fmt::Result {
+        match tide {
             PortTide::Constants { mean_level_m, constituents } => {
-                let head = format_args!(
-                    "        (name: {name}, at: {at}, tide: Constants(mean_level_m: {mean_level_m}, "
-                );
+                let head = format_args!("tide: Constants(mean_level_m: {mean_level_m}, ");
                 self.constituents(head, constituents)
+            }
+            PortTide::Printed { zone, means, waters } => {
+                self.out.push_str("tide: Printed(");
+                if !zone.is_empty() {
+                    write!(self.out, "zone: {}, ", Quoted(zone))?;
+                }
+                means.as_ref().map_or(Ok(()), |means| self.means(means))?;
+                self.waters(waters)
             }
             PortTide::Differences {
                 standard,
@@ -260,12 +280,33 @@ impl Writer<'_> {
                 let standard = Quoted(standard);
                 writeln!(
                     self.out,
-                    "        (name: {name}, at: {at}, tide: Differences(standard: {standard},\n            \
+                    "tide: Differences(standard: {standard},\n            \
                      high_water_min: {high_water_min:?}, low_water_min: {low_water_min:?},\n            \
                      high_water_m: {high_water_m:?}, low_water_m: {low_water_m:?})),"
                 )
             }
         }
+    }
+
+    fn means(&mut self, means: &Means) -> fmt::Result {
+        let (springs, neaps) = (means.springs_m, means.neaps_m);
+        write!(self.out, "means: (springs_m: {springs}, neaps_m: {neaps}")?;
+        if let Some(level) = means.level_m {
+            write!(self.out, ", level_m: {level}")?;
+        }
+        self.out.write_str("), ")
+    }
+
+    fn waters(&mut self, waters: &[PrintedWater]) -> fmt::Result {
+        writeln!(self.out, "waters: [")?;
+        for PrintedWater { time, height_m, water } in waters {
+            write!(self.out, "            ({}, {height_m}", Quoted(time))?;
+            if let Some(water) = water {
+                write!(self.out, ", {water:?}")?;
+            }
+            writeln!(self.out, "),")?;
+        }
+        writeln!(self.out, "        ])),")
     }
 
     fn constituents(&mut self, head: fmt::Arguments<'_>, all: &[Constituent]) -> fmt::Result {

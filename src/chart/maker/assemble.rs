@@ -273,7 +273,15 @@ fn race(race: &Breaking) -> Race {
 }
 
 fn port(gauge: &Gauge) -> Port {
-    Port { name: gauge.name.clone(), at: point(gauge.at), tide: gauge.tide.clone() }
+    Port {
+        name: gauge.name.clone(),
+        at: point(gauge.at),
+        // Invented with the chart, which says so of all that is on it.
+        source: String::new(),
+        years: None,
+        seasonal_m: Vec::new(),
+        tide: gauge.tide.clone(),
+    }
 }
 
 fn stream(set: &Set) -> Stream {

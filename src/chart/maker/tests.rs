@@ -467,7 +467,7 @@ fn mean_springs_reach_the_shore_and_no_tide_falls_below_datum() {
     let chart = built_in();
     let tide = chart.ports.iter().find_map(|p| match &p.tide {
         PortTide::Constants { mean_level_m, constituents } => Some((mean_level_m, constituents)),
-        PortTide::Differences { .. } => None,
+        PortTide::Differences { .. } | PortTide::Printed { .. } => None,
     });
     let (mean, all) = tide.unwrap();
     let of = |name: &str| all.iter().find(|c| c.name == name).map_or(0.0, |c| c.amplitude);

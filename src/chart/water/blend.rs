@@ -35,6 +35,11 @@ impl Shares {
         &self.0
     }
 
+    #[cfg(test)]
+    pub(super) fn made_of(parts: Vec<Share>) -> Shares {
+        Shares(parts)
+    }
+
     /// Whether nothing is known.
     pub fn is_empty(&self) -> bool {
         self.0.is_empty()

@@ -4,6 +4,7 @@ use nav::OutOfRange;
 use nav::stream::HourlyError;
 use nav::tide::{PortError, RangesError, SecondaryError, UnknownConstituent};
 
+use crate::printed::Misprint;
 use crate::shore::OffGrid;
 
 /// What on the chart cannot be told, and why.
@@ -63,6 +64,12 @@ pub enum Fault {
         /// Why they cannot.
         why: RangesError,
     },
+    /// A table that was typed in wrong.
+    #[error(transparent)]
+    Printed(#[from] Misprint),
+    /// Differences on a table without a mean level.
+    #[error("the table of {0:?} states no mean level, which differences on it need")]
+    NoLevel(String),
     /// Differences that make no port.
     #[error(transparent)]
     Differences(#[from] SecondaryError),
@@ -75,8 +82,8 @@ pub enum Fault {
     /// A stream station that the chart does not have.
     #[error("the chart has no stream {0:?}")]
     NoStation(String),
-    /// Differences on a port that has no constants itself.
-    #[error("{0:?} has no constants itself, and cannot be a standard port")]
+    /// Differences on a port that has itself only differences.
+    #[error("{0:?} has itself only differences, and cannot be a standard port")]
     NotStandard(String),
     /// A place off the grid.
     #[error(transparent)]

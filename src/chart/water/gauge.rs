@@ -1,17 +1,19 @@
 //! The tide at a port.
 
 use jiff::civil::Date;
-use jiff::tz::{Offset, TimeZone};
+use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 use nav::stream::{HighWater, high_waters};
 use nav::tide::{
-    Curve, Differences, Harmonic, Height, HeightDifference, MeanRanges, PhaseLag, Printed,
-    RangesError, SecondaryPort, TimeDifference, Turn,
+    Curve, Height, Interpolated, MeanRanges, Phase, Printed, RangesError, Seasonal, SecondaryPort,
+    SpringsError, Turn,
 };
 use nav::{DateOutside, Length};
 
-use super::{Fault, WaterError};
-use crate::model::{Constituent, Port, PortTide};
+use super::known::Own;
+use super::season::{Months, Season};
+use super::{Basis, Fault, WaterError, known};
+use crate::model::Port;
 use crate::port::PortFile;
 use crate::{Chart, Point};
 
@@ -22,15 +24,23 @@ const STAND_M: f64 = 0.02;
 /// day, and two tides more.
 const MARGIN: SignedDuration = SignedDuration::from_hours(48);
 
-/// A port whose tide can be told: from its own constants, or from those of its standard port.
+/// A port whose tide can be told: from its own constants, from those of its standard port, or from a
+/// printed table, and then for no other time than the table's.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Gauge {
-    name: String,
-    at: Option<Point>,
-    /// The port itself, or the one that the differences are on.
-    standard: nav::tide::Port,
-    differences: Option<SecondaryPort>,
-    ranges: Result<MeanRanges, RangesError>,
+    pub(super) name: String,
+    pub(super) at: Option<Point>,
+    /// Its own, or what the differences are on.
+    pub(super) own: Own,
+    pub(super) differences: Option<SecondaryPort>,
+    pub(super) ranges: Result<MeanRanges, RangesError>,
+    pub(super) basis: Basis,
+    /// Of the standard port, where there are differences.
+    pub(super) standard_basis: Option<Basis>,
+    pub(super) months: Months,
+    pub(super) standard_months: Months,
+    /// How much higher the water stands than is told, by the season or the weather.
+    pub(super) raised: Length,
 }
 
 /// The tide of a civil day.
@@ -49,24 +59,39 @@ pub struct TideDay {
     pub factor: Option<f64>,
 }
 
+/// A high or low water at a secondary port, and that of its standard port which it is told from.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Shifted {
+    /// At the standard port.
+    pub standard: Turn,
+    /// At the port itself.
+    pub own: Turn,
+}
+
 /// The height of tide over a stretch of time.
 #[derive(Debug, Clone)]
 pub enum GaugeCurve {
     /// By constants.
     Constants(Curve),
-    /// By half a turn of a cosine from each high or low water to the next; nothing where the
-    /// differences turn a high and a low water about.
-    Differences(Option<Printed>),
+    /// By half a turn of a cosine from each high or low water to the next, at secondary ports and of
+    /// printed tables; nothing where the differences turn a high and a low water about.
+    Between(Option<Printed>),
 }
 
 impl GaugeCurve {
-    /// The height at an instant of the stretch.
+    /// The height at an instant of the stretch; nothing outside a printed table's time.
     pub fn height(&self, at: Timestamp) -> Option<Height> {
         match self {
             GaugeCurve::Constants(curve) => Some(curve.height(at)),
-            GaugeCurve::Differences(table) => {
-                table.as_ref()?.height(at).ok().map(|height| height.cosine)
-            }
+            GaugeCurve::Between(_) => self.between(at).map(|height| height.cosine),
+        }
+    }
+
+    /// The height between two waters at an instant, by both rules; nothing of a curve by constants.
+    pub fn between(&self, at: Timestamp) -> Option<Interpolated> {
+        match self {
+            GaugeCurve::Constants(_) => None,
+            GaugeCurve::Between(table) => table.as_ref()?.height(at).ok(),
         }
     }
 }
@@ -74,18 +99,7 @@ impl GaugeCurve {
 impl Gauge {
     /// A port of a chart.
     pub(super) fn of(chart: &Chart, port: &Port) -> Result<Gauge, WaterError> {
-        let found = match &port.tide {
-            PortTide::Constants { .. } => {
-                constants(port).map(|own| Gauge::of_constants(own, Some(port.at)))
-            }
-            PortTide::Differences { .. } => secondary(chart, port),
-        };
-        found.map_err(|why| WaterError::Port { port: port.name.clone(), why })
-    }
-
-    fn of_constants(port: nav::tide::Port, at: Option<Point>) -> Gauge {
-        let (name, ranges) = (port.name().to_owned(), port.mean_ranges());
-        Gauge { name, at, standard: port, differences: None, ranges }
+        known::gauge(chart, port).map_err(|why| WaterError::Port { port: port.name.clone(), why })
     }
 
     /// Its name.
@@ -98,14 +112,65 @@ impl Gauge {
         self.at
     }
 
-    /// The port whose constants are used: itself, or its standard port.
-    pub const fn constants(&self) -> &nav::tide::Port {
-        &self.standard
+    /// The name of the port whose constants or table are used: its own, or its standard port's.
+    pub fn standard(&self) -> &str {
+        self.own.name()
+    }
+
+    /// The port whose constants are used: itself, or its standard port; nothing where a printed table
+    /// is used.
+    pub const fn constants(&self) -> Option<&nav::tide::Port> {
+        match &self.own {
+            Own::Constants(port) => Some(port),
+            Own::Table { .. } => None,
+        }
+    }
+
+    /// The printed table that is used: its own, or its standard port's.
+    pub const fn table(&self) -> Option<&Printed> {
+        match &self.own {
+            Own::Constants(_) => None,
+            Own::Table { table, .. } => Some(table),
+        }
+    }
+
+    /// The first and the last instant that it knows: of a printed table. Nothing where constants tell
+    /// any time from 1900 to 2100.
+    pub fn covers(&self) -> Option<(Timestamp, Timestamp)> {
+        let table = self.table()?;
+        match &self.differences {
+            None => Some(table.span()),
+            Some(differences) => {
+                let turns = differences.turns(table.turns());
+                Some((turns.first()?.at, turns.last()?.at))
+            }
+        }
     }
 
     /// Whether it is known by differences on another port.
     pub const fn is_secondary(&self) -> bool {
         self.differences.is_some()
+    }
+
+    /// Where its constants, differences or table come from.
+    pub const fn basis(&self) -> &Basis {
+        &self.basis
+    }
+
+    /// What its tide is told from, the source and its age on a date: `by 11 constants of Port Ustorna,
+    /// invented`.
+    pub fn said(&self, on: Date) -> String {
+        let (own, name) = (self.own.said(), self.standard());
+        let basis = self.basis.said(on);
+        match self.standard_basis.as_ref().map(|standard| standard.said(on)) {
+            None => format!("by {own} of {name}, {basis}"),
+            Some(standard) if standard == basis => {
+                format!("by differences on {name} and by {own} of {name}, {basis}")
+            }
+            Some(standard) => {
+                format!("by differences on {name}, {basis}, and by {own} of {name}, {standard}")
+            }
+        }
     }
 
     /// Its mean ranges.
@@ -116,8 +181,39 @@ impl Gauge {
         self.ranges.map_err(|why| Fault::Ranges { port: self.name.clone(), why })
     }
 
+    /// When springs and neaps come between two instants, by the constants of the port or of its
+    /// standard port; nothing by a printed table.
+    ///
+    /// # Errors
+    /// [`SpringsError`] where they cannot be told apart, and before 1900 or after 2100.
+    pub fn springs_and_neaps(
+        &self,
+        from: Timestamp,
+        to: Timestamp,
+    ) -> Result<Vec<(Timestamp, Phase)>, SpringsError> {
+        self.constants().map_or(Ok(Vec::new()), |port| port.springs_and_neaps(from, to))
+    }
+
+    /// The same port with its water so much higher than is told, as the weather has it: heights of
+    /// water and of high and low waters alike.
+    #[must_use]
+    pub fn raised(mut self, higher: Length) -> Gauge {
+        self.raised = self.raised + higher;
+        self
+    }
+
+    /// The same port with a season's level.
+    #[must_use]
+    pub fn in_season(mut self, season: Season) -> Gauge {
+        self.differences = self.differences.map(|differences| {
+            let (standard, secondary) = (season.taken_off, Length::ZERO);
+            differences.with_seasonal(Seasonal { standard, secondary })
+        });
+        self.raised(season.added)
+    }
+
     /// Its high and low waters from one instant to just before another, in order and by turns, but
-    /// for rises of less than 2 cm, which are stands.
+    /// for rises of less than 2 cm, which are stands. Of a printed table those that it has.
     ///
     /// # Errors
     /// [`DateOutside`] before 1900 and after 2100.
@@ -127,20 +223,47 @@ impl Gauge {
         Ok(turns)
     }
 
-    /// The same, and those about it on both sides.
+    /// Its high and low waters beside those of its standard port, from one instant to just before
+    /// another; none where it is no secondary port.
+    ///
+    /// # Errors
+    /// [`DateOutside`] before 1900 and after 2100.
+    pub fn shifted(&self, from: Timestamp, to: Timestamp) -> Result<Vec<Shifted>, DateOutside> {
+        if self.differences.is_none() {
+            return Ok(Vec::new());
+        }
+        let standard = self.told(from, to)?;
+        let own = self.around(from, to)?;
+        let both = standard.into_iter().zip(own);
+        let both = both.map(|(standard, own)| Shifted { standard, own });
+        Ok(both.filter(|both| (from..to).contains(&both.own.at)).collect())
+    }
+
+    /// The turns of the constants or the table, and those about them on both sides.
+    fn told(&self, from: Timestamp, to: Timestamp) -> Result<Vec<Turn>, DateOutside> {
+        match &self.own {
+            Own::Table { table, .. } => Ok(table.turns().to_vec()),
+            Own::Constants(port) => {
+                let before = from.checked_sub(MARGIN).map_err(|_| DateOutside { at: from })?;
+                let after = to.checked_add(MARGIN).map_err(|_| DateOutside { at: to })?;
+                Ok(port.curve(before, after)?.high_and_low_waters(STAND_M * Length::METRE))
+            }
+        }
+    }
+
+    /// Its own high and low waters, and those about them on both sides.
     fn around(&self, from: Timestamp, to: Timestamp) -> Result<Vec<Turn>, DateOutside> {
-        let before = from.checked_sub(MARGIN).map_err(|_| DateOutside { at: from })?;
-        let after = to.checked_add(MARGIN).map_err(|_| DateOutside { at: to })?;
-        let turns =
-            self.standard.curve(before, after)?.high_and_low_waters(STAND_M * Length::METRE);
-        Ok(match &self.differences {
-            Some(differences) => differences.turns(&turns),
-            None => turns,
-        })
+        let told = self.told(from, to)?;
+        let mut turns = match &self.differences {
+            Some(differences) => differences.turns(&told),
+            None => told,
+        };
+        turns.iter_mut().for_each(|turn| turn.height = turn.height + self.raised);
+        Ok(turns)
     }
 
     /// The high waters that streams are counted from, from two days before one instant to two days
-    /// after another.
+    /// after another; of a printed table those that it has.
     pub(super) fn high_waters(
         &self,
         from: Timestamp,
@@ -155,10 +278,16 @@ impl Gauge {
     /// # Errors
     /// [`DateOutside`] before 1900 and after 2100.
     pub fn curve(&self, from: Timestamp, to: Timestamp) -> Result<GaugeCurve, DateOutside> {
-        Ok(match self.differences {
-            None => GaugeCurve::Constants(self.standard.curve(from, to)?),
-            Some(_) => GaugeCurve::Differences(Printed::new(self.around(from, to)?).ok()),
-        })
+        match (&self.own, &self.differences) {
+            (Own::Constants(port), None) => {
+                let curve = match self.raised {
+                    Length::ZERO => port.curve(from, to),
+                    raised => port.clone().raised(raised).curve(from, to),
+                };
+                Ok(GaugeCurve::Constants(curve?))
+            }
+            _ => Ok(GaugeCurve::Between(Printed::new(self.around(from, to)?).ok())),
+        }
     }
 
     /// The height of tide at an instant; nothing where [`GaugeCurve`] has none.
@@ -196,77 +325,6 @@ impl Gauge {
 /// The port of a port file.
 impl From<PortFile> for Gauge {
     fn from(file: PortFile) -> Gauge {
-        Gauge::of_constants(file.port, None)
+        known::of_file(file)
     }
-}
-
-/// The port of a chart's constants.
-fn constants(port: &Port) -> Result<nav::tide::Port, Fault> {
-    let PortTide::Constants { mean_level_m, constituents } = &port.tide else {
-        return Err(Fault::NotStandard(port.name.clone()));
-    };
-    let harmonic = |one: &Constituent| {
-        Ok(Harmonic {
-            constituent: nav::tide::Constituent::named(&one.name)?,
-            amplitude: Length::from_metres(one.amplitude)?,
-            phase: PhaseLag::from_degrees(one.phase_deg)?,
-        })
-    };
-    let harmonics = constituents.iter().map(harmonic).collect::<Result<_, Fault>>()?;
-    let mean_level = Height::above_datum(Length::from_metres(*mean_level_m)?);
-    Ok(nav::tide::Port::new(port.name.as_str(), mean_level, harmonics)?)
-}
-
-/// The port of a chart's differences: times by the day's range, heights by the height, in proportion
-/// between the standard port's mean springs and mean neaps and on beyond both.
-fn secondary(chart: &Chart, port: &Port) -> Result<Gauge, Fault> {
-    let PortTide::Differences {
-        standard,
-        high_water_min,
-        low_water_min,
-        high_water_m,
-        low_water_m,
-    } = &port.tide
-    else {
-        return Err(Fault::NotStandard(port.name.clone()));
-    };
-    let found = chart.ports.iter().find(|other| other.name == *standard);
-    let standard = constants(found.ok_or_else(|| Fault::NoPort(standard.clone()))?)?;
-    let ranges = standard
-        .mean_ranges()
-        .map_err(|why| Fault::Ranges { port: standard.name().to_owned(), why })?;
-    let half = (ranges.springs() / 2.0, ranges.neaps() / 2.0);
-    let mean = standard.mean_level();
-    let high = kind(*high_water_min, *high_water_m, (mean + half.0, mean + half.1))?;
-    let low = kind(*low_water_min, *low_water_m, (mean - half.0, mean - half.1))?;
-    let metres = |high: f64, low: f64| Length::from_metres(high - low);
-    let own = MeanRanges::new(
-        ranges.springs() + metres(high_water_m.0, low_water_m.0)?,
-        ranges.neaps() + metres(high_water_m.1, low_water_m.1)?,
-    );
-    let differences = SecondaryPort::new(high, low, Offset::UTC, Some(ranges))?;
-    Ok(Gauge {
-        name: port.name.clone(),
-        at: Some(port.at),
-        standard,
-        differences: Some(differences),
-        ranges: own,
-    })
-}
-
-/// The differences of one kind of water, at springs and at neaps.
-fn kind(
-    minutes: (f64, f64),
-    metres: (f64, f64),
-    means: (Height, Height),
-) -> Result<Differences, Fault> {
-    let time = |minutes: f64| SignedDuration::from_secs((minutes * 60.0).round() as i64);
-    let height = |mean, metres| Ok::<_, Fault>((mean, Length::from_metres(metres)?));
-    Ok(Differences {
-        time: TimeDifference::ByRange { springs: time(minutes.0), neaps: time(minutes.1) },
-        height: HeightDifference::ByHeight {
-            springs: height(means.0, metres.0)?,
-            neaps: height(means.1, metres.1)?,
-        },
-    })
 }

@@ -5,18 +5,23 @@
 //! see [`Tides::shares`] for the rule. What lies between stations is a blend of what was measured at
 //! them and no survey; eddies close in are not known here, nor weather, surge or a river in flood.
 
+mod basis;
 mod blend;
 mod fault;
 mod gate;
 mod gauge;
+mod known;
 mod race;
+mod season;
 mod station;
 
+pub use basis::Basis;
 pub use blend::{REACH, ROOM, Share, Shares};
 pub use fault::{Fault, WaterError};
 pub use gate::{Openings, TidalGate};
-pub use gauge::{Gauge, GaugeCurve, TideDay};
+pub use gauge::{Gauge, GaugeCurve, Shifted, TideDay};
 pub use race::{Conditions, RaceState, RaceStates, TidalRace};
+pub use season::{Season, SeasonError};
 pub use station::{Flows, Known, Station};
 
 use crate::Chart;

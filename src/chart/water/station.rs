@@ -45,18 +45,19 @@ enum How {
     Greatest { by: Clock, rates: GreatestRates },
 }
 
-/// The port whose high water a stream goes by: its number among the gauges.
-#[derive(Debug, Clone, Copy, PartialEq)]
+/// The port whose high water a stream goes by: its number among the gauges, and its mean ranges, or
+/// why they are not known.
+#[derive(Debug, Clone, PartialEq)]
 struct Clock {
     gauge: usize,
-    ranges: MeanRanges,
+    ranges: Result<MeanRanges, Fault>,
 }
 
 impl Clock {
     fn of(gauges: &[Gauge], name: &str) -> Result<Clock, Fault> {
         let gauge = gauges.iter().position(|gauge| gauge.name() == name);
         let gauge = gauge.ok_or_else(|| Fault::NoPort(name.to_owned()))?;
-        Ok(Clock { gauge, ranges: gauges[gauge].ranges()? })
+        Ok(Clock { gauge, ranges: gauges[gauge].ranges() })
     }
 }
 
@@ -93,20 +94,44 @@ impl Station {
         }
     }
 
-    /// Its stream over a stretch of time, and beyond it at both ends.
+    const fn clock(&self) -> Option<&Clock> {
+        match &self.how {
+            How::Axis(_) => None,
+            How::Hourly { by, .. } | How::Greatest { by, .. } => Some(by),
+        }
+    }
+
+    /// The number among [`Tides::gauges`] of the port whose high waters it goes by; nothing where it has
+    /// constants of its own.
+    pub fn goes_by(&self) -> Option<usize> {
+        self.clock().map(|clock| clock.gauge)
+    }
+
+    /// Why its stream is never known: the port that it goes by states no springs and neaps, between
+    /// which its rates lie. Nothing where it is known.
+    pub fn unknown(&self) -> Option<&Fault> {
+        self.clock()?.ranges.as_ref().err()
+    }
+
+    /// Its stream over a stretch of time, and beyond it at both ends; by a printed table no further
+    /// than the hours about its own high waters, and none at all where it is [`Station::unknown`].
     fn run(&self, gauges: &[Gauge], from: Timestamp, to: Timestamp) -> Result<Run, DateOutside> {
-        let waters = |by: &Clock| gauges[by.gauge].high_waters(from, to, by.ranges);
+        let waters = |by: &Clock| match by.ranges {
+            Ok(ranges) => gauges[by.gauge].high_waters(from, to, ranges),
+            Err(_) => Ok(Vec::new()),
+        };
         Ok(match &self.how {
             How::Axis(station) => station.run(from, to)?,
             How::Hourly { by, station } => station.run(&waters(by)?),
             How::Greatest { by, rates } => {
-                let Clock { ranges, .. } = by;
-                let range = |factor| ranges.neaps() + (ranges.springs() - ranges.neaps()) * factor;
-                let scaled: Vec<(Timestamp, f64)> = waters(by)?
-                    .iter()
-                    .map(|water| (water.at, range(water.factor) / ranges.springs()))
-                    .collect();
-                rates.run_scaled(&scaled)
+                let times = |factor: f64| {
+                    let Ok(ranges) = by.ranges else { return 0.0 };
+                    let more = (ranges.springs() - ranges.neaps()) * factor;
+                    (ranges.neaps() + more) / ranges.springs()
+                };
+                let waters = waters(by)?;
+                let scaled = waters.iter().map(|water| (water.at, times(water.factor)));
+                rates.run_scaled(&scaled.collect::<Vec<_>>())
             }
         })
     }

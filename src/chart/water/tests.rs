@@ -12,7 +12,8 @@ use proptest::prelude::*;
 use super::*;
 use crate::Point;
 use crate::coast::Coast;
-use crate::model::{PortTide, StreamRates};
+use crate::model::{self, PortTide, StreamRates};
+use crate::printed::{Means, PrintedWater};
 
 static PRACTICE: LazyLock<(Chart, Tides, Coast, Flows)> = LazyLock::new(|| {
     let chart = crate::practice().unwrap();
@@ -152,8 +153,8 @@ fn what_cannot_be_told_is_named() {
     };
     assert_eq!(
         said(|chart| first(chart, "MX2")),
-        "the tide at \"Port Ustorna\": no constituent is called \"MX2\"; the names are those of \
-         the international lists, M2, K1, MS4 or LAMBDA2"
+        "the tide at \"Port Ustorna\": no constituent is called \"MX2\"; the nearest name is MU2, and \
+         all are those of the international lists"
     );
     assert_eq!(
         said(|chart| first(chart, "N4")),
@@ -302,4 +303,190 @@ fn nothing_leaks_through_a_wall_and_nothing_is_known_far_off() {
     let shares = tides.shares(&coast, Point { x: 675_000.0, y: 351_000.0 });
     assert!(shares.parts().iter().all(|share| (share.part - 0.5).abs() < 1e-3), "{shares:?}");
     assert_eq!(shares.parts().len(), 2);
+}
+
+/// The practice chart whose standard port has a printed table for some days, from its own constants to
+/// the minute and the centimetre; its other ports hang on it.
+fn printed_chart(means: Option<Means>) -> Chart {
+    let mut chart = PRACTICE.0.clone();
+    let gauge = PRACTICE.1.gauge("Port Ustorna").unwrap();
+    let turns = gauge.waters(time("2026-06-13T20:00Z"), time("2026-06-15T08:00Z")).unwrap();
+    let line = |turn: &nav::tide::Turn| PrintedWater {
+        time: turn.at.round(jiff::Unit::Minute).unwrap().to_string(),
+        height_m: (turn.height.as_metres() * 100.0).round() / 100.0,
+        water: None,
+    };
+    let waters = turns.iter().map(line).collect();
+    chart.ports[0].tide = PortTide::Printed { zone: String::new(), means, waters };
+    chart
+}
+
+const MEANS: Means = Means { springs_m: 3.94, neaps_m: 1.9, level_m: Some(2.63) };
+
+#[test]
+fn a_printed_table_tells_its_own_time_and_no_other() {
+    let chart = printed_chart(Some(MEANS));
+    let tides = Tides::of(&chart).unwrap();
+    let (own, true_one) =
+        (tides.gauge("Port Ustorna").unwrap(), PRACTICE.1.gauge("Port Ustorna").unwrap());
+    let (from, to) = own.covers().unwrap();
+    assert_eq!(true_one.covers(), None);
+    let minute = SignedDuration::from_mins(1);
+    for outside in [from - minute, to + minute, time("2026-07-01T00Z"), time("1850-01-01T00Z")] {
+        assert_eq!(own.height(outside).unwrap(), None, "{outside}");
+    }
+    // Between its waters a cosine is near the true curve, and at them it is the table's own figure.
+    let curve = own.curve(from, to).unwrap();
+    for at in (0..100).map(|step| from + to.duration_since(from) * step / 100) {
+        let (both, truth) = (curve.between(at).unwrap(), true_one.height(at).unwrap().unwrap());
+        assert!((both.cosine - truth).as_metres().abs() < 0.12, "{at} {both:?} {truth:?}");
+        assert_eq!(curve.height(at), Some(both.cosine));
+        assert!(both.difference().as_metres().abs() < 0.0256 * 4.1);
+    }
+    // A day's range and factor from what it has of the day.
+    let zone = TimeZone::fixed(Offset::constant(-2));
+    let (day, truth) = (
+        own.day(date(2026, 6, 14), &zone).unwrap(),
+        true_one.day(date(2026, 6, 14), &zone).unwrap(),
+    );
+    assert!((day.range.unwrap() - truth.range.unwrap()).as_metres().abs() < 0.02);
+    assert!((day.factor.unwrap() - truth.factor.unwrap()).abs() < 0.02);
+    let after = own.day(date(2026, 6, 20), &zone).unwrap();
+    assert!(after.turns.is_empty() && after.range.is_none() && after.factor.is_none());
+    assert_eq!(
+        own.said(date(2026, 6, 14)),
+        format!(
+            "by {} printed high and low waters of Port Ustorna, invented",
+            own.table().unwrap().turns().len()
+        )
+    );
+}
+
+#[test]
+fn streams_and_differences_hang_on_a_printed_table_as_long_as_it_goes() {
+    let (tides, truth) = (Tides::of(&printed_chart(Some(MEANS))).unwrap(), &PRACTICE.1);
+    // A secondary port has its differences on the table's waters.
+    let (own, true_one) =
+        (tides.gauge("Galamond Quay").unwrap(), truth.gauge("Galamond Quay").unwrap());
+    let (from, to) = own.covers().unwrap();
+    let hours = SignedDuration::from_hours(7);
+    let (own, true_waters) = (
+        own.waters(from + hours, to - hours).unwrap(),
+        true_one.waters(from + hours, to - hours).unwrap(),
+    );
+    assert_eq!(own.len(), true_waters.len());
+    for (own, truth) in own.iter().zip(&true_waters) {
+        assert!(own.at.duration_since(truth.at).abs() < SignedDuration::from_secs(60), "{own:?}");
+        assert!((own.height - truth.height).as_metres().abs() < 0.012, "{own:?} {truth:?}");
+    }
+    // An hourly station runs from six hours before the table's first high water to six after its last.
+    let index = tides.station("Ollillan Narrows").unwrap();
+    let highs = tides.gauges()[0].table().unwrap().turns().iter();
+    let highs: Vec<Timestamp> =
+        highs.filter(|turn| turn.water == Water::High).map(|turn| turn.at).collect();
+    let flows = tides.flows(time("2026-06-10T00Z"), time("2026-06-20T00Z")).unwrap();
+    let run = flows.run(&Tides::only(index)).unwrap();
+    let six = SignedDuration::from_hours(6);
+    assert_eq!(run.start(), Some(highs[0] - six));
+    assert_eq!(run.end(), Some(highs[highs.len() - 1] + six));
+    let at = |at| flows.at(&Tides::only(index), at);
+    assert_eq!(at(highs[0] - six - SignedDuration::from_secs(1)), None);
+    let true_flows = &PRACTICE.3;
+    let (own, truth) =
+        (at(highs[0]).unwrap(), true_flows.at(&Tides::only(index), highs[0]).unwrap());
+    assert!((own.drift.as_knots() - truth.drift.as_knots()).abs() < 0.2, "{own:?} {truth:?}");
+    // A blend that has a share of it is unknown where it is.
+    let share = Share { station: index, part: 0.5, away: nav::Length::ZERO };
+    let other = Share { station: usize::from(index == 0), ..share };
+    let shares = Shares::made_of(vec![share, other]);
+    assert_eq!(flows.at(&shares, time("2026-06-19T12Z")), None);
+}
+
+#[test]
+fn without_means_a_table_tells_heights_and_no_streams() {
+    let mut chart = printed_chart(None);
+    assert_eq!(
+        Tides::of(&chart).unwrap_err().to_string(),
+        "the tide at \"Delovhaven\": springs and neaps at \"Port Ustorna\" are needed: the table states no \
+         mean ranges at springs and neaps"
+    );
+    let faults: Vec<String> =
+        crate::check::faults(&chart).iter().map(|found| found.fault.to_string()).collect();
+    assert_eq!(faults.len(), 4);
+    assert!(faults[0].starts_with("the table of \"Port Ustorna\" states no means"), "{faults:?}");
+    chart.ports.truncate(1);
+    let tides = Tides::of(&chart).unwrap();
+    let station = &tides.stations()[0];
+    assert_eq!(station.goes_by(), Some(0));
+    assert_eq!(
+        station.unknown().unwrap().to_string(),
+        "springs and neaps at \"Port Ustorna\" are needed: the table states no mean ranges at springs \
+         and neaps"
+    );
+    let flows = tides.flows(time("2026-06-14T00Z"), time("2026-06-15T00Z")).unwrap();
+    for hour in 0..24 {
+        let at = time("2026-06-14T00Z") + SignedDuration::from_hours(hour);
+        assert_eq!(flows.at(&Tides::only(0), at), None);
+    }
+    // Stations with constants of their own run on.
+    let own = tides.stations().iter().position(|it| it.known() == Known::Constants).unwrap();
+    assert!(tides.stations()[own].unknown().is_none());
+    assert!(flows.at(&Tides::only(own), time("2026-06-14T12Z")).is_some());
+}
+
+#[test]
+fn season_and_weather_are_put_on_when_asked() {
+    let levels: Vec<f64> = (0..12).map(|month| 0.1 - 0.02 * f64::from(month)).collect();
+    let tides = |change: &dyn Fn(&mut Chart)| {
+        let mut chart = PRACTICE.0.clone();
+        change(&mut chart);
+        Tides::of(&chart).unwrap()
+    };
+    let day = date(2026, 6, 15);
+    let (from, to) = (time("2026-06-14T00Z"), time("2026-06-16T00Z"));
+    let with_levels = tides(&|chart| {
+        chart.ports.iter_mut().for_each(|port| port.seasonal_m = levels.clone());
+    });
+    for name in ["Port Ustorna", "Galamond Quay"] {
+        let (plain, gauge) = (PRACTICE.1.gauge(name).unwrap(), with_levels.gauge(name).unwrap());
+        assert_eq!(plain.season(day), Err(SeasonError::NotStated(name.to_owned())));
+        let season = gauge.season(day).unwrap();
+        assert_eq!(season.taken_off, nav::Length::ZERO);
+        let added = season.added.as_metres();
+        // Mid-June.
+        assert!(added.abs() < 0.001, "{added}");
+        let raised = gauge.clone().in_season(season).raised(0.3 * nav::Length::METRE);
+        let pairs =
+            plain.waters(from, to).unwrap().into_iter().zip(raised.waters(from, to).unwrap());
+        for (plain, raised) in pairs {
+            assert_eq!(plain.at, raised.at);
+            let by = (raised.height - plain.height).as_metres();
+            assert!((by - 0.3 - added).abs() < 1e-9, "{by}");
+        }
+        let at = time("2026-06-14T13:10Z");
+        let by = raised.height(at).unwrap().unwrap() - plain.height(at).unwrap().unwrap();
+        assert!((by.as_metres() - 0.3 - added).abs() < 1e-9);
+    }
+    // Where the constants have the year in them it is not put on twice, and off before differences.
+    let yearly = |chart: &mut Chart| {
+        let PortTide::Constants { constituents, .. } = &mut chart.ports[0].tide else { panic!() };
+        let name = "SA".to_owned();
+        constituents.push(model::Constituent { name, amplitude: 0.05, phase_deg: 200.0 });
+        let secondary = chart.ports.iter_mut().find(|port| port.name == "Galamond Quay").unwrap();
+        secondary.seasonal_m = levels.clone();
+    };
+    let gauges = tides(&yearly);
+    assert_eq!(
+        gauges.gauge("Port Ustorna").unwrap().season(day).unwrap_err().to_string(),
+        "the season is already in the heights of Port Ustorna, by its constituent SA; it is not put on \
+         twice"
+    );
+    let secondary = gauges.gauge("Galamond Quay").unwrap();
+    assert_eq!(secondary.season(day), Err(SeasonError::Standard("Port Ustorna".to_owned())));
+    let gauges = tides(&|chart| {
+        yearly(chart);
+        chart.ports[0].seasonal_m = vec![0.1; 12];
+    });
+    let season = gauges.gauge("Galamond Quay").unwrap().season(day).unwrap();
+    assert!((season.taken_off.as_metres() - 0.1).abs() < 1e-12);
 }

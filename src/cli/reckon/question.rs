@@ -1,8 +1,8 @@
 //! What can be reckoned: each with the columns that it reads and those that it appends.
 
+use ::chart::water::Gauge;
 use nav::geodesic;
 use nav::magnetic::{DecimalYear, EllipsoidHeight, Field, FieldModel, FieldWarning};
-use nav::tide::Port;
 use nav::{
     Accuracy, Bearing, Figures, Grid, GridPoint, Latitude, Length, Longitude, Position, rhumb,
 };
@@ -45,7 +45,7 @@ pub(crate) enum Question {
     Sun,
     Heading,
     MadeGood,
-    Tide(Port),
+    Tide(Box<Gauge>),
 }
 
 impl Question {
@@ -140,7 +140,7 @@ impl Question {
             Question::Sun => water::sun(row, answers)?,
             Question::Heading => water::heading(row, answers)?,
             Question::MadeGood => water::made_good(row, answers)?,
-            Question::Tide(port) => water::tide(port, row, answers)?,
+            Question::Tide(gauge) => water::tide(gauge, row, answers)?,
         }
         Ok(())
     }

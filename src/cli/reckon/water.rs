@@ -1,10 +1,10 @@
 //! Tide, light and moving water.
 
+use ::chart::water::Gauge;
 use jiff::civil::{Date, DateTime};
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, TimestampRound, Unit};
 use nav::sun::{self, Daylight};
-use nav::tide::Port;
 use nav::triangle::{self, MadeGood, Steer, Stream};
 use nav::{Bearing, Speed};
 
@@ -75,12 +75,24 @@ fn triangle(row: &Row<'_>) -> Result<(Bearing<nav::True>, Speed, Stream), Fault>
 }
 
 /// `time`: the height of tide at a port.
-pub(super) fn tide(port: &Port, row: &Row<'_>, answers: &mut Answers) -> Result<(), Fault> {
+pub(super) fn tide(gauge: &Gauge, row: &Row<'_>, answers: &mut Answers) -> Result<(), Fault> {
     let text = row.text(0)?;
     let Some(at) = utc(&text) else { return row.not_a(0, "time", "2026-06-21T14:05Z") };
-    let height = port.height(at).or_else(|error| row.fault(0, error.to_string()))?;
+    let height = gauge.height(at).or_else(|error| row.fault(0, error.to_string()))?;
+    let Some(height) = height else { return row.fault(0, not_known(gauge, at)) };
     answers.cells.push(Answer::Number(height.as_metres()));
     Ok(())
+}
+
+/// That a gauge has no height at an instant.
+fn not_known(gauge: &Gauge, at: Timestamp) -> String {
+    let name = gauge.name();
+    match gauge.covers() {
+        Some((from, to)) => {
+            format!("{at} is outside the table of {name}, which goes from {from} to {to}")
+        }
+        None => format!("the differences of {name} turn its high and low waters about at {at}"),
+    }
 }
 
 /// An instant in ISO 8601: with an offset, or in UTC where there is none.

@@ -19,7 +19,7 @@ pub(super) fn write(report: &Report<'_>, to: &mut dyn Write) -> anyhow::Result<(
         "chart": report.origin.chart,
         "invented": report.origin.invented,
         "port": report.gauge.name(),
-        "constants_of": report.gauge.constants().name(),
+        "constants_of": report.gauge.standard(),
         "other_ports": report.others,
         "datum": report.origin.datum,
         "source": report.origin.source,

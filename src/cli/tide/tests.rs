@@ -40,11 +40,12 @@ fn a_port_file_and_its_days() {
     assert_eq!(found["mean_springs_range_m"], 4.0);
     let days = found["days"].as_array().unwrap();
     assert_eq!(days.len(), 3);
-    let port = files::open_port(files::Source::Input(&mut PORT.as_bytes())).unwrap().port;
+    let file = files::open_port(files::Source::Input(&mut PORT.as_bytes())).unwrap();
+    let port = ::chart::water::Gauge::from(file);
     let mut turns = 0;
     for water in days.iter().flat_map(|day| day["waters"].as_array().unwrap()) {
         let at: jiff::Timestamp = water["utc"].as_str().unwrap().parse().unwrap();
-        let height = port.height(at).unwrap().as_metres();
+        let height = port.height(at).unwrap().unwrap().as_metres();
         // The time is written to the second, in which nothing moves at a turn.
         assert!((water["height_m"].as_f64().unwrap() - height).abs() < 1e-6, "{water}");
         turns += 1;

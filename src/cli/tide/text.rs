@@ -94,22 +94,10 @@ fn metres(length: Length) -> String {
 /// What must be said of the figures.
 pub(super) fn remarks(report: &Report<'_>) -> Vec<String> {
     let gauge = report.gauge;
-    let count = gauge.constants().harmonics().len();
-    let of = match count {
-        1 => "1 constituent".to_owned(),
-        count => format!("{count} constituents"),
-    };
-    let how = if gauge.is_secondary() {
-        let standard = gauge.constants().name();
-        format!(
-            "Predicted by differences on {standard}, of which {of} are known; between high and \
-             low water by half a turn of a cosine."
-        )
-    } else {
-        format!("Predicted from {of}.")
-    };
+    let on = report.days.first().map_or(Date::MIN, |(date, _)| *date);
+    let how = format!("Told {}.", gauge.said(on));
     let mut said = vec![
-        format!("{how} {}", report.origin.said()),
+        how,
         "Left out: weather, surge, a river in flood. Weather alone moves heights by decimetres and \
          times by many minutes. The official tide tables come first."
             .to_owned(),

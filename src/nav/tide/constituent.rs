@@ -30,11 +30,38 @@ pub(super) enum Kind {
 /// No constituent of this name.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 #[error(
-    "no constituent is called {name:?}; the names are those of the international lists, M2, K1, MS4 or LAMBDA2"
+    "no constituent is called {name:?}; the nearest name is {nearest}, and all are those of the international lists"
 )]
 pub struct UnknownConstituent {
     /// The name as it was given.
     pub name: String,
+    /// The name in the table that is most like it.
+    pub nearest: &'static str,
+}
+
+/// The name in the table that is most like another: the fewest letters to change, the tide's own
+/// before the compound ones.
+fn nearest(wanted: &str) -> &'static str {
+    let wanted: Vec<char> = wanted.to_ascii_uppercase().chars().take(20).collect();
+    let names = OWN.iter().copied().chain(&MADE).flat_map(|entry| {
+        std::iter::once(entry.name).chain(entry.also.iter().copied()).map(move |name| (name, entry))
+    });
+    names.min_by_key(|(name, _)| changes(&wanted, name)).map_or("M2", |(_, entry)| entry.name)
+}
+
+/// How many letters are to be put in, taken out or changed to make one text of another
+/// (V. I. Levenshtein, 1965).
+fn changes(from: &[char], to: &str) -> usize {
+    let mut row: Vec<usize> = (0..=from.len()).collect();
+    for (number, letter) in to.chars().enumerate() {
+        let mut corner = std::mem::replace(&mut row[0], number + 1);
+        for (index, other) in from.iter().enumerate() {
+            let change = corner + usize::from(*other != letter.to_ascii_uppercase());
+            corner = row[index + 1];
+            row[index + 1] = change.min(row[index] + 1).min(corner + 1);
+        }
+    }
+    row[from.len()]
 }
 
 /// One of the constituents of the international lists.
@@ -61,7 +88,9 @@ impl Constituent {
                 || entry.also.iter().any(|other| other.eq_ignore_ascii_case(wanted))
         };
         let found = OWN.iter().copied().chain(&MADE).find(is_it);
-        found.map(Constituent).ok_or_else(|| UnknownConstituent { name: name.to_owned() })
+        found
+            .map(Constituent)
+            .ok_or_else(|| UnknownConstituent { name: name.to_owned(), nearest: nearest(wanted) })
     }
 
     /// Every constituent that there is a name for: the tide's own by speed, then the compound ones.

@@ -124,6 +124,11 @@ impl Printed {
         &self.0
     }
 
+    /// Its first and its last instant: outside them it tells nothing.
+    pub fn span(&self) -> (Timestamp, Timestamp) {
+        (self.0[0].at, self.0[self.0.len() - 1].at)
+    }
+
     /// The height of tide at an instant, which is only what a curve through two points can be: where
     /// shallow water bends the true curve, both rules are wrong together.
     ///
@@ -147,7 +152,7 @@ impl Printed {
     }
 
     fn outside(&self, at: Timestamp) -> PrintedError {
-        let (from, to) = (self.0[0].at, self.0[self.0.len() - 1].at);
+        let (from, to) = self.span();
         PrintedError::Outside { at, from, to }
     }
 }

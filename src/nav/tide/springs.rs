@@ -31,6 +31,9 @@ pub enum RangesError {
     /// Harmonic constants without the two that springs are made of.
     #[error("the port has no {0}; springs and neaps are told from M2 and S2")]
     Missing(&'static str),
+    /// A printed table that leaves them out.
+    #[error("the table states no mean ranges at springs and neaps")]
+    NotStated,
     /// Springs that are no larger than neaps.
     #[error(
         "a mean range of {springs} m at springs is not larger than {neaps} m at neaps, or that is below zero"

@@ -307,7 +307,15 @@ fn bad_ports_are_named() {
         "the amplitude of M2 at \"Skarv\", -1 m, is not within 0 to 20 m"
     );
     let unknown = Constituent::named("M2X").unwrap_err().to_string();
-    assert!(unknown.starts_with("no constituent is called \"M2X\""), "{unknown}");
+    assert_eq!(
+        unknown,
+        "no constituent is called \"M2X\"; the nearest name is M2, and all are those of the \
+         international lists"
+    );
+    let nearest = |name| Constituent::named(name).unwrap_err().nearest;
+    for (typed, meant) in [("LAMDA2", "LAMBDA2"), ("ms 4", "MS4"), ("02", "O2"), ("K", "K1")] {
+        assert_eq!(nearest(typed), meant, "{typed}");
+    }
     let early = port(vec![m2]).unwrap().height(time("1899-12-31T23:59Z")).unwrap_err();
     assert_eq!(
         early.to_string(),

@@ -1,5 +1,6 @@
 //! What is written reads back the same.
 
+use nav::tide::Water;
 use proptest::collection::vec;
 use proptest::prelude::*;
 
@@ -8,6 +9,7 @@ use super::{EXAMPLE, whole};
 use crate::clean::{NAME, clean};
 use crate::geojson::Shore;
 use crate::model::*;
+use crate::printed::{Means, PrintedWater};
 
 /// A coordinate within the extent of the example, with digits of every kind.
 fn coordinate(low: f64, high: f64) -> impl Strategy<Value = f64> {
@@ -57,9 +59,18 @@ fn rates() -> impl Strategy<Value = StreamRates> {
 }
 
 fn constituents() -> impl Strategy<Value = Vec<Constituent>> {
-    let one = (name(), 0.0..9.0, -360.0..=360.0)
-        .prop_map(|(name, amplitude, phase_deg)| Constituent { name, amplitude, phase_deg });
-    vec(one, 1..5)
+    let names: Vec<&str> =
+        nav::tide::Constituent::all().map(nav::tide::Constituent::name).collect();
+    let one = |name: &str, amplitude, phase_deg| {
+        let name = name.to_owned();
+        Constituent { name, amplitude, phase_deg }
+    };
+    (prop::sample::subsequence(names, 1..5), vec((0.0..9.0, -360.0..=360.0), 4)).prop_map(
+        move |(names, figures)| {
+            let each = names.iter().zip(figures);
+            each.map(|(name, (amplitude, phase))| one(name, amplitude, phase)).collect()
+        },
+    )
 }
 
 fn differences() -> impl Strategy<Value = PortTide> {
@@ -74,6 +85,27 @@ fn differences() -> impl Strategy<Value = PortTide> {
             low_water_m: lw_m,
         }
     })
+}
+
+/// A table of a line every six hours, some with their kind.
+fn printed() -> impl Strategy<Value = PortTide> {
+    let means = (2.0..9.0, 0.0..2.0, prop::option::of(-3.0..9.0))
+        .prop_map(|(springs_m, neaps_m, level_m)| Means { springs_m, neaps_m, level_m });
+    let lines = vec((-1.0..1.0, 1.5..9.0, any::<bool>()), 1..5);
+    (prop::option::of(means), prop_oneof![Just(""), Just("Europe/Oslo")], lines).prop_map(
+        |(means, zone, lines)| {
+            let line = |(day, (low, high, stated)): (usize, (f64, f64, bool))| {
+                let line = |hour: usize, height_m, water| PrintedWater {
+                    time: format!("2026-06-{:02}T{hour:02}:10Z", day + 1),
+                    height_m,
+                    water: stated.then_some(water),
+                };
+                [line(3, low, Water::Low), line(10, high, Water::High)]
+            };
+            let waters = lines.into_iter().enumerate().flat_map(line).collect();
+            PortTide::Printed { zone: zone.to_owned(), means, waters }
+        },
+    )
 }
 
 prop_compose! {
@@ -104,7 +136,10 @@ prop_compose! {
         chart in areas(),
         title in name(),
         things in vec((name(), point()), 0..6),
-        tide in differences(),
+        tide in prop_oneof![differences(), printed()],
+        source in prop_oneof![Just(String::new()), name()],
+        years in prop::option::of((1900..1950_i16, 1950..2100_i16)),
+        seasonal_m in prop_oneof![vec(-0.5..0.5, 12), Just(Vec::new())],
         streams in vec((name(), point(), rates()), 0..4),
     ) -> Chart {
         let mut chart = chart;
@@ -127,7 +162,8 @@ prop_compose! {
             })
             .collect();
         if let Some((_, at)) = things.first() {
-            chart.ports.push(Port { name: "second".to_owned(), at: *at, tide });
+            let name = "second".to_owned();
+            chart.ports.push(Port { name, at: *at, source, years, seasonal_m, tide });
         }
         chart.streams.extend(
             streams.into_iter().map(|(name, at, rates)| Stream { name, at, rates }),
