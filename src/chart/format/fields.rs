@@ -64,10 +64,3 @@ impl Corners {
         ))
     }
 }
-
-/// What may be left out, written without a `Some`.
-pub(crate) fn some<'de, T: Deserialize<'de>, D: Deserializer<'de>>(
-    from: D,
-) -> Result<Option<T>, D::Error> {
-    T::deserialize(from).map(Some)
-}
