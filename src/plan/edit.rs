@@ -24,7 +24,9 @@ use nav::magnetic::VariationSource;
 use nav::{Length, Pace, Position};
 
 use crate::route::{rounded, stop, text, written_pace};
-use crate::{Along, Departure, Route, Steering, Waypoint};
+use crate::{
+    Along, Departure, Limits, LimitsError, Route, Steering, Waypoint, Weather, WeatherError,
+};
 
 /// A change to a route. Indices count from zero; words about a change count from one.
 #[derive(Debug, Clone, PartialEq)]
@@ -93,6 +95,10 @@ pub enum Edit {
     SetVariation(VariationSource),
     /// Sets when the group leaves.
     SetDeparture(Option<Departure>),
+    /// Sets the wind.
+    SetWind(Option<Weather>),
+    /// Sets what a start must keep to.
+    SetLimits(Limits),
     /// Sets what the route is called.
     SetTitle(String),
 }
@@ -153,6 +159,12 @@ pub enum EditError {
     /// A pace that gets nowhere.
     #[error("a pace of {0} gets nowhere; the slowest is 0.01 of its unit")]
     Pace(Pace),
+    /// A wind that no leeway is reckoned for.
+    #[error(transparent)]
+    Wind(#[from] WeatherError),
+    /// A limit out of its bounds.
+    #[error(transparent)]
+    Limits(#[from] LimitsError),
     /// A stop is negative or too long.
     #[error("a stop of {minutes} min is not within 0 min to 168 h")]
     Stop {
@@ -182,6 +194,8 @@ impl Edit {
             Edit::SetPace(_) => "pace".to_owned(),
             Edit::SetVariation(_) => "variation".to_owned(),
             Edit::SetDeparture(_) => "departure".to_owned(),
+            Edit::SetWind(_) => "wind".to_owned(),
+            Edit::SetLimits(_) => "limits".to_owned(),
             Edit::SetTitle(_) => "title".to_owned(),
         }
     }
@@ -229,6 +243,14 @@ impl Edit {
             }
             Edit::SetDeparture(departure) => {
                 Back::Edit(Edit::SetDeparture(replace(&mut route.departure, departure)))
+            }
+            Edit::SetWind(wind) => {
+                let wind = wind.map(Weather::checked).transpose()?;
+                Back::Edit(Edit::SetWind(replace(&mut route.wind, wind)))
+            }
+            Edit::SetLimits(limits) => {
+                let limits = limits.checked()?;
+                Back::Edit(Edit::SetLimits(replace(&mut route.limits, limits)))
             }
             Edit::SetTitle(title) => {
                 let title = text("title", &title, Route::MOST_TITLE)?;

@@ -37,6 +37,10 @@
 //! clicked on the way. `other_way` is true where the piece that ends there runs the longer way round,
 //! `free` where a point lies off the shore, as `free_start` and `free_end` are for the leg's ends.
 //!
+//! `wind` is where the day's wind comes from, in degrees from true north, its mean speed in knots, and
+//! `leeway`, how many times the rule it pushes the group: `(from_deg: 240.0, kn: 10.0, leeway: 1.5)`.
+//! `limits` are those that a start must keep to, each as it is written, those that are usual left out:
+//! `(race: "quiet", light: "2 h 00", wait: "30 min", drift: "3 kn", height: "1.2 m", day: "none", slow: "50 %")`.
 //! `steer: OneHeading` is said of a point to which the leg is steered on one heading through moving water,
 //! rather than held on its line.
 //!
@@ -46,8 +50,10 @@
 //! as version 3. All versions are read alike.
 
 mod along;
+mod limits;
 mod list;
 mod read;
+mod weather;
 mod write;
 
 #[cfg(test)]

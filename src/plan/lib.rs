@@ -6,12 +6,14 @@
 //! The crate is pure: it reads no file, no clock and no environment.
 
 mod along;
+pub mod course;
 pub mod depart;
 mod departure;
 mod document;
 mod edit;
 pub mod format;
 mod limits;
+pub mod passage;
 mod reckon;
 mod route;
 mod steer;
@@ -19,15 +21,19 @@ pub mod table;
 #[cfg(test)]
 mod testing;
 pub mod unrolled;
+mod weather;
 
 pub use along::{Along, Line, Through};
+pub use course::Course;
 pub use departure::{Departure, DepartureError, nautical_zone};
 pub use document::Document;
 pub use edit::{Edit, EditError};
 pub use limits::{Limit, LimitText, Limits, LimitsError, RaceState};
+pub use passage::Passage;
 pub use reckon::{
     Bearings, Frame, LegReading, PointReading, Reckoning, Stretch, Traced, Warning, lay, lay_along,
     reckon, reckon_in,
 };
 pub use route::{OtherChart, Route, Waypoint, rounded, written_pace};
 pub use steer::Steering;
+pub use weather::{Weather, WeatherError};

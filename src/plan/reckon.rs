@@ -18,6 +18,7 @@ use jiff::{SignedDuration, ZonedDateTime};
 use nav::magnetic::{DecimalYear, VariationSource};
 use nav::{Grid, GridError, Length, OnGrid, Pace, Position, arrival};
 
+pub(crate) use leg::middle;
 pub use leg::{Bearings, LegReading};
 pub use stretch::Stretch;
 pub use traced::Traced;

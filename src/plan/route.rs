@@ -7,7 +7,7 @@ use nav::magnetic::VariationSource;
 use nav::{OutOfRange, Pace, PaceUnit, Position, Speed};
 
 use crate::along::bounded;
-use crate::{Along, Departure, EditError, Line, Steering};
+use crate::{Along, Departure, EditError, Limits, Line, Steering, Weather};
 
 /// A route: points in order, and what its times are reckoned from.
 #[derive(Debug, Clone, PartialEq)]
@@ -24,6 +24,10 @@ pub struct Route {
     pub variation: VariationSource,
     /// When the group leaves; nothing until it is set.
     pub departure: Option<Departure>,
+    /// The wind of the day, as [`Weather::checked`] rounds it; none is reckoned with until it is set.
+    pub wind: Option<Weather>,
+    /// What a start must keep to, as [`Limits::checked`] rounds it.
+    pub limits: Limits,
 }
 
 /// A route was opened on another chart than its own.
@@ -68,6 +72,8 @@ impl Route {
             pace: usual_pace(),
             variation: VariationSource::Model,
             departure: None,
+            wind: None,
+            limits: Limits::default(),
         }
     }
 
@@ -104,8 +110,10 @@ impl Route {
             first.check_first()?;
         }
         bounded_vertices(vertices(&points))?;
-        let pace = written_pace(self.pace)?;
-        Ok(Route { pace, title: text("title", &self.title, Route::MOST_TITLE)?, points, ..self })
+        let title = text("title", &self.title, Route::MOST_TITLE)?;
+        let (pace, limits) = (written_pace(self.pace)?, self.limits.checked()?);
+        let wind = self.wind.map(Weather::checked).transpose()?;
+        Ok(Route { title, points, pace, wind, limits, ..self })
     }
 }
 

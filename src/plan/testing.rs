@@ -2,13 +2,16 @@
 
 use jiff::tz::{Offset, TimeZone};
 use jiff::{SignedDuration, Timestamp};
+use nav::leeway::{Leeway, Wind};
 use nav::magnetic::{DecimalYear, PerYear, PrintedVariation, VariationSource};
-use nav::{Length, Pace, Position, Variation};
+use nav::{Bearing, Length, Pace, Position, Speed, Variation};
 use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
 
-use crate::{Along, Departure, Edit, Line, Route, Steering, Through, Waypoint};
+use crate::{
+    Along, Departure, Edit, Limit, Limits, Line, Route, Steering, Through, Waypoint, Weather,
+};
 
 /// Any position on the globe.
 pub(crate) fn any_position() -> impl Strategy<Value = Position> {
@@ -94,17 +97,47 @@ pub(crate) fn any_variation() -> impl Strategy<Value = VariationSource> {
     prop_oneof![Just(VariationSource::Model), printed]
 }
 
+/// A wind that a leeway is reckoned for, as it is written.
+fn any_weather() -> impl Strategy<Value = Weather> {
+    (0.0..360.0, 0.0..16.0, 0.0..=3.0).prop_map(|(from, knots, factor)| {
+        let from = Bearing::from_degrees(from).unwrap();
+        let wind = Wind { from, speed: Speed::from_knots(knots).unwrap() };
+        Weather { wind, leeway: Leeway::from_factor(factor).unwrap() }.checked().unwrap()
+    })
+}
+
+/// Limits of which one or two are not usual.
+fn any_limits() -> impl Strategy<Value = Limits> {
+    let texts = [
+        (Limit::Wait, "20"),
+        (Limit::Light, "none"),
+        (Limit::Race, "quiet"),
+        (Limit::Drift, "2.5"),
+        (Limit::Height, "1.25"),
+        (Limit::Day, "8 h"),
+        (Limit::Slow, "50"),
+    ];
+    vec(prop::sample::select(texts.to_vec()), 0..3).prop_map(|texts| {
+        let set = |limits: Limits, (limit, text)| limits.with(limit, text).unwrap();
+        texts.into_iter().fold(Limits::default(), set)
+    })
+}
+
 /// A route within every bound.
 pub(crate) fn any_route() -> impl Strategy<Value = Route> {
     let points = vec(any_waypoint(), 0..8);
-    (any_text(80), any_text(80), points, any_pace(), any_variation(), option::of(any_departure()))
-        .prop_map(|(title, chart, mut points, pace, variation, departure)| {
+    let texts = (any_text(80), any_text(80));
+    let water = (option::of(any_weather()), any_limits());
+    (texts, points, any_pace(), any_variation(), option::of(any_departure()), water).prop_map(
+        |((title, chart), mut points, pace, variation, departure, (wind, limits))| {
             if let Some(first) = points.first_mut() {
                 first.along = None;
                 first.steer = Steering::Line;
             }
-            Route { pace, variation, title, points, departure, ..Route::new(&chart) }
-        })
+            let usual = Route::new(&chart);
+            Route { pace, variation, title, points, departure, wind, limits, ..usual }
+        },
+    )
 }
 
 /// An edit that may or may not fit the route.
@@ -127,6 +160,8 @@ pub(crate) fn any_edit() -> impl Strategy<Value = Edit> {
         1 => option::of(any_departure()).prop_map(Edit::SetDeparture),
         1 => any_pace().prop_map(Edit::SetPace),
         1 => any_variation().prop_map(Edit::SetVariation),
+        1 => option::of(any_weather()).prop_map(Edit::SetWind),
+        1 => any_limits().prop_map(Edit::SetLimits),
         1 => any_text(100).prop_map(Edit::SetTitle),
     ]
 }

@@ -212,6 +212,11 @@ impl Tides {
 }
 
 impl Flows {
+    /// The stream of a station, by its number among [`Tides::stations`].
+    pub fn station(&self, station: usize) -> Option<&Run> {
+        self.runs.get(station)
+    }
+
     /// The stream over the whole stretch at a place that has these shares: turns, slack and limits
     /// of the blend are its own. Nothing where there is no data.
     pub fn run(&self, shares: &Shares) -> Option<Run> {

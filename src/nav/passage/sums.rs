@@ -36,6 +36,18 @@ impl Times {
     }
 }
 
+impl Sum for Times {
+    fn sum<I: Iterator<Item = Times>>(all: I) -> Times {
+        all.fold(Times::default(), |a, b| Times {
+            with: a.with.saturating_add(b.with),
+            against: a.against.saturating_add(b.against),
+            across: a.across.saturating_add(b.across),
+            slack: a.slack.saturating_add(b.slack),
+            without_data: a.without_data.saturating_add(b.without_data),
+        })
+    }
+}
+
 /// What there was on a stretch, a leg or a passage. Those of several are the sum of each's.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Sums {
@@ -132,15 +144,8 @@ impl Sums {
     }
 
     fn and(self, other: Sums) -> Sums {
-        let (a, b) = (self.times, other.times);
         Sums {
-            times: Times {
-                with: a.with.saturating_add(b.with),
-                against: a.against.saturating_add(b.against),
-                across: a.across.saturating_add(b.across),
-                slack: a.slack.saturating_add(b.slack),
-                without_data: a.without_data.saturating_add(b.without_data),
-            },
+            times: [self.times, other.times].into_iter().sum(),
             through_water: self.through_water + other.through_water,
             length_without_data: self.length_without_data + other.length_without_data,
             greatest: greater(self.greatest, other.greatest),

@@ -10,10 +10,11 @@ use serde::Deserialize;
 use serde::de::{Deserializer, Error as _};
 
 use super::along::{self, AlongFile};
+use super::limits::LimitsFile;
 use super::list::bounded_list;
-use super::{VERSION, VERSION_STRAIGHT};
+use super::{VERSION, VERSION_STRAIGHT, weather};
 use crate::route::bounded_vertices;
-use crate::{Departure, EditError, Route, Steering, Waypoint, written_pace};
+use crate::{Departure, EditError, Route, Steering, Waypoint, Weather, written_pace};
 
 /// What is wrong with a route file, and where.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -53,6 +54,10 @@ struct RouteFile {
     variation: VariationFile,
     #[serde(default, deserialize_with = "departure")]
     departure: Option<Departure>,
+    #[serde(default, deserialize_with = "weather::read")]
+    wind: Option<Weather>,
+    #[serde(default)]
+    limits: LimitsFile,
     #[serde(deserialize_with = "points")]
     points: Vec<Waypoint>,
 }
@@ -110,6 +115,8 @@ impl From<RouteFile> for Route {
             pace: pace.with_rest_per_hour(file.rest_min).unwrap_or(pace),
             variation: file.variation.into(),
             departure: file.departure,
+            wind: file.wind,
+            limits: file.limits.into(),
             ..usual
         }
     }

@@ -106,6 +106,8 @@ const STEERED: &str = r#"(
     chart: "Ternhaven Sound",
     pace: "3 kn",
     variation: Model,
+    wind: (from_deg: 240.0, kn: 12.5, leeway: 1.5),
+    limits: (race: "quiet", light: "none", wait: "30 min", drift: "2.5 kn", height: "-0.5 m", day: "8 h 00", slow: "40 %"),
     points: [
         (lat: 52.25, lon: -27.1),
         (lat: 52.26, lon: -27.08, steer: OneHeading),
@@ -114,14 +116,56 @@ const STEERED: &str = r#"(
 "#;
 
 #[test]
-fn steering_reads_and_writes_to_the_letter() {
+fn moving_water_reads_and_writes_to_the_letter() {
     let route = read(STEERED).unwrap();
     assert_eq!(route.points[1].steer, Steering::OneHeading);
+    let wind = route.wind.unwrap();
+    assert_eq!((wind.wind.from.as_degrees(), wind.leeway.factor()), (240.0, 1.5));
+    assert!((wind.wind.speed.as_knots() - 12.5).abs() < 1e-12);
+    assert_eq!(route.limits.longest_wait.as_mins(), 30);
     assert_eq!(write(&route), STEERED);
-    let line = STEERED.replace("OneHeading", "Line").replace("version: 3", "version: 1");
-    let plain = read(&line).unwrap();
-    assert_eq!(plain.points[1].steer, Steering::Line);
-    assert_eq!(write(&plain), line.replace(", steer: Line", ""));
+    // Each of the three makes it a file of version 3, and none of them what it was before.
+    let plain = |text: &str| {
+        let lines = text.lines().filter(|line| !line.contains("wind") && !line.contains("limits"));
+        lines
+            .map(|line| format!("{}\n", line.replace(", steer: OneHeading", "")))
+            .collect::<String>()
+    };
+    let without = plain(STEERED).replace("version: 3", "version: 1");
+    assert_eq!(write(&read(&without).unwrap()), without);
+    for line in STEERED.lines().filter(|line| line.contains("wind") || line.contains("limits")) {
+        let one = plain(STEERED).replace("    points", &format!("{line}\n    points"));
+        assert_eq!(write(&read(&one).unwrap()), one);
+    }
+    let usual = without.replace("    points", "    limits: (wait: \"1 h\"),\n    points");
+    assert_eq!(write(&read(&usual).unwrap()), without);
+}
+
+#[rstest]
+#[case("240.0", "inf", "7:22: bearing in degrees inf is not within the finite numbers")]
+#[case("12.5", "-1", "7:33: speed in knots -1 is not within 0 to 1,000 kn")]
+#[case(
+    "12.5",
+    "20",
+    "7:48: a wind of 20.0 kn is over force 4 (16 kn), where a mixed group stops making planned progress; no leeway is reckoned"
+)]
+#[case("1.5", "4", "7:47: leeway factor 4 is not within 0 to 3")]
+#[case("from_deg: 240.0, ", "", "7:33: `from_deg` is missing; every wind has it")]
+#[case("quiet", "calm", "8:21: “calm” is no worst race; write quiet, running or worst")]
+#[case("30 min", "25 h", "8:51: a longest wait of 1500 min is not within 0 and 1440 min")]
+#[case(
+    "slow:",
+    "quick:",
+    "8:110: `quick` is not known here; known are `race`, `light`, `wait`, `drift`, `height`, `day`, `slow`"
+)]
+fn bad_wind_and_limits_are_refused_with_place_and_reason(
+    #[case] good: &str,
+    #[case] bad: &str,
+    #[case] message: &str,
+) {
+    let text = STEERED.replacen(good, bad, 1);
+    assert_ne!(text, STEERED);
+    assert_eq!(read(&text).unwrap_err().to_string(), message);
 }
 
 #[test]
@@ -167,7 +211,7 @@ fn what_may_be_left_out_is_empty() {
 #[case(
     "title",
     "titel",
-    "3:5: `titel` is not known here; known are `version`, `title`, `chart`, `pace`, `rest_min`, `variation`, `departure`, `points`"
+    "3:5: `titel` is not known here; known are `version`, `title`, `chart`, `pace`, `rest_min`, `variation`, `departure`, `wind`, `limits`, `points`"
 )]
 #[case("Sound\",", "Sound\"", "5:5: Expected comma")]
 #[case("    ],\n)\n", "", "11:72: the file ends in the middle; a route ends with `)`")]

@@ -4,8 +4,8 @@ use std::fmt::Write;
 
 use nav::magnetic::VariationSource;
 
-use super::{VERSION, VERSION_STRAIGHT, VERSION_TRACED, along};
-use crate::{Route, Steering, Waypoint};
+use super::{VERSION, VERSION_STRAIGHT, VERSION_TRACED, along, limits, weather};
+use crate::{Limits, Route, Steering, Waypoint};
 
 /// The text of `route`'s file; [`super::read`] gives the same route back.
 #[must_use]
@@ -21,6 +21,12 @@ pub fn write(route: &Route) -> String {
     if let Some(departure) = &route.departure {
         line(&mut text, "departure", &quoted(&departure.to_string()));
     }
+    if let Some(wind) = &route.wind {
+        line(&mut text, "wind", &weather::written(wind));
+    }
+    if route.limits != Limits::default() {
+        line(&mut text, "limits", &limits::written(&route.limits));
+    }
     text.push_str("    points: [\n");
     for waypoint in &route.points {
         text.push_str(&point(waypoint));
@@ -32,7 +38,8 @@ pub fn write(route: &Route) -> String {
 /// The oldest version that has everything of the route.
 fn version(route: &Route) -> u32 {
     let any = |of: fn(&Waypoint) -> bool| route.points.iter().any(of);
-    if any(|point| point.steer != Steering::Line) {
+    let moves = route.wind.is_some() || route.limits != Limits::default();
+    if moves || any(|point| point.steer != Steering::Line) {
         VERSION
     } else if any(|point| point.along.is_some()) {
         VERSION_TRACED

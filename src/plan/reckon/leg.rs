@@ -87,9 +87,8 @@ impl Held {
     }
 
     fn forth(from: Position, to: Position, frame: &Frame<'_>) -> Held {
-        let rhumb::Line { distance, bearing } = rhumb::inverse(from, to);
-        // Half of a line that does not leave the Earth ends on it.
-        let middle = rhumb::direct(from, bearing, distance / 2.0).unwrap_or(from);
+        let line @ rhumb::Line { distance, bearing } = rhumb::inverse(from, to);
+        let middle = halfway(from, line);
         let convergence = convergence(frame.grid, middle);
         let variation = frame.date.map(|date| frame.variation.at(middle, date));
         let known = (convergence.clone().ok(), variation.as_ref().map(|at| at.variation));
@@ -150,6 +149,17 @@ impl LegReading {
     pub fn geodesic(&self) -> geodesic::Inverse {
         geodesic::inverse(self.from, self.to)
     }
+}
+
+/// The middle of a straight leg, the same whichever way it runs: where its variation is taken.
+pub(crate) fn middle(from: Position, to: Position) -> Position {
+    let (from, to) = if starts_second(from, to) { (to, from) } else { (from, to) };
+    halfway(from, rhumb::inverse(from, to))
+}
+
+fn halfway(from: Position, rhumb::Line { distance, bearing }: rhumb::Line) -> Position {
+    // Half of a line that does not leave the Earth ends on it.
+    rhumb::direct(from, bearing, distance / 2.0).unwrap_or(from)
 }
 
 fn convergence(grid: &Grid, at: Position) -> Result<Convergence, GridError> {

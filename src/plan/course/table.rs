@@ -1,0 +1,203 @@
+//! Many departures of a course, quickly.
+
+use jiff::{SignedDuration, Timestamp};
+use nav::Speed;
+use nav::passage::{Halt, Table, Times, one_heading};
+
+use super::wait::{Left, Made, Stopped, leave};
+use super::{CourseLeg, Steered, Waters};
+use crate::passage::{GatePassed, Halted, RaceMet, WaitFor};
+
+/// A course's passages of a stretch of time, looked up rather than walked.
+#[derive(Debug)]
+pub struct CourseTable<'a> {
+    waters: &'a Waters<'a>,
+    table: Table<'a>,
+    rows: Vec<Row>,
+}
+
+/// A passage in brief.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Brief {
+    /// When the group leaves the first point; waits there come after.
+    pub departs: Timestamp,
+    /// The legs that are made, in order.
+    pub legs: Vec<BriefLeg>,
+    /// Where it comes to nothing, if it does.
+    pub halt: Option<Halted>,
+}
+
+/// A leg of a passage in brief.
+#[derive(Debug, Clone, PartialEq)]
+pub struct BriefLeg {
+    /// How long the group waits before it.
+    pub waited: SignedDuration,
+    /// What for.
+    pub waited_for: Option<WaitFor>,
+    /// When it sets out.
+    pub departs: Timestamp,
+    /// When it gets to the leg's end.
+    pub arrives: Timestamp,
+    /// The time by what the stream does.
+    pub times: Times,
+    /// The most that the water runs, where anything is known of it.
+    pub greatest: Option<Speed>,
+    /// The races met, in order.
+    pub races: Vec<RaceMet>,
+    /// The gates passed, in order.
+    pub gates: Vec<GatePassed>,
+}
+
+impl Brief {
+    /// When it arrives; nothing of one that halts.
+    pub fn arrives(&self) -> Option<Timestamp> {
+        let ends = self.legs.last().map_or(self.departs, |leg| leg.arrives);
+        self.halt.is_none().then_some(ends)
+    }
+}
+
+impl<'a> Waters<'a> {
+    /// The table of passages that begin and end between two instants, which these streams should reach
+    /// beyond; those that go on longer are walked.
+    pub fn table(&'a self, from: Timestamp, to: Timestamp) -> CourseTable<'a> {
+        let legs = self.course().legs();
+        let stretches = legs.iter().flat_map(|leg| self.stretches(leg)).collect();
+        let mut first = 0;
+        let legs = legs.iter().map(|leg| {
+            let start = first;
+            first += leg.stretches.len();
+            Row { first: start, marks: marks(leg) }
+        });
+        CourseTable {
+            waters: self,
+            rows: legs.collect(),
+            table: Table::new(stretches, self.course().boat(), from, to),
+        }
+    }
+}
+
+/// The numbers of the stretches of a leg at whose beginnings the time is asked for, in order: its
+/// start and its end, gates, and the edges of races.
+fn marks(leg: &CourseLeg) -> Vec<usize> {
+    let races = leg.races.iter().flat_map(|race| [race.first, race.end]);
+    let gates = leg.gates.iter().map(|gate| gate.stretch);
+    let mut marks: Vec<usize> =
+        [0, leg.stretches.len()].into_iter().chain(races).chain(gates).collect();
+    marks.sort_unstable();
+    marks.dedup();
+    marks
+}
+
+/// A leg as the table has it.
+#[derive(Debug)]
+struct Row {
+    /// The number of its first stretch among those of all legs.
+    first: usize,
+    marks: Vec<usize>,
+}
+
+/// A leg that was looked up.
+struct Found<'a> {
+    marks: &'a [usize],
+    /// When it comes to each of the marks.
+    comes: Vec<Timestamp>,
+    times: Times,
+    greatest: Option<Speed>,
+}
+
+impl Made for Found<'_> {
+    fn comes(&self, stretch: usize) -> Timestamp {
+        let at = self.marks.partition_point(|mark| *mark < stretch);
+        // The last is the leg's end, and the leg's start is always there.
+        self.comes.get(at).or(self.comes.last()).copied().unwrap_or_default()
+    }
+}
+
+impl CourseTable<'_> {
+    /// The passage that leaves at an instant, and waits on the way for `longest_wait` at most, all waits
+    /// together.
+    pub fn passage(&self, departs: Timestamp, longest_wait: SignedDuration) -> Brief {
+        let (mut now, mut may_wait) = (departs, longest_wait);
+        let mut brief = Brief { departs, legs: Vec::with_capacity(self.rows.len()), halt: None };
+        for (index, (leg, row)) in self.waters.course().legs().iter().zip(&self.rows).enumerate() {
+            let ready = now.checked_add(leg.stop).unwrap_or(now);
+            match leave(self.waters, leg, (ready, may_wait), |at| self.find(leg, row, at)) {
+                Ok(left) => {
+                    let found = self.brief(leg, ready, &left);
+                    (now, may_wait) = (found.arrives, may_wait - found.waited);
+                    brief.legs.push(found);
+                }
+                Err(held) => {
+                    brief.halt = Some(self.waters.halted(index, leg, (ready, may_wait), held));
+                    break;
+                }
+            }
+        }
+        brief
+    }
+
+    fn brief(&self, leg: &CourseLeg, ready: Timestamp, left: &Left<Found<'_>>) -> BriefLeg {
+        let Left { departs, waited_for, made } = left;
+        let comes = |stretch| made.comes(stretch);
+        BriefLeg {
+            waited: departs.duration_since(ready),
+            waited_for: waited_for.clone(),
+            departs: *departs,
+            arrives: made.comes(leg.stretches.len()),
+            times: made.times,
+            greatest: made.greatest,
+            races: self.waters.races_met(leg, comes),
+            gates: self.waters.gates_passed(leg, comes),
+        }
+    }
+
+    fn find<'r>(
+        &self,
+        leg: &CourseLeg,
+        row: &'r Row,
+        departs: Timestamp,
+    ) -> Result<Found<'r>, Stopped> {
+        if leg.steered == Steered::OneHeading && !leg.stretches.is_empty() {
+            return self.cross(leg, row, departs);
+        }
+        let (comes, times) = (vec![departs], Times::default());
+        let mut found = Found { marks: &row.marks, comes, times, greatest: None };
+        let mut now = departs;
+        for piece in row.marks.windows(2) {
+            let range = row.first + piece[0]..row.first + piece[1];
+            let walked = self.table.walk(range, now).map_err(|halt| {
+                Stopped::Halt(Halt { stretch: halt.stretch.saturating_sub(row.first), ..halt })
+            })?;
+            now = walked.arrives;
+            found.comes.push(now);
+            found.times = [found.times, walked.times].into_iter().sum();
+            let known = walked.times.whole() > walked.times.without_data;
+            let greatest =
+                Some(walked.greatest).filter(|greatest| known && found.greatest < Some(*greatest));
+            found.greatest = greatest.or(found.greatest);
+        }
+        Ok(found)
+    }
+
+    /// A crossing on one heading is not in the table: its heading is sought.
+    fn cross<'r>(
+        &self,
+        leg: &CourseLeg,
+        row: &'r Row,
+        departs: Timestamp,
+    ) -> Result<Found<'r>, Stopped> {
+        let stretches = self.waters.stretches(leg);
+        let crossing = one_heading(&stretches, self.waters.course().boat(), departs);
+        let crossing = crossing.map_err(Stopped::NoHeading)?;
+        let comes = |mark: &usize| {
+            crossing.passed.get(*mark).map_or(crossing.arrives, |passed| passed.enters)
+        };
+        let sums = crossing.sums();
+        Ok(Found {
+            marks: &row.marks,
+            comes: row.marks.iter().map(comes).collect(),
+            times: sums.times,
+            greatest: sums.greatest.map(|greatest| greatest.stream.drift),
+        })
+    }
+}

@@ -1,0 +1,1 @@
+//! Courses on the practice chart, and what they cost.
