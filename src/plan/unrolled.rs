@@ -12,7 +12,7 @@ mod places;
 mod tests;
 
 pub use met::{Met, Way};
-pub use passed::{Passed, REACH};
+pub use passed::{GateAcross, Passed, REACH, RaceAlong};
 
 use chart::coast::Coast;
 use chart::water::{Flows, Shares, Tides};
@@ -41,6 +41,10 @@ pub struct Unrolled {
     /// The landings no farther from it than [`REACH`] that lie in sight of it, in the order in which
     /// they come abeam.
     pub landings: Vec<Passed>,
+    /// The parts of it that lie in a race, in order.
+    pub races: Vec<RaceAlong>,
+    /// The gates that it crosses, in order.
+    pub gates: Vec<GateAcross>,
 }
 
 /// A place on a leg.
@@ -80,7 +84,9 @@ impl Unrolled {
         let places: Vec<Place> =
             spots.into_iter().map(|spot| Place::of(spot, ground, &mut walker)).collect();
         let landings = passed::landings(&places, ground);
-        Some(Unrolled { length, places, landings })
+        let races = passed::races(&places, ground);
+        let gates = passed::gates(&places, ground);
+        Some(Unrolled { length, places, landings, races, gates })
     }
 
     /// The place that is least far off the land; the first, of several.
@@ -96,17 +102,13 @@ impl Unrolled {
         offs.max_by(|a, b| a.as_metres().total_cmp(&b.as_metres()))
     }
 
-    /// How the stream meets the group at each place, passed when `passes` says for its distance
-    /// along the leg; nothing where the time is not known, or no stream.
-    pub fn met(
-        &self,
-        flows: &Flows,
-        passes: impl Fn(Length) -> Option<Timestamp>,
-    ) -> Vec<Option<Met>> {
-        let met = |place: &Place| {
-            let stream = flows.at(&place.shares, passes(place.along)?)?;
+    /// How the stream meets the group at each place, passed at the time that stands for it in `times`;
+    /// nothing where that is not known, or no stream.
+    pub fn met(&self, flows: &Flows, times: &[Option<Timestamp>]) -> Vec<Option<Met>> {
+        let met = |(place, time): (&Place, &Option<Timestamp>)| {
+            let stream = flows.at(&place.shares, (*time)?)?;
             Some(Met { stream, track: place.track? })
         };
-        self.places.iter().map(met).collect()
+        self.places.iter().zip(times).map(met).collect()
     }
 }

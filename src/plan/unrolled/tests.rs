@@ -40,6 +40,7 @@ fn chart() -> Chart {
         ports: Vec::new(),
         streams: Vec::new(),
         races: Vec::new(),
+        gates: Vec::new(),
         shorelines: Vec::new(),
         drying: Vec::new(),
         depths: Vec::new(),
@@ -153,14 +154,46 @@ fn streams_are_those_of_the_chart_at_the_time_of_passing() {
     let flows = tides.flows(start, start + SignedDuration::from_hours(13)).unwrap();
     for hours in 0..13 {
         let passing = start + SignedDuration::from_hours(hours);
-        let met = leg.met(&flows, |_| Some(passing));
+        let met = leg.met(&flows, &[Some(passing); 3]);
         let first = met[0].unwrap();
         assert_eq!(Some(first.stream), flows.at(&Tides::only(0), passing), "{hours} h");
         assert_eq!(Some(first.track), leg.places[0].track);
     }
-    assert_eq!(leg.met(&flows, |_| None), vec![None; 3], "no time, no stream");
+    assert_eq!(leg.met(&flows, &[None; 3]), vec![None; 3], "no time, no stream");
     let before = start - SignedDuration::from_hours(24 * 30);
-    assert_eq!(leg.met(&flows, |_| Some(before)), vec![None; 3], "outside what was asked for");
+    assert_eq!(leg.met(&flows, &[Some(before); 3]), vec![None; 3], "outside what was asked for");
+}
+
+#[test]
+fn races_and_gates_lie_where_the_leg_meets_them() {
+    let chart = chart::practice().unwrap();
+    let coast = Coast::of(&chart);
+    let tides = Tides::of(&chart).unwrap();
+    let on = Ground { chart: &chart, coast: &coast, tides: Some(&tides) };
+    let at = |point: Point| {
+        chart.grid.inverse(GridPoint::from_metres(point.x, point.y).unwrap()).unwrap().position
+    };
+    let leg = |a: Point, b: Point| Unrolled::of([at(a), at(b)].into_iter(), &on, 65).unwrap();
+    for (index, race) in tides.races().iter().enumerate() {
+        let corners = &race.edge().0;
+        let (a, b) = (corners[0], corners[corners.len() / 2]);
+        let whole: f64 = race.along(a, b).iter().map(|(from, to)| to - from).sum();
+        let leg = leg(a, b);
+        let met: Vec<_> = leg.races.iter().filter(|it| it.race == index).collect();
+        let sum: Length = met.iter().map(|it| it.to - it.from).sum();
+        assert!((sum / leg.length - whole).abs() < 0.01, "{}: {met:?}", race.name());
+        assert_eq!(met.len(), race.along(a, b).len(), "{}: {met:?}", race.name());
+    }
+    for (index, gate) in tides.gates().iter().enumerate() {
+        let (a, b) = gate.line();
+        // Across it, through its middle.
+        let (middle, half) = ((a + b) / 2.0, (b - a) / 2.0);
+        let aside = Point { x: -half.y, y: half.x };
+        let leg = leg(middle - aside, middle + aside);
+        let [crossed] = leg.gates.as_slice() else { panic!("{}: {:?}", gate.name(), leg.gates) };
+        assert_eq!(crossed.gate, index);
+        assert!((crossed.along / leg.length - 0.5).abs() < 0.01, "{crossed:?}");
+    }
 }
 
 fn met(set: f64, knots: f64, track: f64) -> Met {

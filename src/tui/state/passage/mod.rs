@@ -1,0 +1,10 @@
+//! The passage of the route through the water, the leg that is read, and the starts of a day.
+
+mod read;
+mod starts;
+mod unrolled;
+
+pub use read::Of;
+pub use starts::{FORTNIGHT, StartsBox, StartsFound, StartsGrid};
+pub(crate) use starts::StartsAsked;
+pub use unrolled::UnrolledLeg;

@@ -1,0 +1,183 @@
+//! What comes of one start.
+
+use jiff::SignedDuration;
+use nav::text;
+use plan::depart::{Kind, Light, Start, Starts, Verdict};
+use ratatui::buffer::Buffer;
+use ratatui::layout::Rect;
+use ratatui::style::Style;
+
+use super::clock;
+use crate::state::State;
+use crate::view::ink::{self, Pen};
+use crate::view::inks::Inks;
+
+/// The columns of a label, with the gap behind it.
+const LABEL: u16 = 10;
+
+/// What is left out, and whose word counts.
+const LEAVES_OUT: &str = "Streams between stations are a blend of what was measured at them; eddies \
+    close in, weather, surge and rivers are left out. The official tables decide.";
+
+/// A line: its label, what it says, how.
+struct Line {
+    label: &'static str,
+    words: String,
+    style: Style,
+}
+
+pub(super) fn draw(
+    state: &State,
+    day: &Starts,
+    start: Option<&Start>,
+    area: Rect,
+    inks: &Inks,
+    buffer: &mut Buffer,
+) {
+    let mut lines = vec![marked(day, inks)];
+    if let Some(start) = start {
+        lines.extend(of(day, start, inks));
+    }
+    let caution = caution(day, area.width);
+    let kept = u16::try_from(caution.len()).unwrap_or(0).min(area.height / 3);
+    let above = Rect { height: area.height.saturating_sub(kept), ..area };
+    let mut pen = Pen::new(buffer, above);
+    for Line { label, words, style } in lines {
+        if pen.lines_left() == 0 {
+            break;
+        }
+        pen.write(label, inks.quiet);
+        for words in ink::wrapped(&words, above.width.saturating_sub(LABEL)) {
+            pen.to(LABEL).write(&words, style).down();
+        }
+    }
+    let _ = state;
+    let foot = Rect { y: above.bottom(), height: area.height - above.height, ..area };
+    let mut pen = Pen::new(buffer, foot);
+    for line in &caution {
+        pen.write(line, inks.warn).down();
+    }
+}
+
+/// The best and the latest start of the day.
+fn marked(day: &Starts, inks: &Inks) -> Line {
+    let at = |start: &Start| clock(day, start.at);
+    let words = match (day.best(), day.latest()) {
+        (Some(best), Some(latest)) => {
+            let took = best.landing.map(|landing| text::duration(landing.took));
+            let took = took.map(|took| format!(", {took}")).unwrap_or_default();
+            format!("best {}{took}; latest within your limits {}", at(best), at(latest))
+        }
+        _ => "no start keeps within your limits".to_owned(),
+    };
+    Line { label: "the day", words, style: inks.plain }
+}
+
+fn of(day: &Starts, start: &Start, inks: &Inks) -> Vec<Line> {
+    let line = |label, words: String| Line { label, words, style: inks.plain };
+    let mut lines = vec![Line {
+        label: "start",
+        words: verdict(day, start),
+        style: match start.verdict {
+            Verdict::Good | Verdict::Slow => inks.figure,
+            Verdict::HeldUp => inks.warn,
+            Verdict::Refused => inks.wrong,
+        },
+    }];
+    let reasons = start.reasons.iter().map(|reason| reason.words(&day.zone));
+    lines.extend(reasons.enumerate().map(|(index, words)| Line {
+        label: if index == 0 { "why" } else { "" },
+        words,
+        style: inks.warn,
+    }));
+    lines.push(line("legs", legs(day, start)));
+    lines.push(line("stream", stream(day, start)));
+    if !start.races.is_empty() || !start.gates.is_empty() {
+        lines.push(line("passes", passes(day, start)));
+    }
+    lines.push(line("landing", landing(day, start)));
+    lines
+}
+
+/// `09:40 good: lands 12:35, 2 h 55`.
+fn verdict(day: &Starts, start: &Start) -> String {
+    let at = clock(day, start.at);
+    match start.landing {
+        Some(landing) => {
+            let (lands, took) = (clock(day, landing.at), text::duration(landing.took));
+            format!("{at} {}: lands {lands}, after {took}", start.verdict)
+        }
+        None => format!("{at} {}: does not get there", start.verdict),
+    }
+}
+
+/// `1 to 09:58  2 to 10:41, waits 12 min`.
+fn legs(day: &Starts, start: &Start) -> String {
+    let leg = |(index, leg): (usize, &plan::depart::LegTime)| {
+        let waits = match leg.waited {
+            SignedDuration::ZERO => String::new(),
+            wait => format!(", waits {}", text::duration(wait)),
+        };
+        format!("{} to {}{waits}", index + 1, clock(day, leg.arrives))
+    };
+    let all: Vec<String> = start.legs.iter().enumerate().map(leg).collect();
+    if all.is_empty() { "none is made".to_owned() } else { all.join(" · ") }
+}
+
+fn stream(day: &Starts, start: &Start) -> String {
+    let against = match start.against {
+        time if time.as_mins() == 0 => "never against".to_owned(),
+        time => format!("against for {}", text::duration(time)),
+    };
+    let drift = start.worst_drift.map(|drift| {
+        let (knots, leg) = (drift.rate.as_knots(), drift.leg + 1);
+        format!("; at most {knots:.1} kn, on leg {leg} at {}", clock(day, drift.at))
+    });
+    format!("{against}{}", drift.unwrap_or_default())
+}
+
+fn passes(day: &Starts, start: &Start) -> String {
+    let race = |race: &plan::depart::RaceMet| {
+        let state = race.state.map_or("state not known".to_owned(), |state| state.to_string());
+        format!("{} {state}, {} to {}", race.name, clock(day, race.from), clock(day, race.to))
+    };
+    let gate = |gate: &plan::depart::GateMet| match gate.waited {
+        SignedDuration::ZERO => format!("{} open, {}", gate.name, clock(day, gate.at)),
+        wait => format!("{} shut, {}, waits {}", gate.name, clock(day, gate.at), text::duration(wait)),
+    };
+    let all = start.races.iter().map(race).chain(start.gates.iter().map(gate));
+    all.collect::<Vec<_>>().join(" · ")
+}
+
+fn landing(day: &Starts, start: &Start) -> String {
+    let Some(landing) = start.landing else { return "none".to_owned() };
+    let port = day.port.as_ref().map(|port| {
+        let away = text::kilometres(port.away);
+        format!("tide of {}, {away} away, ", port.name)
+    });
+    let height = landing.height.map(|height| format!("{:.1} m; ", height.as_metres()));
+    let light = match landing.light {
+        Light::Left(time) => format!("{} before the end of civil twilight", text::duration(time)),
+        Light::AllDay => "light all day".to_owned(),
+        Light::Gone(time) => format!("{} after the end of civil twilight", text::duration(time)),
+        Light::NoDay => "dark all day".to_owned(),
+    };
+    let tide = port.zip(height).map(|(port, height)| format!("{port}{height}"));
+    format!("{}{light}", tide.unwrap_or_default())
+}
+
+/// What marks mean, and what the strip leaves out.
+fn caution(day: &Starts, width: u16) -> Vec<String> {
+    let mut kinds: Vec<Kind> = Kind::ALL.to_vec();
+    kinds.retain(|kind| day.starts.iter().any(|start| is_of(start, *kind)));
+    kinds.dedup_by_key(|kind| kind.mark());
+    let marks = kinds.iter().map(|kind| format!("{} {}", kind.mark(), kind.meaning()));
+    let marks: Vec<String> = ["* best", "< latest"].map(str::to_owned).into_iter().chain(marks).collect();
+    let mut lines = ink::wrapped(&marks.join(" · "), width);
+    lines.extend(ink::wrapped(LEAVES_OUT, width));
+    lines
+}
+
+fn is_of(start: &Start, kind: Kind) -> bool {
+    start.reasons.first().is_some_and(|reason| reason.kind() == kind)
+}

@@ -1,0 +1,61 @@
+//! The last row: what the leg passes, each with its sign where it comes abeam.
+
+use nav::text;
+use ratatui::buffer::Buffer;
+use ratatui::style::Style;
+
+use super::Band;
+use crate::glyphs::Sign;
+use crate::view::ink;
+
+/// Something that is passed.
+struct Item {
+    column: u16,
+    /// How many columns its sign goes on for.
+    width: u16,
+    sign: char,
+    words: String,
+    style: Style,
+}
+
+pub(super) fn draw(band: &Band<'_>, buffer: &mut Buffer) {
+    let items = items(band);
+    for item in &items {
+        let sign = item.sign.to_string().repeat(usize::from(item.width));
+        band.pen(item.column, buffer).write(&sign, item.style);
+    }
+    // Words stand behind their sign as far as the next one; what has no room is left to its sign.
+    for (index, item) in items.iter().enumerate() {
+        let from = item.column + item.width + 1;
+        let to = items.get(index + 1).map_or(band.area.width, |next| next.column);
+        let room = to.saturating_sub(from + 1);
+        if room > 4 {
+            let words = ink::fit(&item.words, room).into_owned();
+            band.pen(from, buffer).write(&words, band.inks.plain);
+        }
+    }
+}
+
+fn items(band: &Band<'_>) -> Vec<Item> {
+    let sign = Sign::Landing.symbol().character(band.state.settings.dots);
+    let landings = band.leg.line.landings.iter().filter_map(|passed| {
+        let landing = band.state.chart.landings.get(passed.landing)?;
+        let words = format!("{} {}", landing.name, text::kilometres(passed.away));
+        let column = band.column(passed.along);
+        Some(Item { column, width: 1, sign, words, style: band.inks.with })
+    });
+    let mut items: Vec<Item> = landings.collect();
+    items.sort_by_key(|item| item.column);
+    // Of several abeam of one place the first stays.
+    items.dedup_by(|next, kept| next.column < kept.column + kept.width);
+    items
+}
+
+/// How many landings are near.
+pub(super) fn figures(band: &Band<'_>) -> String {
+    match band.leg.line.landings.len() {
+        0 => "no landing within 1 NM".to_owned(),
+        1 => "1 landing within 1 NM".to_owned(),
+        count => format!("{count} landings within 1 NM"),
+    }
+}
