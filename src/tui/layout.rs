@@ -51,7 +51,7 @@ const LEGS_KEPT: u16 = 6;
 /// is there at all.
 const STRIP_ROWS: u16 = 4;
 const STRIP_ROWS_LEAST: u16 = 3;
-const STRIP_FROM: u16 = 24;
+pub(crate) const STRIP_FROM: u16 = 24;
 
 /// What of the screen is there only at times.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]

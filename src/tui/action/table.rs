@@ -207,6 +207,7 @@ actions! {
     Departure    "departure"    ANY_HAND ("D") Editable "departure" "Set the date and time of departure";
     Variation    "variation"    ANY_HAND ("V") Editable "variation" "Take the variation from the field model, or from a printed chart";
     Title        "title"        HANDS ("T") Editable "title" "Give the route a title";
+    LegStrip     "leg-strip"    ANY_HAND ("x") Always "strip" "Unroll the leg that is read along the foot of the chart, or close that strip" mouse "click in it goes to that place";
     LegsTable    "legs"         ANY_HAND ("a") Folded "legs" "Show the table of legs, where the screen has no room for it beside the chart";
 
 [Program]

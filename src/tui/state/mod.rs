@@ -6,6 +6,7 @@ mod hand;
 mod line;
 mod moment;
 mod overlay;
+mod passage;
 mod place;
 mod reading;
 mod thread;
@@ -16,6 +17,8 @@ pub use hand::{Chosen, Hand, Held};
 pub use line::Line;
 pub use moment::{Moment, PortDay, WaterDay};
 pub use overlay::{Answer, Ask, Change, Found, FoundKind, Jump, List, Overlay, Question};
+pub(crate) use passage::StartsAsked;
+pub use passage::{FORTNIGHT, Of, StartsBox, StartsFound, StartsGrid, UnrolledLeg};
 pub use reading::Reading;
 pub use thread::{Caught, CaughtOn, Set, Thread};
 pub use tracks::Tracks;
@@ -60,6 +63,8 @@ pub struct State {
     pub moment: Moment,
     /// Whether the leg strip is open, along the foot of the chart.
     pub strip: bool,
+    /// The leg that is read, unrolled; nothing while the strip is closed.
+    pub unrolled: Option<UnrolledLeg>,
     /// The route on it, with its history.
     pub document: Document,
     /// Whether the route may be changed.
@@ -200,7 +205,8 @@ impl State {
             shores,
             tides: Tides::of(&chart).map(Arc::new),
             moment: Moment::first(departs, now.timestamp()),
-            strip: false,
+            strip: Layout::new(size, Shown::default()).shape.has_column(),
+            unrolled: None,
             chart,
             document,
             access: Access::Full,

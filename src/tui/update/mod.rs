@@ -7,6 +7,7 @@ mod cursor;
 mod find;
 mod moment;
 mod overlay;
+mod passage;
 mod pointer;
 mod route;
 mod thread;
@@ -27,6 +28,7 @@ pub fn update(state: &mut State, msg: Msg) -> Vec<Command> {
     state.follow_tracks();
     moment::follow(state);
     commands.extend(thread::follow(state));
+    commands.extend(passage::follow(state));
     commands
 }
 
@@ -130,6 +132,7 @@ fn act_on(state: &mut State, act: Act) -> Vec<Command> {
         Dots => next_dots(state),
         Figures => cursor::next_figures(state),
         Angles => cursor::next_angles(state),
+        LegStrip => passage::strip(state),
         NextPoint | PreviousPoint | NextLeg | PreviousLeg => choose::act(state, act),
         Help | Actions | Jump | LegsTable => overlay::open(state, act),
         Rename | Stop | Pace | Departure | Variation | Title => ask::open(state, act),

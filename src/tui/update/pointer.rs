@@ -3,7 +3,7 @@
 use chart::{Point, View};
 use ratatui::layout::Position as Cell;
 
-use super::{choose, cursor, overlay, perform, route, thread};
+use super::{choose, cursor, overlay, passage, perform, route, thread};
 use crate::action::{Act, hints};
 use crate::layout::{self, window};
 use crate::state::{Chosen, Hand, Held, Overlay};
@@ -55,6 +55,10 @@ fn press(state: &mut State, at: (u16, u16)) -> Vec<Command> {
     }
     if !state.overlays.is_empty() {
         return press_overlay(state, cell);
+    }
+    if state.layout().strip.contains(cell) {
+        passage::press_strip(state, cell.x);
+        return Vec::new();
     }
     let rows = state.layout().leg_rows();
     if rows.contains(cell) {

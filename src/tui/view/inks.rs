@@ -1,6 +1,6 @@
 //! The styles of everything that is written beside and over the chart, by what they are for.
 
-use ratatui::style::Style;
+use ratatui::style::{Modifier, Style};
 
 use crate::theme::{Role, Theme};
 
@@ -23,6 +23,14 @@ pub(super) struct Inks {
     pub(super) warn: Style,
     /// What is wrong or could not be done.
     pub(super) wrong: Style,
+    /// What goes with the group, or is as it should be.
+    pub(super) with: Style,
+    /// What goes against it.
+    pub(super) against: Style,
+    /// What goes across, and water.
+    pub(super) across: Style,
+    /// What takes longer.
+    pub(super) slow: Style,
     /// The border of a box.
     pub(super) frame: Style,
 }
@@ -38,6 +46,10 @@ impl Inks {
             chosen: theme.chosen(),
             warn: theme.style(Role::Warn),
             wrong: theme.style(Role::Error),
+            with: theme.style(Role::Landing),
+            against: theme.style(Role::Warn),
+            across: theme.style(Role::WaterName).remove_modifier(Modifier::ITALIC),
+            slow: theme.style(Role::Mark),
             frame: theme.style(Role::Frame),
         }
     }

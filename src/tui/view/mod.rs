@@ -15,12 +15,14 @@ mod panes;
 mod plot;
 mod readings;
 mod small;
+mod strip;
 mod thread;
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
 pub(crate) use overlay::help_last_top;
+pub(crate) use strip::place_at as strip_place;
 
 use crate::State;
 use crate::draw::Drawer;
@@ -57,6 +59,7 @@ fn whole(state: &State, theme: &Theme, inks: &Inks, buffer: &mut Buffer, drawer:
     } else {
         folded::draw(state, &readings, inks, buffer);
     }
+    strip::draw(state, inks, buffer);
     foot::hints(state, inks, buffer);
     overlay::draw(state, &readings, inks, buffer);
 }

@@ -10,7 +10,7 @@ use plan::{Frame, Reckoning, Route, Warning, Waypoint};
 use super::near;
 use super::thread::{self, Traced};
 use crate::action::Act;
-use crate::state::{Chosen, Hand, State};
+use crate::state::{Of, State};
 
 /// Everything that is read off.
 #[derive(Debug, Clone, Default)]
@@ -59,14 +59,6 @@ impl Readings {
     }
 }
 
-/// Which leg is read.
-enum Of {
-    /// The one that the pencil would draw from this waypoint.
-    Pencil(usize),
-    /// This one of the route.
-    Leg(usize),
-}
-
 /// The readings of `state`.
 pub(super) fn readings(state: &State) -> Readings {
     let route = shown_route(state);
@@ -91,7 +83,7 @@ pub(super) fn readings(state: &State) -> Readings {
         readings.traced = Some(traced);
         return readings;
     }
-    match of(state, &route) {
+    match state.read_leg() {
         None => {
             readings.of = match route.points.len() {
                 0 => "no waypoint yet".to_owned(),
@@ -159,29 +151,6 @@ fn warning(reckoning: &Reckoning) -> String {
 /// The sums of a route, nothing if it has no leg.
 fn whole(reckoning: &Reckoning) -> TotalRow {
     if reckoning.legs.is_empty() { TotalRow::default() } else { table::total(reckoning) }
-}
-
-/// The leg that is read: with the pencil in hand the one that it would draw; else the one chosen,
-/// or the one to the cursor from the waypoint chosen or the last. While the cursor is still on the
-/// waypoint that the leg would begin at, the leg that ends there is read.
-fn of(state: &State, route: &Route) -> Option<Of> {
-    let legs = route.points.len().checked_sub(1)?;
-    if let Some(carried) = state.hand.carried() {
-        return (legs > 0).then(|| Of::Leg(carried.saturating_sub(1).min(legs - 1)));
-    }
-    if let (Hand::Look, Some(Chosen::Leg(index))) = (state.hand, state.chosen)
-        && index < legs
-    {
-        return Some(Of::Leg(index));
-    }
-    let from = state.pencil_from()?;
-    let begins = route.points.get(from)?.at;
-    let still_there = state.position().is_none_or(|at| plan::rounded(at) == begins);
-    match from.checked_sub(1) {
-        Some(leg) if still_there => Some(Of::Leg(leg)),
-        None if still_there => None,
-        _ => Some(Of::Pencil(from)),
-    }
 }
 
 /// The route with the waypoint that is taken up where the cursor is.

@@ -41,7 +41,7 @@ struct Columns {
 impl Columns {
     fn of(area: Rect) -> Columns {
         let figures = if area.width >= BROAD { FIGURES } else { FIGURES_LEAST };
-        let label = if area.width >= BROAD { LABEL } else { LABEL - 2 };
+        let label = if area.width >= BROAD { LABEL } else { LABEL - 1 };
         let leg = area.width.saturating_sub(label + figures);
         let from = |x: u16, width: u16| Rect { x: area.x.saturating_add(x), width, ..area };
         Columns {
@@ -102,6 +102,11 @@ struct Band<'a> {
 }
 
 impl Band<'_> {
+    /// Whether there is room for many words.
+    fn is_broad(&self) -> bool {
+        self.state.layout().strip.width >= BROAD
+    }
+
     /// The columns of the leg, each with the place under it.
     fn places(&self) -> impl Iterator<Item = (u16, usize)> + '_ {
         let count = self.leg.line.places.len();
@@ -143,5 +148,8 @@ fn whole(band: &Band<'_>) -> String {
     let leg = band.leg;
     let length = leg.line.length;
     let time = leg.time().map(|time| format!("  {}", text::duration(time))).unwrap_or_default();
-    format!("{}  {}{time}", text::nautical_miles(length), text::kilometres(length))
+    match band.is_broad() {
+        true => format!("{}  {}{time}", text::nautical_miles(length), text::kilometres(length)),
+        false => format!("{}{time}", text::nautical_miles(length)),
+    }
 }

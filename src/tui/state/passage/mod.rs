@@ -5,6 +5,6 @@ mod starts;
 mod unrolled;
 
 pub use read::Of;
-pub use starts::{FORTNIGHT, StartsBox, StartsFound, StartsGrid};
 pub(crate) use starts::StartsAsked;
+pub use starts::{FORTNIGHT, StartsBox, StartsFound, StartsGrid};
 pub use unrolled::UnrolledLeg;

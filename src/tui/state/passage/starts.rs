@@ -139,7 +139,9 @@ mod tests {
                     for part in [grid.labels, grid.hours, grid.cells, grid.below] {
                         assert_eq!(part.intersection(rows), part, "{width}x{height} {part:?}");
                     }
-                    assert!(!grid.cells.intersects(grid.below) && !grid.cells.intersects(grid.hours));
+                    assert!(
+                        !grid.cells.intersects(grid.below) && !grid.cells.intersects(grid.hours)
+                    );
                 }
             }
         }

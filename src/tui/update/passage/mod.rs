@@ -2,7 +2,32 @@
 
 mod unroll;
 
+use crate::layout::STRIP_FROM;
+use crate::state::Chosen;
 use crate::{Command, State};
+
+/// Opens the leg strip, or closes it.
+pub(super) fn strip(state: &mut State) {
+    state.strip ^= true;
+    if state.strip && state.layout().strip.is_empty() {
+        state.strip = false;
+        state.refuse(format!("the leg strip needs a screen of {STRIP_FROM} rows"));
+    }
+    super::cursor::show(state);
+}
+
+/// Puts the cursor on the place of the leg strip that the pointer is on.
+pub(super) fn press_strip(state: &mut State, column: u16) {
+    let Some(leg) = state.unrolled.as_ref().filter(|leg| leg.to.is_some()) else { return };
+    let area = state.layout().strip;
+    let place = crate::view::strip_place(area, column, leg.line.places.len());
+    let at = place.and_then(|place| leg.line.places.get(place)?.on_grid);
+    let chosen = leg.from;
+    if let Some(at) = at {
+        state.chosen = Some(Chosen::Leg(chosen));
+        super::cursor::put(state, at);
+    }
+}
 
 /// Brings the passage and the leg strip up to date.
 pub(super) fn follow(state: &mut State) -> Vec<Command> {

@@ -34,7 +34,7 @@ pub(super) fn draw(band: &Band<'_>, buffer: &mut Buffer) {
         }
     }
     band.pen(band.area.width - right_width, buffer).write(&right, inks.figure);
-    if let Some(column) = moment(band) {
+    if let Some(column) = moment(band).filter(|column| room.contains(column)) {
         band.pen(column, buffer).write("▼", inks.key);
     }
 }
@@ -71,8 +71,8 @@ fn passed_at(band: &Band<'_>, at: Timestamp) -> Option<u16> {
     let places = &band.leg.line.places;
     let along = match next.checked_sub(1).and_then(|before| Some((before, times[before]?))) {
         Some((before, from)) if after > from => {
-            let part = at.duration_since(from).as_secs_f64()
-                / after.duration_since(from).as_secs_f64();
+            let part =
+                at.duration_since(from).as_secs_f64() / after.duration_since(from).as_secs_f64();
             places[before].along + (places[next].along - places[before].along) * part
         }
         _ => places[next].along,

@@ -54,8 +54,8 @@ fn items(band: &Band<'_>) -> Vec<Item> {
 /// How many landings are near.
 pub(super) fn figures(band: &Band<'_>) -> String {
     match band.leg.line.landings.len() {
-        0 => "no landing within 1 NM".to_owned(),
-        1 => "1 landing within 1 NM".to_owned(),
-        count => format!("{count} landings within 1 NM"),
+        0 => "no landing in 1 NM".to_owned(),
+        1 => "1 landing in 1 NM".to_owned(),
+        count => format!("{count} landings in 1 NM"),
     }
 }

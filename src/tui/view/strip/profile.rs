@@ -33,7 +33,8 @@ fn height(off: Length, most: Length) -> usize {
 /// The least and the greatest distance.
 pub(super) fn figures(band: &Band<'_>) -> String {
     let line = &band.leg.line;
-    let (Some(nearest), Some(most)) = (line.nearest().and_then(|it| it.off), line.farthest()) else {
+    let (Some(nearest), Some(most)) = (line.nearest().and_then(|it| it.off), line.farthest())
+    else {
         return "no shore on the chart".to_owned();
     };
     if line.places.iter().any(|place| place.ashore) {
