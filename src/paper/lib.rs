@@ -8,6 +8,7 @@
 pub mod draw;
 pub mod font;
 pub mod pdf;
+pub mod png;
 pub mod svg;
 #[cfg(test)]
 mod testing;
