@@ -7,7 +7,7 @@ use std::str::FromStr;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
 
-use crate::{ChartCommand, CoastArgs, ReckonArgs, RouteCommand, StreamArgs, TideArgs};
+use crate::{ChartCommand, CoastArgs, DepartArgs, ReckonArgs, RouteCommand, StreamArgs, TideArgs};
 
 /// Lay out a sea kayak day on a gridded chart: bearing, distance, grid reference and time, live.
 ///
@@ -112,6 +112,8 @@ pub enum Command {
     Tide(TideArgs),
     /// The tidal stream at a station or between stations: hours, turns, slack water
     Stream(StreamArgs),
+    /// When to leave: every start of a day, judged by limits that you set
+    Depart(DepartArgs),
     /// The arithmetic: a line in, a line out
     Reckon(ReckonArgs),
     /// Draw what the screen shows, without a terminal

@@ -9,6 +9,7 @@ mod args;
 mod bar;
 mod chart;
 mod coast;
+mod depart;
 mod manual;
 mod page;
 mod place;
@@ -25,6 +26,7 @@ use std::process::ExitCode;
 pub use args::{Cli, Colour, Command, Dots, Look, Open, ScreenArgs, Size};
 pub use chart::{ChartCommand, ImportArgs};
 pub use coast::CoastArgs;
+pub use depart::DepartArgs;
 pub use manual::Section;
 pub use reckon::ReckonArgs;
 pub use route::RouteCommand;
@@ -83,6 +85,7 @@ fn execute(command: Command, io: &mut Io<'_>) -> anyhow::Result<Exit> {
         Command::Coast(args) => coast::run(args, io),
         Command::Tide(args) => tide::run(args, io),
         Command::Stream(args) => stream::run(args, io),
+        Command::Depart(args) => depart::run(args, io),
         Command::Reckon(args) => reckon::run(args, io),
         Command::Completions { shell } => manual::completions(shell, io.output),
         Command::Manual => manual::page(io.manual, io.output),

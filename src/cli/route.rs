@@ -98,7 +98,11 @@ fn last_open(session: &Session, folders: Option<&Folders>) -> anyhow::Result<Pat
 }
 
 /// The chart that is named, or else the built-in or the last one, whichever the route is laid on.
-fn own_chart(route: &Route, named: Option<&Path>, session: &Session) -> anyhow::Result<Chart> {
+pub(crate) fn own_chart(
+    route: &Route,
+    named: Option<&Path>,
+    session: &Session,
+) -> anyhow::Result<Chart> {
     if let Some(path) = named {
         let chart = files::open_chart(path)?;
         route.check_chart(&chart)?;

@@ -220,7 +220,7 @@ fn springs_word(phase: Phase) -> &'static str {
 }
 
 /// `high`.
-fn water_word(water: nav::tide::Water) -> &'static str {
+pub(crate) fn water_word(water: nav::tide::Water) -> &'static str {
     match water {
         nav::tide::Water::High => "high",
         nav::tide::Water::Low => "low",

@@ -17,9 +17,11 @@ use crate::Length;
 
 mod angle;
 mod parse;
+mod time;
 
 pub use angle::{AngleForm, AngleStyle, latitude, longitude, position};
 pub use parse::{PositionError, parse_position};
+pub use time::{DurationError, parse_duration};
 
 /// The caution on everything that could be carried afloat.
 pub const CAUTION: &str = "Not for navigation. Check current charts, tide tables, notices and the \

@@ -7,9 +7,7 @@
 
 pub mod draw;
 pub mod font;
-pub mod map;
 pub mod pdf;
-pub mod png;
 pub mod svg;
 #[cfg(test)]
 mod testing;

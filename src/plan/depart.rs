@@ -14,16 +14,17 @@ mod start;
 mod starts;
 mod strip;
 mod verdict;
+mod walk;
 
 #[cfg(test)]
 mod tests;
 
 pub use days::{DayError, Every, civil_day};
-pub use departures::{DepartError, Departures};
+pub use departures::{Days, DepartError, Departures};
 pub use group::Group;
-pub use light::{Light, Lights, Sky};
+pub use light::{Dark, Light, Lights, Sky};
 pub use reason::{Kind, Reason};
-pub use start::{Drift, GateMet, Landing, LegTime, RaceMet, Start};
+pub use start::{Landing, Start};
 pub use starts::{LandingPort, Starts};
 pub use strip::{Cell, Strip};
 pub use verdict::Verdict;

@@ -1,16 +1,15 @@
 //! The limits that a departure is judged by. The user sets them; nothing here knows what they ought to be.
 
-mod race;
 mod words;
 
 #[cfg(test)]
 mod tests;
 
+pub use chart::water::RaceState;
 use jiff::SignedDuration;
 use nav::tide::Height;
 use nav::{Length, Speed};
 
-pub use race::RaceState;
 pub use words::{Limit, LimitText};
 
 /// What a start must keep to so that it is acceptable: to the user who set it, for this group on this

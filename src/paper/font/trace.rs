@@ -10,12 +10,9 @@ use crate::draw::{Mm, Outline, Spot, Step, Text};
 pub(crate) enum Curves {
     /// As the font has them.
     True,
-    /// By straight lines from one place to the next that is [`COARSE`] away: for what is drawn wide.
-    Coarse,
+    /// By straight lines between their ends.
+    Straight,
 }
-
-/// How far apart the places of a coarse outline are.
-const COARSE: Mm = Mm(0.25);
 
 /// Gathers an outline: from font units, `y` up, to the page.
 struct Tracer<'a> {
@@ -31,17 +28,6 @@ impl Tracer<'_> {
         self.pen = (f64::from(x), f64::from(y));
         (self.place)(self.pen.0, self.pen.1)
     }
-
-    fn push_line(&mut self, to: Spot) {
-        let last = match self.outline.steps.last() {
-            Some(Step::Move(at) | Step::Line(at)) => Some(*at),
-            _ => None,
-        };
-        let near = last.is_some_and(|last| last.distance(to) < COARSE);
-        if self.curves == Curves::True || !near {
-            self.outline.steps.push(Step::Line(to));
-        }
-    }
 }
 
 impl OutlineBuilder for Tracer<'_> {
@@ -52,7 +38,7 @@ impl OutlineBuilder for Tracer<'_> {
 
     fn line_to(&mut self, x: f32, y: f32) {
         let to = self.at(x, y);
-        self.push_line(to);
+        self.outline.steps.push(Step::Line(to));
     }
 
     fn quad_to(&mut self, x1: f32, y1: f32, x: f32, y: f32) {
@@ -71,10 +57,10 @@ impl OutlineBuilder for Tracer<'_> {
         let a = (self.place)(f64::from(x1), f64::from(y1));
         let b = (self.place)(f64::from(x2), f64::from(y2));
         let to = self.at(x, y);
-        match self.curves {
-            Curves::True => self.outline.steps.push(Step::Curve(a, b, to)),
-            Curves::Coarse => self.push_line(to),
-        }
+        self.outline.steps.push(match self.curves {
+            Curves::True => Step::Curve(a, b, to),
+            Curves::Straight => Step::Line(to),
+        });
     }
 
     fn close(&mut self) {

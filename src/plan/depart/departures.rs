@@ -1,8 +1,7 @@
-//! A route made ready to be left on at any time of a stretch of days.
+//! A course made ready to be left on at any time of some days.
 
-use chart::coast::Coast;
+use chart::Point;
 use chart::water::{Gauge, Tides};
-use chart::{Chart, Point};
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
@@ -10,21 +9,19 @@ use nav::{DateOutside, Position, geodesic};
 
 use super::judge::Judge;
 use super::starts::Day;
-use super::{
-    DayError, Every, Landing, LandingPort, LegTime, Light, Lights, Start, Starts, Verdict,
-    civil_day,
-};
-use crate::{Limits, Route, reckon};
+use super::{DayError, Every, LandingPort, Lights, Starts, civil_day, walk};
+use crate::unrolled::Ground;
+use crate::{Course, Limits};
+
+/// How long before the first start its streams begin.
+const BEFORE: SignedDuration = SignedDuration::from_hours(1);
 
 /// Why starts cannot be told.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub enum DepartError {
     /// There is nowhere to go.
-    #[error("the route has {points} points; it takes two to leave one for the other")]
-    NoLegs {
-        /// How many there are.
-        points: usize,
-    },
+    #[error("the route has no legs; it takes two points to leave one for the other")]
+    NoLegs,
     /// Too far back or ahead.
     #[error(transparent)]
     Date(#[from] DateOutside),
@@ -33,107 +30,126 @@ pub enum DepartError {
     Day(#[from] DayError),
 }
 
-/// A route on its water, ready for every start of some days.
+/// A course on its water, ready for every start of some days.
+#[derive(Debug, Clone)]
 pub struct Departures<'a> {
-    gauge: Option<&'a Gauge>,
-    port: Option<LandingPort>,
+    course: &'a Course,
+    tides: Option<&'a Tides>,
+    port: Option<(&'a Gauge, LandingPort)>,
     launch: Position,
     landing: Position,
-    times: Vec<SignedDuration>,
+}
+
+/// Days that follow one another, and how their starts are looked at.
+#[derive(Debug, Clone)]
+pub struct Days {
+    /// The first.
+    pub first: Date,
+    /// How many.
+    pub count: u16,
+    /// The clock that they are days by.
+    pub zone: TimeZone,
+    /// How far apart the starts are.
+    pub every: Every,
+}
+
+/// A day, when it begins, and when it ends.
+struct Span {
+    date: Date,
+    from: Timestamp,
+    to: Timestamp,
+}
+
+impl Days {
+    /// Each with when it begins and when it ends.
+    fn spans(&self) -> Result<Vec<Span>, DayError> {
+        let mut date = self.first;
+        let mut spans = Vec::with_capacity(self.count.into());
+        for _ in 0..self.count {
+            let (from, to) = civil_day(date, &self.zone)?;
+            spans.push(Span { date, from, to });
+            date = date.tomorrow().map_err(|_| DayError::Calendar(date))?;
+        }
+        Ok(spans)
+    }
 }
 
 impl<'a> Departures<'a> {
-    /// The starts of `route` on its chart.
+    /// The starts of a course on the ground that it was made on.
     ///
     /// # Errors
-    /// [`DepartError::NoLegs`] for a route without a leg.
-    pub fn of(
-        route: &Route,
-        chart: &Chart,
-        coast: &Coast,
-        tides: &'a Tides,
-    ) -> Result<Departures<'a>, DepartError> {
-        let [first, .., last] = route.points.as_slice() else {
-            return Err(DepartError::NoLegs { points: route.points.len() });
-        };
-        let (gauge, port) = nearest(last.at, chart, coast, tides).unzip();
-        let times = reckon(route, &chart.grid).legs.iter().filter_map(|leg| leg.time).collect();
-        Ok(Departures { gauge, port, launch: first.at, landing: last.at, times })
+    /// [`DepartError::NoLegs`] for a course without a leg.
+    pub fn of(course: &'a Course, ground: &Ground<'a>) -> Result<Departures<'a>, DepartError> {
+        let [first, ..] = course.legs() else { return Err(DepartError::NoLegs) };
+        let last = course.legs().last().unwrap_or(first);
+        let (launch, landing) = (first.from, last.to);
+        let port = nearest(landing, ground);
+        Ok(Departures { course, tides: ground.tides, port, launch, landing })
     }
 
-    /// The starts of a civil day on the clock of `zone`.
+    /// The starts of each of these days, all walked on one table.
+    ///
+    /// A wait on the way is never longer than the limits have it: a passage that needs a longer one
+    /// ends there. One that takes longer than [`Limits::MOST_DAY`] is refused, whatever the limits.
     ///
     /// # Errors
     /// [`DepartError`] for a day that there is not, or before 1900 and after 2100.
-    pub fn day(
-        &self,
-        date: Date,
-        zone: &TimeZone,
-        every: Every,
-        limits: Limits,
-    ) -> Result<Starts, DepartError> {
-        let (from, to) = civil_day(date, zone)?;
-        let after = to.checked_add(Limits::MOST_DAY).map_err(|_| DateOutside { at: to })?;
-        let judge = Judge {
-            limits,
-            launch: Lights::over(self.launch, from, to)?,
-            landing: Lights::over(self.landing, from, after)?,
-            tide: self.gauge.map(|gauge| gauge.curve(from, after)).transpose()?,
+    pub fn days(&self, days: &Days, limits: Limits) -> Result<Vec<Starts>, DepartError> {
+        let spans = days.spans()?;
+        let (Some(&Span { from, .. }), Some(&Span { to, .. })) = (spans.first(), spans.last())
+        else {
+            return Ok(Vec::new());
         };
-        let waters = self.gauge.map(|gauge| gauge.waters(from, to)).transpose()?;
-        let (port, waters) = (self.port.clone(), waters.unwrap_or_default());
-        let day = Day { from, to, every, zone: zone.clone(), port, waters };
-        Ok(day.judged(&judge, |at| self.walk(at)))
+        let outside = |at| move |_| DateOutside { at };
+        let begins = from.checked_sub(BEFORE).map_err(outside(from))?;
+        let ends = to.checked_add(Limits::MOST_DAY).map_err(outside(to))?;
+        let flows = self.tides.map(|tides| tides.flows(begins, ends)).transpose()?;
+        let waters = match (self.tides, &flows) {
+            (Some(tides), Some(flows)) => self.course.waters(tides, flows)?,
+            _ => self.course.still_waters(),
+        };
+        let judge = self.judge(limits, from, ends)?;
+        let table = waters.table(from, to);
+        let day = |&Span { date, from, to }: &Span| {
+            let turns = self.port.as_ref().map(|(gauge, _)| gauge.waters(from, to)).transpose()?;
+            let (zone, waters) = (days.zone.clone(), turns.unwrap_or_default());
+            let port = self.port.as_ref().map(|(_, port)| port.clone());
+            let day = Day { date, from, to, every: days.every, zone, port, waters };
+            Ok(day.judged(&judge, |at| walk::start(table.passage(at, limits.longest_wait))))
+        };
+        spans.iter().map(day).collect()
     }
 
-    fn walk(&self, at: Timestamp) -> Start {
-        let mut departs = at;
-        let mut legs = Vec::with_capacity(self.times.len());
-        for time in &self.times {
-            let arrives = departs + *time;
-            let none = SignedDuration::ZERO;
-            legs.push(LegTime { departs, arrives, waited: none, against: none });
-            departs = arrives;
-        }
-        let took = departs.duration_since(at);
-        Start {
-            at,
-            verdict: Verdict::Good,
-            reasons: Vec::new(),
-            legs,
-            landing: Some(Landing { at: departs, took, height: None, light: Light::NoDay }),
-            waited: SignedDuration::ZERO,
-            against: SignedDuration::ZERO,
-            worst_drift: None,
-            races: Vec::new(),
-            gates: Vec::new(),
-        }
+    fn judge(&self, limits: Limits, from: Timestamp, to: Timestamp) -> Result<Judge, DateOutside> {
+        let curve = self.port.as_ref().map(|(gauge, _)| gauge.curve(from, to));
+        Ok(Judge {
+            limits,
+            launch: Lights::over(self.launch, from, to)?,
+            landing: Lights::over(self.landing, from, to)?,
+            tide: curve.transpose()?,
+        })
     }
 }
 
 /// The port nearest to a place, straight, on the ellipsoid.
-fn nearest<'a>(
-    place: Position,
-    chart: &Chart,
-    coast: &Coast,
-    tides: &'a Tides,
-) -> Option<(&'a Gauge, LandingPort)> {
+fn nearest<'a>(place: Position, ground: &Ground<'a>) -> Option<(&'a Gauge, LandingPort)> {
     let away = |gauge: &Gauge| {
-        let at = chart.position(gauge.at()?).ok()?;
+        let at = ground.chart.position(gauge.at()?).ok()?;
         Some(geodesic::inverse(place, at).distance)
     };
-    let gauges = tides.gauges().iter().filter_map(|gauge| Some((gauge, away(gauge)?)));
+    let gauges = ground.tides?.gauges().iter();
+    let gauges = gauges.filter_map(|gauge| Some((gauge, away(gauge)?)));
     let (gauge, away) = gauges.min_by(|(_, a), (_, b)| a.as_metres().total_cmp(&b.as_metres()))?;
-    let clear = clear(place, gauge.at()?, chart, coast).unwrap_or(false);
+    let clear = clear(place, gauge.at()?, ground).unwrap_or(false);
     Some((gauge, LandingPort { name: gauge.name().to_owned(), away, clear }))
 }
 
 /// Whether the straight line between a place and a port crosses no land, but for its ends, which may lie
 /// on the shore: a hundred metres of each are not looked at.
-fn clear(place: Position, port: Point, chart: &Chart, coast: &Coast) -> Option<bool> {
-    let on_grid = chart.grid.forward(place).ok()?;
+fn clear(place: Position, port: Point, ground: &Ground<'_>) -> Option<bool> {
+    let on_grid = ground.chart.grid.forward(place).ok()?;
     let (x, y) = (on_grid.point.easting.as_metres(), on_grid.point.northing.as_metres());
     let (from, along) = (Point { x, y }, port - Point { x, y });
     let end = 100.0 / along.x.hypot(along.y);
-    Some(end >= 0.5 || !coast.touches(from + along * end, port - along * end))
+    Some(end >= 0.5 || !ground.coast.touches(from + along * end, port - along * end))
 }

@@ -3,10 +3,15 @@
 use chart::water::GaugeCurve;
 use jiff::SignedDuration;
 
-use super::{Landing, Light, Lights, Reason, Start, Verdict};
+use super::{Light, Lights, Reason, Start, Verdict};
 use crate::Limits;
+use crate::passage::WaitFor;
 
-/// What starts are judged by: the limits, the light at both ends, and the tide at the landing.
+/// A shorter wait is none to who plans by the minute.
+const SHORTEST_WAIT: SignedDuration = SignedDuration::from_secs(30);
+
+/// What starts are judged by: the limits, the light at both ends, and the tide at the landing. That no
+/// wait is longer than the limits accept is the passage's own affair.
 pub(super) struct Judge {
     pub(super) limits: Limits,
     pub(super) launch: Lights,
@@ -24,66 +29,52 @@ impl Judge {
         }
         self.races(start);
         self.light(start);
-        self.wait(start);
         self.rest(start);
         start.reasons.sort_by_key(Reason::kind);
         if !start.reasons.is_empty() {
             start.verdict = Verdict::Refused;
-        } else if start.waited >= SignedDuration::from_mins(1) {
-            let gate = longest_at(start);
+        } else if let Some((_, what)) = start.longest_wait()
+            && start.waited() >= SHORTEST_WAIT
+        {
+            let gate = match what {
+                WaitFor::Gate(gate) => Some(gate.clone()),
+                WaitFor::Stream => None,
+            };
+            start.reasons.push(Reason::HeldUp { gate, wait: start.waited() });
             start.verdict = Verdict::HeldUp;
-            start.reasons.push(Reason::HeldUp { gate, wait: start.waited });
         }
     }
 
     fn races(&self, start: &mut Start) {
         let worst = self.limits.worst_race;
-        let refused = start.races.iter().filter_map(|met| {
+        let refused = start.races().into_iter().filter_map(|(_, met)| {
             let state = met.state.filter(|state| *state > worst)?;
-            Some(Reason::Race { name: met.name.clone(), state, from: met.from, to: met.to })
+            Some(Reason::Race { name: met.name, state, from: met.from, to: met.to })
         });
         start.reasons.extend(refused);
     }
 
     fn light(&self, start: &mut Start) {
         let Some(least) = self.limits.light_left else { return };
-        if matches!(self.launch.at(start.at), Light::Gone(_) | Light::NoDay) {
-            let before = self.launch.to_dawn(start.at);
-            start.reasons.push(Reason::LeavesInTheDark { before });
-        }
-        start.reasons.extend(match start.landing.map(|landing| landing.light) {
-            Some(Light::Left(left)) if left < least => Some(Reason::LittleLight { left, least }),
-            Some(Light::Gone(after)) => Some(Reason::LandsInTheDark { after: Some(after) }),
-            Some(Light::NoDay) => Some(Reason::LandsInTheDark { after: None }),
-            _ => None,
-        });
-    }
-
-    fn wait(&self, start: &mut Start) {
-        if start.waited > self.limits.longest_wait {
-            start.reasons.push(Reason::Wait { gate: longest_at(start), wait: start.waited });
+        start.reasons.extend(self.launch.dark(start.at).map(Reason::LeavesInTheDark));
+        let Some(landing) = start.landing else { return };
+        start.reasons.extend(self.landing.dark(landing.at).map(Reason::LandsInTheDark));
+        if let Light::Left(left) = landing.light
+            && left < least
+        {
+            start.reasons.push(Reason::LittleLight { left, least });
         }
     }
 
     fn rest(&self, start: &mut Start) {
         let limits = &self.limits;
-        let drift = start.worst_drift.zip(limits.greatest_drift);
-        let drift = drift.filter(|(worst, most)| worst.rate > *most);
-        start.reasons.extend(drift.map(|(it, _)| Reason::Drift {
-            leg: it.leg,
-            at: it.at,
-            rate: it.rate,
-        }));
-        let Some(Landing { took, height, .. }) = start.landing else { return };
-        let low = height.zip(limits.least_height).filter(|(height, least)| height < least);
+        let drift = start.worst_drift().zip(limits.greatest_drift);
+        let drift = drift.filter(|((rate, _), most)| rate > most);
+        start.reasons.extend(drift.map(|((rate, leg), _)| Reason::Drift { leg, rate }));
+        let Some(landing) = start.landing else { return };
+        let low = landing.height.zip(limits.least_height).filter(|(height, least)| height < least);
         start.reasons.extend(low.map(|(height, least)| Reason::LowWater { height, least }));
-        let long = limits.longest_day.filter(|longest| took > *longest);
-        start.reasons.extend(long.map(|_| Reason::LongDay { time: took }));
+        let long = limits.longest_day.filter(|longest| landing.took > *longest);
+        start.reasons.extend(long.map(|_| Reason::LongDay { time: landing.took }));
     }
-}
-
-/// The gate that is waited at longest; nothing where it is the stream that is waited for.
-fn longest_at(start: &Start) -> Option<std::sync::Arc<str>> {
-    let waited = start.gates.iter().filter(|gate| gate.waited > SignedDuration::ZERO);
-    waited.max_by_key(|gate| gate.waited).map(|gate| gate.name.clone())
 }

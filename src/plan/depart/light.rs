@@ -21,6 +21,17 @@ pub enum Light {
     NoDay,
 }
 
+/// How dark it is, by whichever of the two ends of the night is nearer.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Dark {
+    /// Civil twilight ended so long ago.
+    After(SignedDuration),
+    /// Civil twilight begins so much later.
+    Before(SignedDuration),
+    /// Neither lies within two days.
+    AllDay,
+}
+
 /// What the sky is like.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Sky {
@@ -99,11 +110,22 @@ impl Lights {
         }
     }
 
-    /// How long it is from an instant in the dark to the next beginning of civil twilight; nothing when
-    /// it is light, or when there is none within two days.
-    pub fn to_dawn(&self, at: Timestamp) -> Option<SignedDuration> {
-        let next = self.twilight.crossings.get(self.twilight.before(at))?;
-        (next.way == Way::Rising).then(|| next.at.duration_since(at))
+    /// How dark it is at an instant; nothing when it is light.
+    pub fn dark(&self, at: Timestamp) -> Option<Dark> {
+        let since = match self.at(at) {
+            Light::Left(_) | Light::AllDay => return None,
+            Light::Gone(since) => Some(since),
+            Light::NoDay => None,
+        };
+        // In the dark the next to come is dawn.
+        let dawn = self.twilight.crossings.get(self.twilight.before(at));
+        let until = dawn.map(|dawn| dawn.at.duration_since(at));
+        Some(match (since, until) {
+            (Some(since), None) => Dark::After(since),
+            (Some(since), Some(until)) if since <= until => Dark::After(since),
+            (_, Some(until)) => Dark::Before(until),
+            (None, None) => Dark::AllDay,
+        })
     }
 
     /// What the sky is like at an instant.

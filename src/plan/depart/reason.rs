@@ -1,35 +1,46 @@
-//! Why a start is not good, in plain words.
+//! Why a start is not good.
 
-use std::fmt::Write;
+mod words;
+
 use std::sync::Arc;
 
-use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
+use nav::Speed;
+use nav::passage::NoHeading;
 use nav::tide::Height;
-use nav::{Speed, text};
 
+use super::Dark;
 use crate::RaceState;
 
 /// Why a start is slow, held up or refused.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Reason {
-    /// The boat makes no way along its line against the stream.
+    /// The boat makes no way along its line.
     NoWay {
         /// On which leg, from zero.
         leg: usize,
         /// When.
         at: Timestamp,
-        /// How fast the water runs there.
-        drift: Speed,
+        /// How fast the water runs there; nothing where it is not known, and the wind alone is too much.
+        drift: Option<Speed>,
     },
-    /// The stream across the line is faster than the boat.
+    /// What sets the boat across its line is faster than the boat.
     CannotHold {
         /// On which leg, from zero.
         leg: usize,
         /// When.
         at: Timestamp,
-        /// How fast the water runs there.
-        drift: Speed,
+        /// How fast the water runs there, if that is known.
+        drift: Option<Speed>,
+    },
+    /// A crossing has no heading.
+    NoHeading {
+        /// On which leg, from zero.
+        leg: usize,
+        /// When it is set out on.
+        at: Timestamp,
+        /// Why.
+        why: NoHeading,
     },
     /// The group has not landed after so long.
     Endless {
@@ -47,23 +58,10 @@ pub enum Reason {
         /// Until when.
         to: Timestamp,
     },
-    /// Waits are longer than the limits accept.
-    Wait {
-        /// Where: the gate, or nothing where it is the stream that is waited for.
-        gate: Option<Arc<str>>,
-        /// How long all of them are together.
-        wait: SignedDuration,
-    },
     /// It is dark when the group leaves.
-    LeavesInTheDark {
-        /// How long before civil twilight begins; nothing where it does not.
-        before: Option<SignedDuration>,
-    },
+    LeavesInTheDark(Dark),
     /// It is dark when the group lands.
-    LandsInTheDark {
-        /// How long after the end of civil twilight; nothing where there was none.
-        after: Option<SignedDuration>,
-    },
+    LandsInTheDark(Dark),
     /// Less light is left at the landing than the limits want.
     LittleLight {
         /// What is left.
@@ -71,12 +69,19 @@ pub enum Reason {
         /// What is wanted.
         least: SignedDuration,
     },
+    /// A gate is shut, for longer than the limits have the group wait.
+    Shut {
+        /// Its name.
+        gate: Arc<str>,
+        /// When the group would come to it.
+        at: Timestamp,
+        /// How long it is until it opens, as far as that is known.
+        wait: Option<SignedDuration>,
+    },
     /// The water runs faster than the limits accept.
     Drift {
         /// On which leg, from zero.
         leg: usize,
-        /// When.
-        at: Timestamp,
         /// How fast.
         rate: Speed,
     },
@@ -94,7 +99,7 @@ pub enum Reason {
     },
     /// The start is within the limits, with a wait.
     HeldUp {
-        /// Where: the gate, or nothing where it is the stream that is waited for.
+        /// Where the longest wait is: the gate, or nothing where it is for the stream.
         gate: Option<Arc<str>>,
         /// How long all waits are together.
         wait: SignedDuration,
@@ -113,10 +118,10 @@ pub enum Kind {
     NoWay,
     /// A race.
     Race,
+    /// A gate that is shut for too long.
+    Shut,
     /// The dark, or too little light.
     Light,
-    /// A wait that is too long.
-    Wait,
     /// The water's rate.
     Drift,
     /// The height of tide at the landing.
@@ -134,8 +139,8 @@ impl Kind {
     pub const ALL: [Kind; 9] = [
         Kind::NoWay,
         Kind::Race,
+        Kind::Shut,
         Kind::Light,
-        Kind::Wait,
         Kind::Drift,
         Kind::Height,
         Kind::LongDay,
@@ -143,13 +148,13 @@ impl Kind {
         Kind::Slow,
     ];
 
-    /// Its mark in a cell of a strip, in a letter of every keyboard.
+    /// Its mark in a cell of a strip: a letter of every keyboard.
     pub const fn mark(self) -> char {
         match self {
             Kind::NoWay => 'n',
             Kind::Race => 'r',
+            Kind::Shut => 'g',
             Kind::Light => 'd',
-            Kind::Wait => 'w',
             Kind::Drift => 'f',
             Kind::Height => 'h',
             Kind::LongDay => 'l',
@@ -163,11 +168,12 @@ impl Kind {
         match self {
             Kind::NoWay => "makes no way",
             Kind::Race => "race",
+            Kind::Shut => "gate shut",
             Kind::Light => "dark, or too little light left",
-            Kind::Wait | Kind::HeldUp => "wait",
             Kind::Drift => "fast water",
             Kind::Height => "low water at the landing",
             Kind::LongDay => "long day",
+            Kind::HeldUp => "waits",
             Kind::Slow => "slow",
         }
     }
@@ -177,14 +183,15 @@ impl Reason {
     /// What kind it is.
     pub const fn kind(&self) -> Kind {
         match self {
-            Reason::NoWay { .. } | Reason::CannotHold { .. } | Reason::Endless { .. } => {
-                Kind::NoWay
-            }
+            Reason::NoWay { .. }
+            | Reason::CannotHold { .. }
+            | Reason::NoHeading { .. }
+            | Reason::Endless { .. } => Kind::NoWay,
             Reason::Race { .. } => Kind::Race,
-            Reason::Wait { .. } => Kind::Wait,
-            Reason::LeavesInTheDark { .. }
-            | Reason::LandsInTheDark { .. }
-            | Reason::LittleLight { .. } => Kind::Light,
+            Reason::Shut { .. } => Kind::Shut,
+            Reason::LeavesInTheDark(_) | Reason::LandsInTheDark(_) | Reason::LittleLight { .. } => {
+                Kind::Light
+            }
             Reason::Drift { .. } => Kind::Drift,
             Reason::LowWater { .. } => Kind::Height,
             Reason::LongDay { .. } => Kind::LongDay,
@@ -193,103 +200,23 @@ impl Reason {
         }
     }
 
-    /// The reason in words, with its figures and clock times: `meets Quelild Tumble at its worst, 11:20
-    /// to 11:45`.
-    pub fn words(&self, zone: &TimeZone) -> String {
-        let clock = |at: Timestamp| text::clock(&at.to_zoned_datetime(zone.clone()));
-        let mut words = self.gist(Figures::Own);
-        let times = match self {
-            Reason::NoWay { at, .. } | Reason::CannotHold { at, .. } | Reason::Drift { at, .. } => {
-                format!(", {}", clock(*at))
-            }
-            Reason::Race { from, to, .. } => format!(", {} to {}", clock(*from), clock(*to)),
-            _ => String::new(),
-        };
-        // Writing to a string cannot fail.
-        let _ = words.write_str(&times);
-        words
-    }
-
-    /// The same without clock times, for many starts of which this one is the worst: `makes no way on
-    /// leg 3 against up to 3.4 kn`.
-    pub fn at_worst(&self) -> String {
-        self.gist(Figures::Worst)
-    }
-
-    fn gist(&self, figures: Figures) -> String {
-        let up_to = figures.up_to();
-        match self {
-            Reason::NoWay { leg, drift, .. } => {
-                format!("makes no way on leg {} against {up_to}{}", leg + 1, knots(*drift))
-            }
-            Reason::CannotHold { leg, drift, .. } => {
-                format!("cannot hold the line of leg {} across {up_to}{}", leg + 1, knots(*drift))
-            }
-            Reason::Endless { after } => format!("has not landed after {}", text::duration(*after)),
-            Reason::Race { name, state, .. } => format!("meets {name} {state}"),
-            Reason::Wait { gate: Some(gate), wait } => {
-                format!("{gate} shut, would wait {up_to}{}", text::duration(*wait))
-            }
-            Reason::Wait { gate: None, wait } => {
-                format!("would wait {up_to}{} for the stream", text::duration(*wait))
-            }
-            Reason::LeavesInTheDark { .. }
-            | Reason::LandsInTheDark { .. }
-            | Reason::LittleLight { .. } => self.light(figures),
-            Reason::Drift { leg, rate, .. } => {
-                format!("water of {up_to}{} on leg {}", knots(*rate), leg + 1)
-            }
-            Reason::LowWater { height, least } => format!(
-                "tide of {}{} at the landing, {} wanted",
-                figures.down_to(),
-                metres(*height),
-                metres(*least)
-            ),
-            Reason::LongDay { time } => format!("a day of {up_to}{}", text::duration(*time)),
-            Reason::HeldUp { gate: Some(gate), wait } => {
-                format!("waits {up_to}{} for {gate}", text::duration(*wait))
-            }
-            Reason::HeldUp { gate: None, wait } => {
-                format!("waits {up_to}{} for the stream", text::duration(*wait))
-            }
-            Reason::Slow { longer } => {
-                format!("{up_to}{} longer than the best", text::duration(*longer))
-            }
-        }
-    }
-
-    fn light(&self, figures: Figures) -> String {
-        let up_to = figures.up_to();
-        match self {
-            Reason::LeavesInTheDark { before: Some(time) } => {
-                format!("leaves {up_to}{} before civil twilight begins", text::duration(*time))
-            }
-            Reason::LandsInTheDark { after: Some(time) } => {
-                format!("lands {up_to}{} after the end of civil twilight", text::duration(*time))
-            }
-            Reason::LittleLight { left, least } => format!(
-                "lands {}{} before the end of civil twilight, {} wanted",
-                figures.down_to(),
-                text::duration(*left),
-                text::duration(*least)
-            ),
-            Reason::LandsInTheDark { after: None } => "lands in the dark of the season".to_owned(),
-            _ => "leaves in the dark of the season".to_owned(),
-        }
-    }
-
     /// Whether two reasons say the same but for their figures.
     pub fn is_like(&self, other: &Reason) -> bool {
-        use Reason::{CannotHold, Drift, HeldUp, NoWay, Race, Wait};
+        use Reason as R;
         match (self, other) {
-            (NoWay { leg, .. }, NoWay { leg: to, .. })
-            | (CannotHold { leg, .. }, CannotHold { leg: to, .. })
-            | (Drift { leg, .. }, Drift { leg: to, .. }) => leg == to,
-            (Race { name, state, .. }, Race { name: to, state: to_state, .. }) => {
+            (R::NoWay { leg, .. }, R::NoWay { leg: to, .. })
+            | (R::CannotHold { leg, .. }, R::CannotHold { leg: to, .. })
+            | (R::NoHeading { leg, .. }, R::NoHeading { leg: to, .. })
+            | (R::Drift { leg, .. }, R::Drift { leg: to, .. }) => leg == to,
+            (R::Race { name, state, .. }, R::Race { name: to, state: to_state, .. }) => {
                 name == to && state == to_state
             }
-            (Wait { gate, .. }, Wait { gate: to, .. })
-            | (HeldUp { gate, .. }, HeldUp { gate: to, .. }) => gate == to,
+            (R::Shut { gate, .. }, R::Shut { gate: to, .. }) => gate == to,
+            (R::HeldUp { gate, .. }, R::HeldUp { gate: to, .. }) => gate == to,
+            (R::LeavesInTheDark(dark), R::LeavesInTheDark(to))
+            | (R::LandsInTheDark(dark), R::LandsInTheDark(to)) => {
+                std::mem::discriminant(dark) == std::mem::discriminant(to)
+            }
             _ => std::mem::discriminant(self) == std::mem::discriminant(other),
         }
     }
@@ -303,53 +230,22 @@ impl Reason {
     /// A number that grows with what is wrong, of reasons that are alike.
     fn weight(&self) -> f64 {
         let time = |time: &SignedDuration| time.as_secs_f64();
+        let rate = |rate: &Option<Speed>| rate.map_or(f64::NEG_INFINITY, Speed::as_knots);
         match self {
-            Reason::NoWay { drift, .. }
-            | Reason::CannotHold { drift, .. }
-            | Reason::Drift { rate: drift, .. } => drift.as_knots(),
+            Reason::NoWay { drift, .. } | Reason::CannotHold { drift, .. } => rate(drift),
+            Reason::NoHeading { .. } => 0.0,
+            Reason::Drift { rate, .. } => rate.as_knots(),
             Reason::Endless { after } => time(after),
             Reason::Race { from, to, .. } => time(&to.duration_since(*from)),
-            Reason::Wait { wait, .. } | Reason::HeldUp { wait, .. } => time(wait),
-            Reason::LeavesInTheDark { before: long } | Reason::LandsInTheDark { after: long } => {
-                long.as_ref().map_or(f64::INFINITY, time)
-            }
+            Reason::Shut { wait, .. } => wait.as_ref().map_or(f64::INFINITY, time),
+            Reason::HeldUp { wait, .. } => time(wait),
+            Reason::LeavesInTheDark(dark) | Reason::LandsInTheDark(dark) => match dark {
+                Dark::After(long) | Dark::Before(long) => time(long),
+                Dark::AllDay => f64::INFINITY,
+            },
             Reason::LittleLight { left, .. } => -time(left),
             Reason::LowWater { height, .. } => -height.as_metres(),
             Reason::LongDay { time: long } | Reason::Slow { longer: long } => time(long),
         }
     }
-}
-
-/// Whose figures are written.
-#[derive(Debug, Clone, Copy)]
-enum Figures {
-    /// A start's own.
-    Own,
-    /// The worst of many.
-    Worst,
-}
-
-impl Figures {
-    const fn up_to(self) -> &'static str {
-        match self {
-            Figures::Own => "",
-            Figures::Worst => "up to ",
-        }
-    }
-
-    const fn down_to(self) -> &'static str {
-        match self {
-            Figures::Own => "",
-            Figures::Worst => "down to ",
-        }
-    }
-}
-
-fn knots(rate: Speed) -> String {
-    format!("{:.1} kn", rate.as_knots())
-}
-
-fn metres(height: Height) -> String {
-    // Adding nothing takes the sign off a zero.
-    format!("{:.1} m", (height.as_metres() * 10.0).round() / 10.0 + 0.0)
 }

@@ -1,5 +1,6 @@
 //! The starts of a day.
 
+use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 use nav::Length;
@@ -15,7 +16,9 @@ const EQUAL: SignedDuration = SignedDuration::from_secs(30);
 /// Every start of a civil day, judged.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Starts {
-    /// When the day begins.
+    /// The day, on the clock of `zone`.
+    pub date: Date,
+    /// When it begins.
     pub from: Timestamp,
     /// When the next one does.
     pub to: Timestamp,
@@ -96,6 +99,7 @@ fn compare(starts: &mut [Start], limits: &Limits) -> (Option<usize>, Option<usiz
 
 /// A day of starts that is still to be judged.
 pub(super) struct Day {
+    pub(super) date: Date,
     pub(super) from: Timestamp,
     pub(super) to: Timestamp,
     pub(super) every: Every,
@@ -116,8 +120,8 @@ impl Day {
             })
             .collect();
         let (best, latest) = compare(&mut starts, &judge.limits);
-        let Day { from, to, every, zone, port, waters } = self;
+        let Day { date, from, to, every, zone, port, waters } = self;
         let (limits, light) = (judge.limits, judge.launch.clone());
-        Starts { from, to, every, zone, limits, starts, best, latest, port, waters, light }
+        Starts { date, from, to, every, zone, limits, starts, best, latest, port, waters, light }
     }
 }

@@ -158,18 +158,8 @@ fn or_none<T>(word: &str, read: impl Fn(&str) -> Option<T>) -> Option<Option<T>>
     if word == "none" { Some(None) } else { read(word).map(Some) }
 }
 
-/// `90`, `90 min`, `1 h`, `1 h 30`, `1:30`.
 fn time(word: &str) -> Option<SignedDuration> {
-    let minutes = |text: &str| text.trim_end_matches("min").trim().parse::<u32>().ok();
-    let minutes = match word.split_once(['h', ':']) {
-        None => minutes(word)?,
-        Some((hours, rest)) => {
-            let rest = if rest.trim().is_empty() { 0 } else { minutes(rest)? };
-            let hours: u32 = hours.trim().parse().ok()?;
-            hours.checked_mul(60)?.checked_add(rest).filter(|_| rest < 60)?
-        }
-    };
-    Some(SignedDuration::from_mins(minutes.into()))
+    text::parse_duration(word).ok()
 }
 
 fn race(word: &str) -> Option<RaceState> {

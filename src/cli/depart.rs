@@ -1,0 +1,130 @@
+//! When to leave: every start of a day, judged by limits.
+
+mod csv;
+mod json;
+mod limits;
+mod remarks;
+mod rows;
+mod strip;
+mod text;
+
+#[cfg(test)]
+mod tests;
+
+use std::path::PathBuf;
+
+use ::chart::Chart;
+use ::chart::coast::Coast;
+use ::chart::water::Tides;
+use anyhow::Context;
+use clap::Args;
+use files::{Session, Source};
+use jiff::tz::TimeZone;
+use plan::depart::{Days, Departures, Every, Start, Starts};
+use plan::unrolled::Ground;
+use plan::{Course, Limits, Route};
+
+use crate::tide::Origin;
+use crate::when::{self, Day, Zone};
+use crate::{Exit, Io, route};
+
+/// Which route, when, and within what limits.
+///
+/// Every start of a day: how long the passage takes through the changing stream, when it lands, what
+/// it meets, and whether it keeps within the limits; the best start, which is the quickest within
+/// them, and the latest. Within the limits means what you set and no more. Exit is 1 when no start
+/// keeps within them.
+#[derive(Debug, Args)]
+pub struct DepartArgs {
+    /// The route file; - for standard input
+    route: Option<PathBuf>,
+    /// The chart; the route's own if none is given
+    #[arg(long, value_name = "CHART")]
+    chart: Option<PathBuf>,
+    /// The day; the route's own, or today, if none is given
+    #[arg(long, value_name = "DATE")]
+    date: Option<Day>,
+    /// How many days
+    #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u16).range(1..=31))]
+    days: u16,
+    /// How far apart the starts are, from 1 min to 24 h
+    #[arg(long, value_name = "TIME", default_value = "10min", value_parser = every)]
+    every: Every,
+    /// The clock's time zone, by name or offset; the route's own, or the nautical zone of its launch,
+    /// if none is given
+    #[arg(long, value_name = "ZONE", allow_hyphen_values = true)]
+    zone: Option<Zone>,
+    #[command(flatten)]
+    limits: limits::LimitArgs,
+    /// Print JSON
+    #[arg(long, conflicts_with = "csv")]
+    json: bool,
+    /// Print CSV
+    #[arg(long)]
+    csv: bool,
+}
+
+/// `10min`, `10`, `1h`.
+fn every(text: &str) -> Result<Every, String> {
+    let wrong = || format!("“{text}” is no time; write minutes, 10min, or 1h");
+    let every = nav::text::parse_duration(text).map_err(|_| wrong())?;
+    Every::minutes(every.as_mins()).map_err(|error| error.to_string())
+}
+
+/// Everything that is printed.
+struct Report<'a> {
+    origin: Origin,
+    route: &'a Route,
+    limits: Limits,
+    every: Every,
+    zone: TimeZone,
+    days: Vec<Starts>,
+    course: &'a Course,
+}
+
+impl Report<'_> {
+    /// The best start of all days: the quickest of each day's best.
+    fn best(&self) -> Option<&Start> {
+        let best = self.days.iter().filter_map(Starts::best);
+        best.min_by_key(|start| start.landing.map(|landing| landing.took))
+    }
+}
+
+/// Prints the starts of a route.
+pub(crate) fn run(args: DepartArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
+    let (route, chart) = opened(&args, io)?;
+    let limits = args.limits.over(route.limits)?;
+    let (tides, coast) = (Tides::of(&chart)?, Coast::of(&chart));
+    let ground = Ground { chart: &chart, coast: &coast, tides: Some(&tides) };
+    let course = Course::new(&route, &ground);
+    let zone = args.zone.clone().map_or_else(|| course.zone().clone(), |zone| zone.0);
+    let own = route.departure.as_ref().map(|it| Day(it.moment().date()));
+    let first = when::day(args.date.or(own), &zone);
+    let days = Days { first, count: args.days, zone: zone.clone(), every: args.every };
+    let starts = Departures::of(&course, &ground)?.days(&days, limits)?;
+    let report = Report {
+        origin: Origin::of(&chart),
+        route: &route,
+        limits,
+        every: args.every,
+        zone,
+        days: starts,
+        course: &course,
+    };
+    match (args.json, args.csv) {
+        (true, _) => json::write(&report, io.output)?,
+        (_, true) => csv::write(&report, io.output)?,
+        _ => text::write(&report, io.output)?,
+    }
+    Ok(if report.best().is_some() { Exit::Done } else { Exit::No })
+}
+
+/// The route that is asked for, with its chart.
+fn opened(args: &DepartArgs, io: &mut Io<'_>) -> anyhow::Result<(Route, Chart)> {
+    let path = args.route.as_ref().context("there is no route to leave on; name its file")?;
+    let route = files::open_route(Source::or_input(path, &mut io.input))?;
+    let folders = files::Folders::of_user();
+    let session = folders.as_ref().map_or_else(|_| Session::default(), |at| Session::open(at).0);
+    let chart = route::own_chart(&route, args.chart.as_deref(), &session)?;
+    Ok((route, chart))
+}

@@ -1,0 +1,1 @@
+//! Starts on the command line, bytes in and bytes out.
