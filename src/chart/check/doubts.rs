@@ -3,7 +3,7 @@
 use super::fault::Finding;
 use crate::coast::Coast;
 use crate::format::Step::{Element, Field};
-use crate::model::{Chart, Point, Ring};
+use crate::model::{Chart, Gate, Point, Ring};
 use crate::whereabouts::On;
 
 /// How far from the nearest shore a landing may lie, in metres: further off it is drawn in open
@@ -33,6 +33,24 @@ pub enum Doubt {
         /// What kind of thing.
         what: &'static str,
         /// Where it lies.
+        at: Point,
+    },
+    /// A gate that bars no water.
+    #[error("the line of the gate \"{name}\" lies on land; it leads across the narrows")]
+    NoWater {
+        /// The gate.
+        name: String,
+    },
+    /// A gate that can be passed by.
+    #[error(
+        "the line of the gate \"{name}\" ends in the water at ({}, {}); lead it to the shore, or a \
+         boat passes beside it",
+        at.x, at.y
+    )]
+    PassedBy {
+        /// The gate.
+        name: String,
+        /// Where it ends.
         at: Point,
     },
     /// A shore that nobody sees.
@@ -67,6 +85,11 @@ pub fn doubts(chart: &Chart) -> Vec<Finding<Doubt>> {
         "a hazard",
         chart.hazards.iter().map(|h| h.at),
     ));
+    doubts.extend(chart.gates.iter().enumerate().filter_map(|(index, gate)| {
+        let (step, fault) = gate_doubt(&coast, gate)?;
+        let way = [Field("gates"), Element(index), Field("line")].into_iter().chain(step);
+        Some(Finding { way: way.collect(), fault })
+    }));
     doubts.extend(on_land(
         chart,
         &coast,
@@ -75,6 +98,20 @@ pub fn doubts(chart: &Chart) -> Vec<Finding<Doubt>> {
         chart.streams.iter().map(|s| s.at),
     ));
     doubts
+}
+
+/// What is odd about a gate's line, and at which of its ends.
+fn gate_doubt(coast: &Coast, gate: &Gate) -> Option<(Option<crate::format::Step>, Doubt)> {
+    /// How many places of the line are looked at.
+    const PLACES: u32 = 64;
+    let (name, (one, other)) = (gate.name.clone(), gate.line);
+    let along = |place: u32| one + (other - one) * (f64::from(place) / f64::from(PLACES));
+    if (0..=PLACES).all(|place| coast.on_land(along(place))) {
+        return Some((None, Doubt::NoWater { name }));
+    }
+    let ends = [one, other].into_iter().enumerate();
+    let (end, at) = ends.into_iter().find(|(_, at)| !coast.on_land(*at))?;
+    Some((Some(Element(end)), Doubt::PassedBy { name, at }))
 }
 
 fn way_to(list: &'static str, index: usize) -> Vec<crate::format::Step> {
@@ -147,9 +184,15 @@ mod tests {
 extent: (south_west: (500000, 0), north_east: (501000, 1000)), source: "Survey, 2026",
 shore: Here([
     (shore: [(500100, 100), (500500, 100), (500500, 500), (500100, 500)]),
+    (shore: [(500100, 800), (500500, 800), (500500, 999), (500100, 999)]),
 ]),
 landings: [(name: "Slip", at: (500500, 300), ground: Slip, serves: AnyTide)],
-hazards: [(at: (500600, 300), kind: Wreck)])"#;
+hazards: [(at: (500600, 300), kind: Wreck)],
+gates: [(name: "Door", line: ((500450, 200), (500450, 900)), station: "A", limit_kn: 2)],
+ports: [(name: "P", at: (500600, 300), tide: Constants(mean_level_m: 2, constituents: [
+    (name: "M2", amplitude: 1, phase_deg: 0), (name: "S2", amplitude: 0.3, phase_deg: 0)]))],
+streams: [(name: "A", at: (500600, 600), rates: Greatest(
+    flood_deg: 0, port: "P", flood_begins_h: -6, springs_kn: 4))])"#;
 
     #[test]
     fn a_chart_in_order_raises_no_doubt() {
@@ -162,18 +205,24 @@ hazards: [(at: (500600, 300), kind: Wreck)])"#;
             .replace("Survey, 2026", "")
             .replace("]),\nlandings", "    (shore: [(0, 0), (9, 0), (0, 9)]),\n]),\nlandings")
             .replace("(500500, 300)", "(500800, 300)")
-            .replace("(500600, 300)", "(500200, 300)");
+            .replace("(at: (500600, 300)", "(at: (500200, 300)")
+            .replace("(500450, 900)", "(500450, 700)");
         assert_eq!(
             found(&odd),
             [
                 "1:21: the place is not invented, but the chart names no source; \
                  name it and its terms",
-                "5:5: this shore lies wholly outside the chart's extent; \
+                "6:5: this shore lies wholly outside the chart's extent; \
                  leave it out or widen the extent",
-                "7:31: the landing \"Slip\" lies 300 m from the nearest shore; \
+                "8:31: the landing \"Slip\" lies 300 m from the nearest shore; \
                  move it to within 150 m",
-                "8:16: a hazard lies on land at (500200, 300); move it to the water",
+                "9:16: a hazard lies on land at (500200, 300); move it to the water",
+                "10:46: the line of the gate \"Door\" ends in the water at (500450, 700); \
+                 lead it to the shore, or a boat passes beside it",
             ]
         );
+        let dry = CHART.replace("(500450, 900)", "(500450, 400)");
+        let said = "9:30: the line of the gate \"Door\" lies on land; it leads across the narrows";
+        assert_eq!(found(&dry), [said]);
     }
 }

@@ -78,10 +78,11 @@ impl Display for When<'_> {
         let Runs { station, quiet_under_kn, worst_over_kn, sets_deg } = self.0;
         write!(f, ",\n            runs: (station: {}, ", Quoted(station))?;
         write!(f, "quiet_under_kn: {quiet_under_kn}, worst_over_kn: {worst_over_kn}")?;
-        if !sets_deg.is_empty() {
-            write!(f, ", sets_deg: {sets_deg:?}")?;
+        for (number, (first, second)) in sets_deg.iter().enumerate() {
+            let before = if number == 0 { ",\n                sets_deg: [" } else { ", " };
+            write!(f, "{before}({first}, {second})")?;
         }
-        f.write_char(')')
+        f.write_str(if sets_deg.is_empty() { ")" } else { "])" })
     }
 }
 

@@ -20,6 +20,10 @@ pub(super) struct Danger {
 pub(super) struct Breaking {
     pub(super) name: String,
     pub(super) edge: Vec<Xy>,
+    /// The name of the station in whose stream it breaks.
+    pub(super) station: String,
+    /// Whether it breaks with the flood as well as with the ebb.
+    pub(super) both_ways: bool,
     pub(super) note: &'static str,
 }
 
@@ -136,6 +140,8 @@ pub(super) fn races(scene: &mut Scene<'_>, narrows: &[Spot], capes: &[Spot]) -> 
         found.push(Breaking {
             name,
             edge,
+            station: spot.name.full.clone(),
+            both_ways: true,
             note: "Runs hardest three hours after the turn, both ways.",
         });
     }
@@ -146,6 +152,8 @@ pub(super) fn races(scene: &mut Scene<'_>, narrows: &[Spot], capes: &[Spot]) -> 
         found.push(Breaking {
             name,
             edge,
+            station: off(spot),
+            both_ways: false,
             note: "Breaks when wind meets stream, worst at springs.",
         });
     }
@@ -156,6 +164,11 @@ pub(super) fn races(scene: &mut Scene<'_>, narrows: &[Spot], capes: &[Spot]) -> 
 pub(super) fn exposed<'s>(scene: &Scene<'_>, capes: &'s [Spot], count: usize) -> Vec<&'s Spot> {
     let openness = |s: &&Spot| s.berth.map_or(0.0, |b| b.openness - 0.4 * b.share);
     spaced(capes, openness, |s| s.at, 6_000.0 * scene.scale, count)
+}
+
+/// What the stream off a cape is called.
+pub(super) fn off(cape: &Spot) -> String {
+    format!("Off {}", cape.name.full)
 }
 
 /// The water some way off a cape, if it is clear and on the chart, and the direction past the cape.

@@ -10,14 +10,15 @@ use super::contour::Loop;
 use super::dice::Xy;
 use super::finds::contains;
 use super::flats::Flat;
+use super::gates::{self, Door};
 use super::scene::Scene;
 use super::sketch::{Sketch, distance};
 use super::survey::Survey;
 use super::tides::{self, Gauge, Set, Wave};
 use super::{MakeError, SOUTH_WEST, Wishes, ocean_grid};
 use crate::model::{
-    Chart, DepthArea, Drying, Ground, Hazard, Land, Landing, Mark, MarkKind, Place, PlaceKind,
-    Point, Port, Race, Ring, Stream,
+    Chart, DepthArea, Drying, Gate, Ground, Hazard, Land, Landing, Mark, MarkKind, Place,
+    PlaceKind, Point, Port, Race, Ring, Stream,
 };
 
 /// The chart of a coast.
@@ -47,8 +48,8 @@ pub(super) fn assemble(
         depths: scene.coast.depths.iter().map(depth_area).collect(),
         landings: found.beaches.iter().map(landing).collect(),
         hazards: found.dangers.iter().map(hazard).collect(),
-        races: found.races.iter().map(race).collect(),
-        gates: Vec::new(),
+        races: found.races.iter().map(|breaking| race(breaking, &found.sets)).collect(),
+        gates: gates::doors(&scene, &found.sets).iter().map(gate).collect(),
         places: found.places(),
         marks: found.marks(&scene),
         ports: found.gauges.iter().map(port).collect(),
@@ -267,9 +268,25 @@ fn hazard(danger: &Danger) -> Hazard {
     }
 }
 
-fn race(race: &Breaking) -> Race {
+fn race(race: &Breaking, sets: &[Set]) -> Race {
     let edge = Ring(race.edge.iter().map(|at| point(*at)).collect());
-    Race { name: race.name.clone(), edge, runs: None, note: race.note.to_owned() }
+    Race {
+        name: race.name.clone(),
+        edge,
+        runs: gates::runs(race, sets),
+        note: race.note.to_owned(),
+    }
+}
+
+fn gate(door: &Door) -> Gate {
+    Gate {
+        name: door.name.clone(),
+        line: (point(door.line.0), point(door.line.1)),
+        station: door.name.clone(),
+        limit_kn: door.limit,
+        sill: None,
+        note: door.note.to_owned(),
+    }
 }
 
 fn port(gauge: &Gauge) -> Port {

@@ -11,12 +11,14 @@
 mod afloat;
 mod ashore;
 mod assemble;
+mod basin;
 mod coast;
 mod compass;
 mod contour;
 mod dice;
 mod finds;
 mod flats;
+mod gates;
 mod names;
 mod relief;
 mod scene;

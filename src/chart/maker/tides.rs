@@ -1,8 +1,9 @@
 //! Tides and streams that hang together: one standard port, others by differences, streams that
 //! follow the channels they lie in and turn by the standard port.
 
-use super::afloat::{exposed, off_cape};
+use super::afloat::{exposed, off, off_cape};
 use super::ashore::{Spot, Town};
+use super::basin::{Ends, ends};
 use super::compass;
 use super::dice::Xy;
 use super::scene::Scene;
@@ -42,6 +43,12 @@ pub(super) struct Gauge {
 pub(super) struct Set {
     pub(super) name: String,
     pub(super) at: Xy,
+    /// Where the flood sets, in degrees true.
+    pub(super) flood_deg: f64,
+    /// The greatest rate at springs, in knots.
+    pub(super) springs: f64,
+    /// What lies beyond, and by what the stream turns.
+    pub(super) ends: Ends,
     pub(super) rates: StreamRates,
 }
 
@@ -93,7 +100,7 @@ fn secondary(scene: &mut Scene<'_>, town: &Town, wave: &Wave<'_>) -> PortTide {
     }
 }
 
-fn tenth(value: f64) -> f64 {
+pub(super) fn tenth(value: f64) -> f64 {
     (value * 10.0).round() / 10.0
 }
 
@@ -107,35 +114,67 @@ pub(super) fn sets(
 ) -> Vec<Set> {
     let mut found = Vec::new();
     for (number, (spot, strait)) in narrows.iter().zip(scene.straits.clone()).enumerate() {
-        let way = wave.way(scene, strait.at, strait.through);
+        let ends = ends(scene.survey, strait.at, strait.through);
+        let turn = wave.turn(strait.at, strait.through, ends, Turns::ByHead);
         let squeeze = 1_050.0 / strait.width * scene.dice.between(0.6, 1.05);
         let springs = tenth(squeeze.clamp(1.6, 6.2));
-        let rates = if number % 2 == 0 {
-            wave.hourly(strait.at, way, springs)
-        } else {
-            wave.along_axis(strait.at, way, springs)
-        };
-        found.push(Set { name: spot.name.full.clone(), at: strait.at, rates });
+        let known = if number % 2 == 0 { How::Hourly } else { How::Axis };
+        found.push(wave.set(spot.name.full.clone(), springs, turn, known));
     }
     for spot in exposed(scene, capes, 5) {
         let Some((at, along)) = off_cape(scene, spot) else { continue };
         let springs = tenth(scene.dice.between(2.0, 3.4));
-        let rates = wave.greatest(at, wave.with_flood(along), springs);
-        found.push(Set { name: format!("Off {}", spot.name.full), at, rates });
+        let turn = wave.turn(at, along, Ends::Open, Turns::Late);
+        found.push(wave.set(off(spot), springs, turn, How::Greatest));
     }
     for (number, spot) in sounds.iter().enumerate() {
         let axis = scene.survey.axis(spot.at);
-        let way = wave.way(scene, spot.at, axis);
+        let ends = ends(scene.survey, spot.at, axis);
+        let turn = wave.turn(spot.at, axis, ends, Turns::Late);
         let springs = tenth(scene.dice.between(0.7, 1.6));
-        let rates = match number % 3 {
-            0 => wave.hourly(spot.at, way, springs),
-            1 => wave.greatest(spot.at, way, springs),
-            _ => wave.along_axis(spot.at, way, springs),
-        };
-        found.push(Set { name: spot.name.full.clone(), at: spot.at, rates });
+        let known = [How::Hourly, How::Greatest, How::Axis][number % 3];
+        found.push(wave.set(spot.name.full.clone(), springs, turn, known));
     }
     found
 }
+
+/// By what a stream that goes through from sea to sea turns.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum Turns {
+    /// With the levels at its ends: a narrows, whose shallow bed brakes the water at once.
+    ByHead,
+    /// Later: open water, which goes on by its weight after the levels have turned.
+    Late,
+}
+
+/// How a stream is told.
+#[derive(Debug, Clone, Copy, PartialEq)]
+enum How {
+    Hourly,
+    Axis,
+    Greatest,
+}
+
+/// Where a stream's flood goes and when it begins.
+struct Turn {
+    at: Xy,
+    way: Xy,
+    ends: Ends,
+    /// Hours after the standard port's high water.
+    begins: f64,
+}
+
+/// Hours after high water at which the flood begins, where high water comes as early as at the
+/// standard port.
+///
+/// Into a basin it begins at low water. The wave of this chart is later and higher the farther it
+/// has gone ([`secondary`]): 1.6 minutes and 2.5 cm to a kilometre make the level fall ahead most
+/// strongly a quarter of a tide and 1.15 hours before high water, and not at all a quarter after,
+/// which is when a stream that follows the fall turns; the bed of a narrows holds it back by some
+/// 20 minutes more, a deep sound's stream goes on for two hours.
+const BASIN: f64 = -6.2;
+const HEAD: f64 = -7.0;
+const LATE: f64 = -5.0;
 
 impl Wave<'_> {
     /// How far the wave has gone from the standard port to a place, in metres.
@@ -148,32 +187,38 @@ impl Wave<'_> {
         if along < 0.0 { (-way.0, -way.1) } else { way }
     }
 
-    /// The way of the flood along a channel: into it, if one end is shut, or else with the wave.
-    fn way(&self, scene: &Scene<'_>, at: Xy, axis: Xy) -> Xy {
-        let back = (-axis.0, -axis.1);
-        let land = |way: Xy| {
-            let there = (at.0 + way.0 * 1_100.0, at.1 + way.1 * 1_100.0);
-            scene.survey.land_share((there.0.max(0.0), there.1.max(0.0)), 900.0)
+    /// The stream along a channel: its flood goes into it, if one end is shut, or else with the wave.
+    fn turn(&self, at: Xy, axis: Xy, ends: Ends, turns: Turns) -> Turn {
+        let way = match ends {
+            Ends::Open => self.with_flood(axis),
+            Ends::Basin { ahead: true } => axis,
+            Ends::Basin { ahead: false } => (-axis.0, -axis.1),
         };
-        let more = land(axis) - land(back);
-        match more {
-            m if m > 0.22 => axis,
-            m if m < -0.22 => back,
-            _ => self.with_flood(axis),
-        }
+        let at_port = match (ends, turns) {
+            (Ends::Basin { .. }, _) => BASIN,
+            (Ends::Open, Turns::ByHead) => HEAD,
+            (Ends::Open, Turns::Late) => LATE,
+        };
+        let later = (self.ahead(at) / 37_500.0).clamp(-0.9, 0.9);
+        Turn { at, way, ends, begins: at_port + tenth(later) }
+    }
+
+    fn set(&self, name: String, springs: f64, turn: Turn, how: How) -> Set {
+        let rates = match how {
+            How::Hourly => self.hourly(&turn, springs),
+            How::Axis => self.along_axis(&turn, springs),
+            How::Greatest => self.greatest(&turn, springs),
+        };
+        let flood_deg = self.true_degrees(turn.way);
+        Set { name, at: turn.at, flood_deg, springs, ends: turn.ends, rates }
     }
 
     fn true_degrees(&self, way: Xy) -> f64 {
         compass::whole(compass::degrees(way) + self.convergence)
     }
 
-    /// Hours after the standard port's high water at which the flood begins.
-    fn begins(&self, at: Xy) -> f64 {
-        -5.0 + tenth((self.ahead(at) / 24_000.0).clamp(-0.9, 0.9))
-    }
-
-    fn hourly(&self, at: Xy, way: Xy, springs: f64) -> StreamRates {
-        let begins = self.begins(at).round() as i32;
+    fn hourly(&self, turn: &Turn, springs: f64) -> StreamRates {
+        let (way, begins) = (turn.way, turn.begins.round() as i32);
         let (flood, ebb) = (self.true_degrees(way), self.true_degrees((-way.0, -way.1)));
         let row = |hour: i32| {
             let share = TURN[(hour - begins).rem_euclid(12) as usize];
@@ -184,12 +229,12 @@ impl Wave<'_> {
         StreamRates::Hourly { port: self.standard.to_owned(), rows: (-6..=6).map(row).collect() }
     }
 
-    fn along_axis(&self, at: Xy, way: Xy, springs: f64) -> StreamRates {
+    fn along_axis(&self, turn: &Turn, springs: f64) -> StreamRates {
         // The flood is at its greatest a quarter of a turn after it begins; M2 turns 28.98
         // degrees an hour and is at the port's high water when its phase is the port's lag.
         let lag = |(name, speed): (&str, f64)| {
             let port = CONSTITUENTS.iter().find(|c| c.0 == name).map_or(0.0, |c| c.2);
-            compass::whole(port + (self.begins(at) + 3.1) * speed)
+            compass::whole(port + (turn.begins + 3.1) * speed)
         };
         let hundredth = |value: f64| (value * 100.0).round() / 100.0;
         let parts =
@@ -198,16 +243,16 @@ impl Wave<'_> {
             constituent((name, hundredth(springs * share), lag((name, speed))))
         };
         StreamRates::Axis {
-            flood_deg: self.true_degrees(way),
+            flood_deg: self.true_degrees(turn.way),
             constituents: parts.into_iter().map(part).collect(),
         }
     }
 
-    fn greatest(&self, at: Xy, way: Xy, springs: f64) -> StreamRates {
+    fn greatest(&self, turn: &Turn, springs: f64) -> StreamRates {
         StreamRates::Greatest {
-            flood_deg: self.true_degrees(way),
+            flood_deg: self.true_degrees(turn.way),
             port: self.standard.to_owned(),
-            flood_begins_h: self.begins(at),
+            flood_begins_h: turn.begins,
             springs_kn: springs,
         }
     }
