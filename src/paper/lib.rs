@@ -7,7 +7,9 @@
 
 pub mod draw;
 pub mod font;
+pub mod map;
 pub mod pdf;
+pub mod png;
 pub mod svg;
 #[cfg(test)]
 mod testing;

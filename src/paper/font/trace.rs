@@ -10,9 +10,12 @@ use crate::draw::{Mm, Outline, Spot, Step, Text};
 pub(crate) enum Curves {
     /// As the font has them.
     True,
-    /// By straight lines between their ends.
-    Straight,
+    /// By straight lines from one place to the next that is [`COARSE`] away: for what is drawn wide.
+    Coarse,
 }
+
+/// How far apart the places of a coarse outline are.
+const COARSE: Mm = Mm(0.25);
 
 /// Gathers an outline: from font units, `y` up, to the page.
 struct Tracer<'a> {
@@ -28,6 +31,17 @@ impl Tracer<'_> {
         self.pen = (f64::from(x), f64::from(y));
         (self.place)(self.pen.0, self.pen.1)
     }
+
+    fn push_line(&mut self, to: Spot) {
+        let last = match self.outline.steps.last() {
+            Some(Step::Move(at) | Step::Line(at)) => Some(*at),
+            _ => None,
+        };
+        let near = last.is_some_and(|last| last.distance(to) < COARSE);
+        if self.curves == Curves::True || !near {
+            self.outline.steps.push(Step::Line(to));
+        }
+    }
 }
 
 impl OutlineBuilder for Tracer<'_> {
@@ -38,7 +52,7 @@ impl OutlineBuilder for Tracer<'_> {
 
     fn line_to(&mut self, x: f32, y: f32) {
         let to = self.at(x, y);
-        self.outline.steps.push(Step::Line(to));
+        self.push_line(to);
     }
 
     fn quad_to(&mut self, x1: f32, y1: f32, x: f32, y: f32) {
@@ -57,10 +71,10 @@ impl OutlineBuilder for Tracer<'_> {
         let a = (self.place)(f64::from(x1), f64::from(y1));
         let b = (self.place)(f64::from(x2), f64::from(y2));
         let to = self.at(x, y);
-        self.outline.steps.push(match self.curves {
-            Curves::True => Step::Curve(a, b, to),
-            Curves::Straight => Step::Line(to),
-        });
+        match self.curves {
+            Curves::True => self.outline.steps.push(Step::Curve(a, b, to)),
+            Curves::Coarse => self.push_line(to),
+        }
     }
 
     fn close(&mut self) {

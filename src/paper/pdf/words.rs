@@ -37,7 +37,7 @@ pub(super) fn show(sheet: &mut Sheet<'_>, text: &Text) {
 /// Wipes out what is under the letters. It is drawn, not written, so that it is not read; a wide line may
 /// follow the curves coarsely.
 fn wipe(sheet: &mut Sheet<'_>, text: &Text, shaped: &Shaped) {
-    let outline = trace::line(text, shaped, Curves::Straight);
+    let outline = trace::line(text, shaped, Curves::Coarse);
     let stroke = Some(Stroke::new(Ink::WHITE, text.halo * 2.0).round());
     sheet.path(&Path { outline, fill: None, stroke });
 }

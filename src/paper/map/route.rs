@@ -1,0 +1,136 @@
+//! The route on the chart.
+
+use chart::Point;
+use nav::{Grid, Position, rhumb};
+use plan::Route;
+
+use super::look::Inks;
+use super::names::{Name, Room};
+use super::{Frame, thin};
+use crate::draw::{Ink, Item, Mm, Outline, Pt, Spot, Stroke};
+use crate::font::Face;
+
+/// How wide a leg is drawn.
+const WIDE: Mm = Mm(0.6);
+/// The radius of the ring at a point.
+const RING: Mm = Mm(1.1);
+/// A straight leg is drawn in so many pieces: on the grid it is a curve.
+const PIECES: u32 = 24;
+/// Legs shorter than this have no room for an arrow.
+const FOR_ARROW: Mm = Mm(9.0);
+
+/// A route laid on a frame.
+pub(super) struct Laid {
+    /// The line of each leg.
+    legs: Vec<Vec<Spot>>,
+    /// The points, with the numbers of all that lie there.
+    points: Vec<(Spot, Vec<usize>)>,
+}
+
+impl Laid {
+    /// Points that the grid does not reach are left out.
+    pub(super) fn new(route: &Route, grid: &Grid, frame: &Frame) -> Laid {
+        let spot = |at: Position| {
+            let there = grid.forward(at).ok()?.point;
+            let point = Point { x: there.easting.as_metres(), y: there.northing.as_metres() };
+            Some(frame.spot(point))
+        };
+        let count = route.points.len().saturating_sub(1);
+        let legs = (0..count).map(|leg| {
+            let line: Vec<Spot> = positions(route, leg).into_iter().filter_map(spot).collect();
+            thin::line(&line)
+        });
+        let mut points: Vec<(Spot, Vec<usize>)> = Vec::new();
+        for (index, waypoint) in route.points.iter().enumerate() {
+            let Some(at) = spot(waypoint.at) else { continue };
+            match points.iter_mut().find(|(other, _)| other.distance(at) < RING) {
+                Some((_, numbers)) => numbers.push(index + 1),
+                None => points.push((at, vec![index + 1])),
+            }
+        }
+        Laid { legs: legs.collect(), points }
+    }
+
+    /// Takes what the route covers.
+    pub(super) fn take(&self, room: &mut Room) {
+        for leg in &self.legs {
+            room.take_line(leg, WIDE);
+        }
+        for (at, _) in &self.points {
+            room.take_sign(*at, RING + Mm(0.2));
+        }
+    }
+
+    /// Legs with the way they run, and rings at the points.
+    pub(super) fn items(&self, inks: Inks) -> Vec<Item> {
+        let mut items = Vec::new();
+        let mut all = Outline::default();
+        for leg in &self.legs {
+            all.add(leg.iter().copied(), false);
+        }
+        let white = Stroke::new(Ink::WHITE, WIDE * 2.6).round();
+        items.push(Item::stroke(all.clone(), white));
+        items.push(Item::stroke(all, Stroke::new(inks.route(), WIDE)));
+        items.extend(self.legs.iter().filter_map(|leg| arrow(leg, inks.route())));
+        for (at, _) in &self.points {
+            let ring = Stroke::new(inks.route(), Mm(0.4));
+            items.push(Item::both(Outline::circle(*at, RING), Ink::WHITE, ring));
+            items.push(Item::fill(Outline::circle(*at, Mm(0.3)), inks.route()));
+        }
+        items
+    }
+
+    /// The points' numbers, each beside its point.
+    pub(super) fn numbers(&self, room: &mut Room) -> Vec<Item> {
+        let mut items = Vec::new();
+        for (at, numbers) in &self.points {
+            let words: Vec<String> = numbers.iter().map(usize::to_string).collect();
+            let name = Name {
+                words: &words.join("·"),
+                at: *at,
+                size: Pt(9.0),
+                face: Face::Bold,
+                clear: Some(RING + Mm(0.4)),
+            };
+            items.extend(room.place_or_force(&name).map(Item::from));
+        }
+        items
+    }
+}
+
+/// The line of a leg: a traced one as it runs, a straight one in pieces along its rhumb line.
+fn positions(route: &Route, leg: usize) -> Vec<Position> {
+    let Some(line) = route.line_of(leg) else { return Vec::new() };
+    let line: Vec<Position> = line.collect();
+    let &[from, to] = &line[..] else { return line };
+    let rhumb::Line { distance, bearing } = rhumb::inverse(from, to);
+    let between = (1..PIECES).filter_map(|n| {
+        let part = f64::from(n) / f64::from(PIECES);
+        rhumb::direct(from, bearing, distance * part).ok()
+    });
+    std::iter::once(from).chain(between).chain([to]).collect()
+}
+
+/// An arrow at the middle of a leg.
+fn arrow(leg: &[Spot], ink: Ink) -> Option<Item> {
+    let length: Mm = leg.windows(2).map(|side| side[0].distance(side[1])).sum();
+    if length < FOR_ARROW {
+        return None;
+    }
+    let mut left = length / 2.0;
+    let side = leg.windows(2).find(|side| {
+        let long = side[0].distance(side[1]);
+        let here = left <= long;
+        if !here {
+            left -= long;
+        }
+        here
+    })?;
+    let (a, b) = (side[0], side[1]);
+    let turn = (b.x - a.x).0.atan2(-(b.y - a.y).0).to_degrees();
+    let at = a.towards(turn, left);
+    let tip = at.towards(turn, Mm(1.6));
+    let corners = [tip, tip.towards(turn + 158.0, Mm(3.2)), at, tip.towards(turn - 158.0, Mm(3.2))];
+    let edge = Stroke::new(Ink::WHITE, Mm(0.25));
+    Some(Item::both(Outline::ring(corners), ink, edge))
+}

@@ -1,0 +1,41 @@
+//! Tests of pictures of pixels.
+
+use std::io::Read;
+
+use super::*;
+use crate::draw::{Area, Size, Spot};
+
+/// The rows of a picture, three bytes a pixel.
+fn rows(file: &[u8], width: usize) -> Vec<Vec<u8>> {
+    let at = file.windows(4).position(|four| four == b"IDAT").unwrap();
+    let length = u32::from_be_bytes(file[at - 4..at].try_into().unwrap()) as usize;
+    let mut out = Vec::new();
+    flate2::read::ZlibDecoder::new(&file[at + 4..at + 4 + length]).read_to_end(&mut out).unwrap();
+    out.chunks(width * 3 + 1).map(|row| row[1..].to_vec()).collect()
+}
+
+#[test]
+fn a_page_becomes_pixels_where_it_is_drawn() {
+    let mut page = Page::new(Size::new(25.4, 12.7));
+    let area = Area::at(Spot::new(2.54, 2.54), Size::new(5.08, 5.08));
+    let all = Outline::rectangle(Area::of(page.size));
+    page.items.push(Item::clipped(area, vec![Item::fill(all, Ink::Colour(1.0, 0.0, 0.0))]));
+    let file = write(&page, 100.0).unwrap();
+    assert!(file.starts_with(b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR\0\0\0\x64\0\0\0\x32"));
+    let rows = rows(&file, 100);
+    assert_eq!(rows.len(), 50);
+    for (y, row) in rows.iter().enumerate() {
+        for (x, pixel) in row.chunks(3).enumerate() {
+            let within = (10..30).contains(&x) && (10..30).contains(&y);
+            assert_eq!(pixel, if within { [255, 0, 0] } else { [255; 3] }, "{x} {y}");
+        }
+    }
+}
+
+#[test]
+fn no_picture_takes_all_memory() {
+    let page = Page::new(Size::new(210.0, 297.0));
+    for dots in [0.0, -3.0, f64::NAN, f64::INFINITY, 1e6] {
+        assert!(write(&page, dots).is_err(), "{dots}");
+    }
+}
