@@ -96,19 +96,19 @@ impl Walk {
 /// ```
 pub fn walk(stretches: &[Stretch<'_>], boat: Boat, departs: Timestamp) -> Walk {
     let clock = Clock::from(departs);
-    let steering = Steering::Line(boat.speed().as_metres_per_second());
+    let passing = Passing::on_the_line(boat, clock);
     let mut walk = Walk { departs, passed: Vec::with_capacity(stretches.len()), halt: None };
     let mut now = 0.0;
     for (index, stretch) in stretches.iter().enumerate() {
         let mut sums = Sums::default();
         let mut headings: Option<[Bearing<True>; 2]> = None;
-        let passing = pass(stretch, boat, steering, clock, now, |way, after, seconds| {
+        let left = passing.pass(stretch, 0.0, now, |way, after, seconds| {
             sums.add(way, stretch.track, clock.at(after), seconds, boat.speed());
             let [first, last] =
                 [0.0, seconds].map(|at| heading(stretch.track, boat, way.carried(at).1));
             headings = Some([headings.map_or(first, |before| before[0]), last]);
         });
-        match passing {
+        match left {
             Ok(leaves) => {
                 walk.passed.push(Passed {
                     enters: clock.at(now),
@@ -147,6 +147,11 @@ impl Clock {
         Clock { departs, origin: departs.as_duration().as_secs_f64() }
     }
 
+    /// An instant in seconds after the departure.
+    pub(super) fn seconds(self, at: Timestamp) -> f64 {
+        at.duration_since(self.departs).as_secs_f64()
+    }
+
     /// The instant so many seconds after the departure; the calendar's last one if it is beyond.
     pub(super) fn at(self, seconds: f64) -> Timestamp {
         self.departs.checked_add(duration(seconds)).unwrap_or(Timestamp::MAX)
@@ -173,35 +178,51 @@ impl Stopped {
     }
 }
 
-/// When a boat that is at the beginning of a stretch `now` leaves it, in seconds of the clock. Of each
-/// piece of time in which the stream changes evenly `each` is told the way, when it begins, and how
-/// many seconds of it the boat takes.
-pub(super) fn pass(
-    stretch: &Stretch<'_>,
-    boat: Boat,
-    steering: Steering,
-    clock: Clock,
-    mut now: f64,
-    mut each: impl FnMut(&Way, f64, f64),
-) -> Result<f64, Stopped> {
-    let axes = Axes::of(stretch.track);
-    let length = stretch.length.as_metres().max(0.0);
-    let mut left = length;
-    while left > 0.0 {
-        let way = Way::new(piece(&stretch.water, clock.origin, now), steering, boat, axes);
-        match way.step(left) {
-            Step::Through(covered) => {
-                each(&way, now, way.span);
-                (now, left) = (now + way.span, left - covered);
-            }
-            Step::Leaves(seconds) => {
-                each(&way, now, seconds);
-                return Ok(now + seconds);
-            }
-            Step::Halts(seconds, covered, why) => {
-                return Err(Stopped { along: length - left + covered, at: now + seconds, why });
+/// What does not change in a passage.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Passing {
+    pub(super) boat: Boat,
+    pub(super) steering: Steering,
+    pub(super) clock: Clock,
+}
+
+impl Passing {
+    /// A boat that holds its line.
+    pub(super) fn on_the_line(boat: Boat, clock: Clock) -> Passing {
+        let steering = Steering::Line(boat.speed().as_metres_per_second());
+        Passing { boat, steering, clock }
+    }
+
+    /// When a boat that has `done` so many metres of a stretch `now` leaves it, in seconds of the clock.
+    /// Of each piece of time in which the stream changes evenly `each` is told the way, when it begins,
+    /// and how many seconds of it the boat takes.
+    pub(super) fn pass(
+        &self,
+        stretch: &Stretch<'_>,
+        done: f64,
+        mut now: f64,
+        mut each: impl FnMut(&Way, f64, f64),
+    ) -> Result<f64, Stopped> {
+        let axes = Axes::of(stretch.track);
+        let length = stretch.length.as_metres();
+        let mut left = length - done;
+        while left > 0.0 {
+            let piece = piece(&stretch.water, self.clock.origin, now);
+            let way = Way::new(piece, self.steering, self.boat, axes);
+            match way.step(left) {
+                Step::Through(covered) => {
+                    each(&way, now, way.span);
+                    (now, left) = (now + way.span, left - covered);
+                }
+                Step::Leaves(seconds) => {
+                    each(&way, now, seconds);
+                    return Ok(now + seconds);
+                }
+                Step::Halts(seconds, covered, why) => {
+                    return Err(Stopped { along: length - left + covered, at: now + seconds, why });
+                }
             }
         }
+        Ok(now)
     }
-    Ok(now)
 }

@@ -4,9 +4,9 @@ use jiff::{SignedDuration, Timestamp};
 
 use super::Stretch;
 use super::boat::Boat;
-use super::hold::{Clock, Passed, Stopped, pass};
+use super::hold::{Clock, Passed, Passing, Stopped};
 use super::sums::Sums;
-use super::way::{Steering, Way};
+use super::way::Steering;
 use crate::angle::sin_cos_degrees;
 use crate::{Bearing, Length, True};
 
@@ -91,7 +91,8 @@ pub enum NoHeading {
 ///
 /// Abreast of each part of the line the boat is in the stream of that part, however far off the line
 /// it is carried. It must make way along the line all the time, by more than
-/// [`LEAST_WAY`](super::LEAST_WAY). Where several headings come to the end, the quickest is given.
+/// [`LEAST_WAY`](super::LEAST_WAY). In a stream that is faster than the boat several headings may come to
+/// the end; the quickest of those is given that are told apart by looking every two degrees.
 ///
 /// The boat passes within a millimetre of the end; its way between two knots of the stream is in
 /// closed form.
@@ -122,12 +123,28 @@ pub fn one_heading(
         return Err(NoHeading::Bends { degrees });
     }
     let line = Line { stretches, boat, clock: Clock::from(departs) };
-    let (bow, _) = line.best()?;
+    let bow = line.best()?.bow;
     Ok(line.crossing(bow, Bearing::wrapped(track.as_degrees() + bow), departs))
 }
 
-/// Where a heading leads: how far to the right of the line's end, and after how many seconds.
-type End = (f64, f64);
+/// Where a heading leads.
+#[derive(Debug, Clone, Copy)]
+struct End {
+    /// The heading, in degrees to the right of the line.
+    bow: f64,
+    /// How far to the right of the line's end the boat passes, in metres.
+    off: f64,
+    /// After how many seconds.
+    seconds: f64,
+    /// The square of the most that stream and wind carry it at on the way, in metres per second.
+    carried: f64,
+}
+
+impl End {
+    fn is_there(&self) -> bool {
+        self.off.abs() <= CLOSE
+    }
+}
 
 struct Line<'a> {
     stretches: &'a [Stretch<'a>],
@@ -136,74 +153,99 @@ struct Line<'a> {
 }
 
 impl Line<'_> {
-    /// Along the line and to the right of it, with the bow so many degrees to the right of it.
-    fn bow(&self, degrees: f64) -> (f64, f64) {
+    /// With the bow so many degrees to the right of the line.
+    fn passing(&self, degrees: f64) -> Passing {
         let (sin, cos) = sin_cos_degrees(degrees);
         let speed = self.boat.speed().as_metres_per_second();
-        (speed * cos, speed * sin)
+        let steering = Steering::Bow((speed * cos, speed * sin));
+        Passing { boat: self.boat, steering, clock: self.clock }
     }
 
-    fn end(&self, degrees: f64) -> Result<End, Stopped> {
-        let bow = self.bow(degrees);
-        let (mut off, mut now) = (0.0, 0.0);
+    fn end(&self, bow: f64) -> Result<End, Stopped> {
+        let passing = self.passing(bow);
+        let mut end = End { bow, off: 0.0, seconds: 0.0, carried: 0.0 };
         for stretch in self.stretches {
-            let aside = |way: &Way, _, seconds| off += way.set_aside(seconds);
-            now = pass(stretch, self.boat, Steering::Bow(bow), self.clock, now, aside)?;
+            end.seconds = passing.pass(stretch, 0.0, end.seconds, |way, _, seconds| {
+                end.off += way.set_aside(seconds);
+                for (along, across) in [way.carried(0.0), way.carried(seconds)] {
+                    end.carried = end.carried.max(along * along + across * across);
+                }
+            })?;
         }
-        Ok((off, now))
+        Ok(end)
     }
 
     /// The quickest of the headings that lead to the end.
-    fn best(&self) -> Result<(f64, End), NoHeading> {
-        let mut best: Option<(f64, End)> = None;
-        let mut before: Option<(f64, End)> = None;
-        let mut off = f64::INFINITY;
-        for degrees in (-180..=180).step_by(2).map(f64::from) {
-            let here = self.end(degrees).ok().map(|end| (degrees, end));
-            if let Some((_, end)) = here {
-                off = off.min(end.0.abs());
-            }
-            if let (Some(a), Some(b)) = (before, here)
-                && (a.1.0 < 0.0) != (b.1.0 < 0.0)
-                && let Some(found) = self.between(a, b)
-                && best.is_none_or(|best| found.1.1 < best.1.1)
-            {
-                best = Some(found);
-            }
-            before = here;
+    fn best(&self) -> Result<End, NoHeading> {
+        let speed = self.boat.speed().as_metres_per_second();
+        // A boat that is faster than all that carries it gets to any place on one heading alone; else
+        // there may be several.
+        match self.near() {
+            Some(end) if end.carried < speed * speed => Ok(end),
+            _ => self.quickest(),
         }
-        best.ok_or(if off.is_finite() {
-            NoHeading::Missed { off: Length::metres(off) }
-        } else {
-            NoHeading::NoWay
+    }
+
+    /// A heading that leads to the end, found from that along the line by the secant method: most often
+    /// after five or six. Nothing where it is not found so.
+    fn near(&self) -> Option<End> {
+        let mut before = self.end(0.0).ok()?;
+        if before.is_there() {
+            return Some(before);
+        }
+        // As if the boat went as far through the water on any heading.
+        let through = self.boat.speed().as_metres_per_second() * before.seconds;
+        let mut bow = -(before.off / through).clamp(-1.0, 1.0).asin().to_degrees();
+        for _ in 0..12 {
+            let here = self.end(bow).ok()?;
+            if here.is_there() {
+                return Some(here);
+            }
+            bow -= here.off * (here.bow - before.bow) / (here.off - before.off);
+            before = here;
+            if !(bow.abs() < 180.0) {
+                return None;
+            }
+        }
+        None
+    }
+
+    /// The quickest heading that leads to the end, of all round the compass.
+    fn quickest(&self) -> Result<End, NoHeading> {
+        let all = (-180..180).step_by(2).map(|bow| self.end(f64::from(bow)).ok());
+        let all: Vec<Option<End>> = all.collect();
+        let pairs = all.windows(2).filter_map(|pair| pair[0].zip(pair[1]));
+        let across = pairs.filter(|(a, b)| (a.off < 0.0) != (b.off < 0.0));
+        let found = across.filter_map(|(a, b)| self.between(a, b));
+        let quickest = found.min_by(|a, b| a.seconds.total_cmp(&b.seconds));
+        let off = all.iter().flatten().map(|end| end.off.abs()).min_by(f64::total_cmp);
+        quickest.ok_or(match off {
+            Some(off) => NoHeading::Missed { off: Length::metres(off) },
+            None => NoHeading::NoWay,
         })
     }
 
     /// The heading between two that lead to either side of the end: by false position with the Illinois
     /// change (Dowell and Jarratt 1971). Nothing where the boat makes no way on one between.
-    fn between(&self, mut a: (f64, End), mut b: (f64, End)) -> Option<(f64, End)> {
-        let (mut weight_a, mut weight_b) = (a.1.0, b.1.0);
+    fn between(&self, mut a: End, mut b: End) -> Option<End> {
+        let (mut weight_a, mut weight_b) = (a.off, b.off);
         for _ in 0..80 {
-            let at = (a.0 * weight_b - b.0 * weight_a) / (weight_b - weight_a);
-            let end = self.end(at).ok()?;
-            if end.0.abs() <= CLOSE {
-                return Some((at, end));
+            let end =
+                self.end((a.bow * weight_b - b.bow * weight_a) / (weight_b - weight_a)).ok()?;
+            if end.is_there() {
+                return Some(end);
             }
-            if (end.0 < 0.0) == (b.1.0 < 0.0) {
-                b = (at, end);
-                weight_b = end.0;
-                weight_a /= 2.0;
+            if (end.off < 0.0) == (b.off < 0.0) {
+                (b, weight_b, weight_a) = (end, end.off, weight_a / 2.0);
             } else {
-                a = (at, end);
-                weight_a = end.0;
-                weight_b /= 2.0;
+                (a, weight_a, weight_b) = (end, end.off, weight_b / 2.0);
             }
         }
         None
     }
 
     fn crossing(&self, bow: f64, heading: Bearing<True>, departs: Timestamp) -> Crossing {
-        let steering = Steering::Bow(self.bow(bow));
+        let passing = self.passing(bow);
         let mut crossing = Crossing {
             heading,
             departs,
@@ -214,23 +256,22 @@ impl Line<'_> {
         let (mut along, mut across, mut now) = (0.0, 0.0, 0.0);
         for stretch in self.stretches {
             let mut sums = Sums::default();
-            let passing =
-                pass(stretch, self.boat, steering, self.clock, now, |way, after, seconds| {
-                    sums.add(way, stretch.track, self.clock.at(after), seconds, self.boat.speed());
-                    let parts = (seconds / OFTEN).ceil().max(1.0);
-                    for part in 1..=parts as u32 {
-                        let part = seconds * f64::from(part) / parts;
-                        crossing.track.push(Offset {
-                            at: self.clock.at(after + part),
-                            along: Length::metres(along + way.covered(part)),
-                            across: Length::metres(across + way.set_aside(part)),
-                        });
-                    }
-                    along += way.covered(seconds);
-                    across += way.set_aside(seconds);
-                });
+            let left = passing.pass(stretch, 0.0, now, |way, after, seconds| {
+                sums.add(way, stretch.track, self.clock.at(after), seconds, self.boat.speed());
+                let parts = (seconds / OFTEN).ceil().max(1.0);
+                for part in 1..=parts as u32 {
+                    let part = seconds * f64::from(part) / parts;
+                    crossing.track.push(Offset {
+                        at: self.clock.at(after + part),
+                        along: Length::metres(along + way.covered(part)),
+                        across: Length::metres(across + way.set_aside(part)),
+                    });
+                }
+                along += way.covered(seconds);
+                across += way.set_aside(seconds);
+            });
             // It came through when the heading was found.
-            let Ok(leaves) = passing else { break };
+            let Ok(leaves) = left else { break };
             let (enters, leaves_at) = (self.clock.at(now), self.clock.at(leaves));
             crossing.passed.push(Passed {
                 enters,

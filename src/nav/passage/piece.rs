@@ -23,7 +23,7 @@ pub(super) fn piece(water: &[(f64, &Run)], origin: f64, now: f64) -> Piece {
     let (mut flow, mut change, mut to) = ((0.0, 0.0), (0.0, 0.0), last);
     for (part, run) in water {
         let knots = run.knots();
-        let next = knots.partition_point(|knot| knot.at - origin <= now);
+        let next = run.next_after(origin, now);
         // Both are there, since `now` is within the run's time.
         let Some([before, after]) = next.checked_sub(1).and_then(|at| knots.get(at..at + 2)) else {
             continue;

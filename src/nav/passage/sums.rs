@@ -12,7 +12,9 @@ use crate::triangle::Stream;
 use crate::{Bearing, Length, Speed, True};
 
 /// The rate under which a stream counts as slack: half a knot. Common practice, no published source.
-pub const SLACK: Speed = Speed::metres_per_second(0.5 * Speed::KNOT.as_metres_per_second());
+pub const SLACK: Speed = Speed::metres_per_second(SLACK_MPS);
+
+const SLACK_MPS: f64 = 0.5 * Speed::KNOT.as_metres_per_second();
 
 /// The time of a passage by what the stream did. Each instant counts once.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -75,7 +77,7 @@ pub(super) enum Sort {
 impl Sort {
     /// Of water that moves so much along and across the track.
     pub(super) fn of((along, across): Vector) -> Sort {
-        if along.hypot(across) < SLACK.as_metres_per_second() {
+        if along * along + across * across < SLACK_MPS * SLACK_MPS {
             Sort::Slack
         } else if across.abs() > along.abs() {
             Sort::Across
@@ -169,12 +171,12 @@ fn greater(one: Option<Greatest>, other: Option<Greatest>) -> Option<Greatest> {
 
 /// The instants within `seconds` at which water that changes evenly may go over from one sort to
 /// another, in order, with the end: it crosses the lines between the quarters, or its rate the slack.
-fn changes((flow, change): (Vector, Vector), seconds: f64) -> impl Iterator<Item = f64> {
-    let slack = SLACK.as_metres_per_second();
+pub(super) fn changes((flow, change): (Vector, Vector), seconds: f64) -> impl Iterator<Item = f64> {
     // |flow + change·t|² = slack², of which the half of the middle coefficient is `half`.
     let square = change.0 * change.0 + change.1 * change.1;
     let half = flow.0 * change.0 + flow.1 * change.1;
-    let root = (half * half - square * (flow.0 * flow.0 + flow.1 * flow.1 - slack * slack)).sqrt();
+    let root =
+        (half * half - square * (flow.0 * flow.0 + flow.1 * flow.1 - SLACK_MPS * SLACK_MPS)).sqrt();
     let crossings = [
         -(flow.0 - flow.1) / (change.0 - change.1),
         -(flow.0 + flow.1) / (change.0 + change.1),

@@ -14,10 +14,8 @@ mod setting;
 pub use axis::{AxisStation, StreamHarmonic};
 pub use hourly::{HighWater, HourlyError, HourlyRow, HourlyStation, high_waters};
 pub use rule::{GreatestRates, Rule};
-#[cfg(test)]
-pub(crate) use run::Knot;
 pub use run::{Greatest, Run, StreamTurn, Under};
-pub(crate) use run::{Vector, stream, vector};
+pub(crate) use run::{Knot, Vector, stream, toward, vector};
 
 #[cfg(test)]
 mod tests;

@@ -29,7 +29,7 @@ pub(super) fn dot(a: Vector, b: Vector) -> f64 {
     a.0 * b.0 + a.1 * b.1
 }
 
-pub(super) fn toward(a: Vector, b: Vector, part: f64) -> Vector {
+pub(crate) fn toward(a: Vector, b: Vector, part: f64) -> Vector {
     (a.0 + (b.0 - a.0) * part, a.1 + (b.1 - a.1) * part)
 }
 
@@ -89,6 +89,25 @@ impl Run {
         &self.knots
     }
 
+    /// The number of the first knot later than `since` seconds after `origin`, in seconds from 1970.
+    ///
+    /// Knots mostly lie at even distances: where they do, the first guess is right.
+    pub(crate) fn next_after(&self, origin: f64, since: f64) -> usize {
+        let later = |knot: &Knot| knot.at - origin > since;
+        if let (Some(first), Some(last)) = (self.knots.first(), self.knots.last()) {
+            let part = (since - (first.at - origin)) / (last.at - first.at);
+            // Numbers that are none, or less than none, are none as an index.
+            let guess = (part * (self.knots.len() - 1) as f64) as usize;
+            if let Some([before, after]) = self.knots.get(guess..guess.saturating_add(2))
+                && !later(before)
+                && later(after)
+            {
+                return guess + 1;
+            }
+        }
+        self.knots.partition_point(|knot| !later(knot))
+    }
+
     /// When it begins; nothing of an empty run.
     pub fn start(&self) -> Option<Timestamp> {
         self.knots.first().map(|knot| timestamp(knot.at))
@@ -105,7 +124,7 @@ impl Run {
     }
 
     /// The vector at an instant in seconds from 1970; nothing outside the run's time.
-    pub(crate) fn flow(&self, at: f64) -> Option<Vector> {
+    fn flow(&self, at: f64) -> Option<Vector> {
         let next = self.knots.partition_point(|knot| knot.at < at);
         let after = self.knots.get(next)?;
         if after.at == at {
