@@ -51,6 +51,7 @@
 //! out. Unknown fields are refused.
 
 use jiff::SignedDuration;
+use jiff::tz::TimeZone;
 use nav::tide::{Constituent, Harmonic, Height, MeanRanges, NodalFactors, PhaseLag, Port, Printed};
 use nav::{Length, OutOfRange};
 use serde::{Deserialize, Deserializer};
@@ -95,6 +96,8 @@ pub enum FileTide {
         table: Printed,
         /// Its mean ranges, if they are stated.
         ranges: Option<MeanRanges>,
+        /// The zone whose clock its times are on, if it is stated.
+        zone: Option<TimeZone>,
     },
 }
 
@@ -258,9 +261,10 @@ impl File {
         self.none_of(others, "constituents")?;
         let ranges = self.means.as_ref().map(Means::ranges).transpose();
         let ranges = ranges.map_err(|error| at_field("means", error))?;
-        let table = printed::table(&self.zone, waters);
-        let table = table.map_err(|(way, misprint)| (way, misprint.to_string()))?;
-        Ok(FileTide::Printed { table, ranges })
+        let said = |(way, misprint): printed::Found| (way, misprint.to_string());
+        let table = printed::table(&self.zone, waters).map_err(said)?;
+        let zone = printed::zone(&self.zone).map_err(said)?;
+        Ok(FileTide::Printed { table, ranges, zone })
     }
 
     /// Holds that no field stands there which belongs to another kind of tide.
@@ -373,7 +377,7 @@ mod tests {
     fn a_table_is_read() {
         let file = read(TABLE).unwrap();
         assert_eq!((file.source.as_str(), file.years), ("the office", Some((2026, 2026))));
-        let FileTide::Printed { table, ranges } = file.tide else { panic!("no table") };
+        let FileTide::Printed { table, ranges, .. } = file.tide else { panic!("no table") };
         // Oslo's clocks are put forward in between.
         let (from, to) = table.span();
         assert_eq!(from, "2026-03-28T20:10Z".parse().unwrap());

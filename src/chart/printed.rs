@@ -130,16 +130,19 @@ const fn other(water: Water) -> Water {
     }
 }
 
+/// The zone of a table, if it states one.
+pub(crate) fn zone(name: &str) -> Result<Option<TimeZone>, Found> {
+    let wrong = || (vec![Field("zone")], Misprint::Zone(name.to_owned()));
+    match name {
+        "" => Ok(None),
+        name => clock::zone(name).map(Some).ok_or_else(wrong),
+    }
+}
+
 /// The table of these lines, whose times without an offset are on the clock of `zone`, which may be
 /// empty.
 pub(crate) fn table(zone: &str, waters: &[PrintedWater]) -> Result<Printed, Found> {
-    let zone = match zone {
-        "" => None,
-        name => {
-            let wrong = || (vec![Field("zone")], Misprint::Zone(name.to_owned()));
-            Some(clock::zone(name).ok_or_else(wrong)?)
-        }
-    };
+    let zone = self::zone(zone)?;
     if waters.len() < 2 {
         return Err((vec![Field("waters")], Misprint::TooFew(waters.len())));
     }

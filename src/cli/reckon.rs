@@ -3,10 +3,12 @@
 use std::io::{BufRead, BufReader, Write};
 use std::path::{Path, PathBuf};
 
-use anyhow::{Context, anyhow};
+use ::chart::water::{Gauge, Tides};
+use anyhow::{Context, anyhow, bail};
 use clap::{Args, Subcommand};
 use nav::Grid;
 
+use crate::tide::pick;
 use crate::{Exit, Io};
 
 mod output;
@@ -19,6 +21,7 @@ use output::Output;
 use question::{Answers, Question};
 use record::{Place, Record, RecordError, Records};
 use table::{Columns, Row};
+use water::TideAt;
 
 /// What to reckon, and how to read and write.
 ///
@@ -79,9 +82,12 @@ pub(crate) enum What {
     MadeGood,
     /// The height of tide at a port: time (ISO 8601, UTC) gives height_m above the port's datum
     Tide {
-        /// The port's constants, a RON file: its name, datum, mean level and constituents
+        /// A port file in RON, of constants or a printed table; or chart:FILE#NAME for a port of a chart
         #[arg(long, value_name = "FILE")]
-        port: PathBuf,
+        port: String,
+        /// The port of the chart, where its name does not stand behind a # in --port
+        #[arg(long)]
+        name: Option<String>,
     },
 }
 
@@ -111,8 +117,9 @@ impl What {
             What::Sun => Question::Sun,
             What::Heading => Question::Heading,
             What::MadeGood => Question::MadeGood,
-            // Never standard input, which is the table's.
-            What::Tide { port } => Question::Tide(Box::new(files::open_port(port)?.into())),
+            What::Tide { port, name } => {
+                Question::Tide(Box::new(TideAt::new(port_named(port, name.as_deref())?)))
+            }
         })
     }
 }
@@ -124,6 +131,32 @@ pub(crate) fn grid_named(name: &str) -> anyhow::Result<Grid> {
         Some(file) => Ok(files::open_chart(file)?.grid),
         None => Grid::parse(name).context("--grid"),
     }
+}
+
+/// The port of a port file, or a chart's for `chart:FILE#NAME` and for `chart:FILE` with a name beside
+/// it. Neither is ever standard input, which is the table's.
+fn port_named(port: &str, name: Option<&str>) -> anyhow::Result<Gauge> {
+    let Some(chart) = port.strip_prefix("chart:") else {
+        if name.is_some() {
+            bail!("--name: a port file has one port; names are those of chart:FILE");
+        }
+        return Ok(files::open_port(Path::new(port))?.into());
+    };
+    let (file, name) = match (name, chart.rsplit_once('#')) {
+        (None, Some((file, name))) => (file, Some(name)),
+        (name, _) => (chart, name),
+    };
+    let tides = Tides::of(&files::open_chart(Path::new(file))?)?;
+    let names: Vec<&str> = tides.gauges().iter().map(Gauge::name).collect();
+    let chosen = match (name, names.as_slice()) {
+        (Some(name), names) => pick("port", names, name).context("--port")?,
+        (None, [_]) => 0,
+        (None, []) => bail!("--port: the chart has no ports, and so no tide"),
+        (None, names) => {
+            bail!("--port: which of the chart's ports? write chart:{file}#{}", names.join(" or #"))
+        }
+    };
+    Ok(tides.gauges()[chosen].clone())
 }
 
 /// A table that is being answered.

@@ -15,6 +15,7 @@ use ::chart::{Chart, Point};
 use anyhow::{Context, anyhow};
 use clap::{ArgGroup, Args};
 use files::Source;
+use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 use nav::stream::{Greatest, StreamTurn, Under};
@@ -76,6 +77,8 @@ struct Report {
     reference: String,
     /// Whose streams they are.
     parts: Vec<Part>,
+    /// What the tide is told from at the ports whose high waters they go by.
+    told: Vec<String>,
     from: Timestamp,
     zone: TimeZone,
     hours: Vec<(Timestamp, Stream)>,
@@ -115,6 +118,10 @@ pub(crate) fn run(args: StreamArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
         return Ok(Exit::No);
     }
     let report = report(&args, &chart, &tides, found)?;
+    if report.hours.is_empty() {
+        writeln!(io.errors, "{}", crate::Harmless(untold(&report, &tides)))?;
+        return Ok(Exit::No);
+    }
     match (args.json, args.csv) {
         (true, _) => json::write(&report, io.output)?,
         (_, true) => csv::write(&report, io.output)?,
@@ -155,6 +162,41 @@ fn unknown(chart: &Chart, tides: &Tides, found: &Place) -> String {
     }
 }
 
+/// Why no hour has a stream: a port without springs and neaps, or a printed table that does not go so
+/// far.
+fn untold(report: &Report, tides: &Tides) -> String {
+    let name = &report.name;
+    let of_part = |part: &Part| tides.station(&part.name).map(|index| &tides.stations()[index]);
+    let why = report.parts.iter().filter_map(of_part).find_map(Station::unknown);
+    match why {
+        Some(why) => format!("the stream at {name} is not known: {why}"),
+        None => {
+            format!("nothing is known of the stream at {name} then: {}", report.told.join("; "))
+        }
+    }
+}
+
+/// What the tide is told from at the ports that stations go by, and for how long where that is a
+/// printed table.
+fn told(tides: &Tides, shares: &Shares, on: Date) -> Vec<String> {
+    let station = |share: &::chart::water::Share| tides.stations().get(share.station);
+    let ports = shares.parts().iter().filter_map(|share| station(share)?.goes_by());
+    let mut ports: Vec<usize> = ports.collect();
+    ports.sort_unstable();
+    ports.dedup();
+    let gauges = ports.into_iter().filter_map(|port| tides.gauges().get(port));
+    let said = gauges.map(|gauge| {
+        let said = gauge.said(on);
+        match gauge.covers() {
+            None => said,
+            Some((from, to)) => {
+                format!("{said}, which go from {} to {}", when::utc(from), when::utc(to))
+            }
+        }
+    });
+    said.collect()
+}
+
 /// What the stream does at a place on the day.
 fn report(args: &StreamArgs, chart: &Chart, tides: &Tides, found: Place) -> anyhow::Result<Report> {
     let zone = args.zone.clone().map_or_else(|| zone_of(chart), |zone| Ok(zone.0))?;
@@ -183,6 +225,7 @@ fn report(args: &StreamArgs, chart: &Chart, tides: &Tides, found: Place) -> anyh
         name: found.name,
         reference: chart.grid.reference(point, Figures::Six).unwrap_or_default(),
         parts: found.shares.parts().iter().filter_map(part).collect(),
+        told: told(tides, &found.shares, date),
         from,
         zone,
         hours,
@@ -210,6 +253,9 @@ fn remarks(report: &Report) -> Vec<String> {
              fifty and ninety, as much both ways, in proportion to the day's range."
                 .to_owned(),
         );
+    }
+    for told in &report.told {
+        said.push(format!("The tide that it goes by is told {told}."));
     }
     said.push(format!("{} Predicted, not measured.", report.origin.said()));
     said.push(

@@ -3,7 +3,9 @@
 mod csv;
 mod curve;
 mod json;
+mod report;
 mod text;
+mod words;
 
 #[cfg(test)]
 mod tests;
@@ -11,23 +13,25 @@ mod tests;
 use std::path::PathBuf;
 
 use ::chart::Chart;
-use ::chart::water::{Gauge, GaugeCurve, TideDay, Tides};
+use ::chart::water::{Gauge, Tides};
 use anyhow::{Context, bail};
 use clap::Args;
 use files::{Source, Water};
-use jiff::civil::Date;
 use jiff::tz::TimeZone;
-use jiff::{Span, Timestamp};
-use nav::tide::{MoonPhase, Phase, moon_phases};
+use nav::tide::AirPressure;
 
-use crate::when::{self, Day, Zone};
+use crate::when::{self, Day, Month, Zone};
 use crate::{Exit, Io};
+use report::{PutOn, Report, Show};
+
+pub(crate) use words::water as water_word;
 
 /// Which port's tide, and when.
 ///
-/// Times of high and low water, heights above the port's datum, the range beside mean springs and
-/// neaps, the day's curve, and the month's springs, neaps and phases of the moon. Predicted here;
-/// weather is left out, and the official tables come first.
+/// Times of high and low water, heights above the port's datum, the range between mean neaps and
+/// mean springs, the day's curve, and the month's springs, neaps and phases of the moon. Predicted
+/// here from constants or differences, or told from a printed table that was typed in; weather is
+/// left out unless its pressure is given, and the official tables come first.
 #[derive(Debug, Args)]
 pub struct TideArgs {
     /// The chart, or a port file; - for standard input; the built-in practice chart if none is given
@@ -35,14 +39,26 @@ pub struct TideArgs {
     /// The port of the chart; its first if none is given
     #[arg(long, value_name = "NAME")]
     port: Option<String>,
-    /// The first day; today if none is given
+    /// The first day; today if none is given, or the first of a printed table that lacks today
     #[arg(long, value_name = "DATE")]
     date: Option<Day>,
     /// How many days
     #[arg(long, value_name = "N", default_value_t = 1, value_parser = clap::value_parser!(u16).range(1..=366))]
     days: u16,
-    /// The clock's time zone, by name or offset; the nautical zone of the chart, or UTC, if none is
-    /// given
+    /// A month's ranges in place of days: its greatest and least, springs, neaps and the moon
+    #[arg(long, value_name = "MONTH", conflicts_with_all = ["date", "days", "hours", "pressure", "season"])]
+    month: Option<Month>,
+    /// The height at each hour, beside that by the rule of twelfths; a printed table always has it
+    #[arg(long)]
+    hours: bool,
+    /// The air's pressure at sea level in hectopascals, which raises or lowers the water
+    #[arg(long, value_name = "HPA", value_parser = pressure)]
+    pressure: Option<AirPressure>,
+    /// Put on the season's level, where the port states it for the months
+    #[arg(long)]
+    season: bool,
+    /// The clock's time zone, by name or offset; a printed table's own, the nautical zone of the chart,
+    /// or UTC, if none is given
     #[arg(long, value_name = "ZONE", allow_hyphen_values = true)]
     zone: Option<Zone>,
     /// Print JSON
@@ -53,6 +69,11 @@ pub struct TideArgs {
     csv: bool,
 }
 
+fn pressure(text: &str) -> Result<AirPressure, String> {
+    let number: f64 = text.parse().map_err(|_| "write hectopascals, such as 990".to_owned())?;
+    AirPressure::from_hectopascals(number).map_err(|error| error.to_string())
+}
+
 /// Where a tide is known from.
 pub(crate) struct Origin {
     /// The chart's title; nothing of a port file.
@@ -60,22 +81,8 @@ pub(crate) struct Origin {
     pub(crate) invented: bool,
     /// What heights are above.
     pub(crate) datum: String,
-    /// Where its constants came from; may be empty.
+    /// Where its figures came from; may be empty.
     pub(crate) source: String,
-}
-
-/// Everything that is printed.
-struct Report<'a> {
-    origin: Origin,
-    gauge: &'a Gauge,
-    /// The chart's other ports.
-    others: Vec<&'a str>,
-    zone: TimeZone,
-    days: Vec<(Date, TideDay)>,
-    /// The first day's.
-    curve: GaugeCurve,
-    springs: Vec<(Timestamp, Phase)>,
-    moon: Vec<(Timestamp, MoonPhase)>,
 }
 
 /// Prints a port's tide.
@@ -92,12 +99,25 @@ pub(crate) fn run(args: TideArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
         Water::Port(file) => {
             let (datum, source) = (file.datum.clone(), file.source.clone());
             let origin = Origin { chart: None, invented: false, datum, source };
-            (origin, vec![Gauge::from(file)], TimeZone::UTC)
+            (origin, vec![Gauge::from(*file)], TimeZone::UTC)
         }
     };
-    let zone = args.zone.map_or(usual, |zone| zone.0);
-    let first = when::day(args.date, &zone);
-    let report = report(origin, &gauges, args.port.as_deref(), zone, (first, args.days))?;
+    let names: Vec<&str> = gauges.iter().map(Gauge::name).collect();
+    let chosen = match args.port.as_deref() {
+        Some(port) => pick("port", &names, port)?,
+        None if gauges.is_empty() => bail!("the chart has no ports, and so no tide"),
+        None => 0,
+    };
+    let gauge = &gauges[chosen];
+    let zone = args.zone.clone().map(|zone| zone.0).or_else(|| gauge.zone().cloned());
+    let zone = zone.unwrap_or(usual);
+    let others = names.iter().enumerate().filter(|(index, _)| *index != chosen);
+    let others: Vec<&str> = others.map(|(_, name)| *name).collect();
+    let report = report(&args, Report::new(origin, gauge, others, zone))?;
+    if let Some(nothing) = words::nothing(&report) {
+        writeln!(io.errors, "{}", crate::Harmless(nothing))?;
+        return Ok(Exit::No);
+    }
     match (args.json, args.csv) {
         (true, _) => json::write(&report, io.output)?,
         (_, true) => csv::write(&report, io.output)?,
@@ -106,49 +126,23 @@ pub(crate) fn run(args: TideArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
     Ok(Exit::Done)
 }
 
-fn report<'a>(
-    origin: Origin,
-    gauges: &'a [Gauge],
-    port: Option<&str>,
-    zone: TimeZone,
-    (first, count): (Date, u16),
-) -> anyhow::Result<Report<'a>> {
-    let names: Vec<&str> = gauges.iter().map(Gauge::name).collect();
-    let chosen = match port {
-        Some(port) => pick("port", &names, port)?,
-        None if gauges.is_empty() => bail!("the chart has no ports, and so no tide"),
-        None => 0,
-    };
-    let gauge = &gauges[chosen];
-    let mut days = Vec::with_capacity(usize::from(count));
-    let mut date = first;
-    for _ in 0..count {
-        days.push((date, gauge.day(date, &zone)?));
-        date = date.tomorrow()?;
+fn report<'a>(args: &TideArgs, mut report: Report<'a>) -> anyhow::Result<Report<'a>> {
+    report.put_on = PutOn { pressure: args.pressure, season: args.season };
+    if let Some(Month(first)) = args.month {
+        report.show = Show::Month;
+        let count = u16::try_from(first.days_in_month()).unwrap_or(31);
+        report.fill(first, count)?;
+        return Ok(report);
     }
-    let (from, to) = month(first, &zone)?;
-    let others =
-        names.iter().enumerate().filter(|(index, _)| *index != chosen).map(|(_, name)| *name);
-    let (day_from, day_to) = (days[0].1.from, days[0].1.to);
-    Ok(Report {
-        origin,
-        gauge,
-        others: others.collect(),
-        zone,
-        curve: gauge.curve(day_from, day_to)?,
-        // A port whose springs cannot be told has none.
-        springs: gauge.springs_and_neaps(from, to).unwrap_or_default(),
-        moon: moon_phases(from, to)?,
-        days,
-    })
-}
-
-/// When the month of a day begins and ends.
-fn month(date: Date, zone: &TimeZone) -> anyhow::Result<(Timestamp, Timestamp)> {
-    let first = date.first_of_month();
-    let next = first.checked_add(Span::new().months(1))?;
-    let start = |date: Date| date.to_zoned_datetime(zone.clone()).map(|start| start.timestamp());
-    Ok((start(first)?, start(next)?))
+    if args.hours || report.gauge.table().is_some() {
+        report.show = Show::Hours;
+    }
+    let first = match args.date {
+        Some(Day(date)) => date,
+        None => report.first_day(when::day(None, &report.zone)),
+    };
+    report.fill(first, args.days)?;
+    Ok(report)
 }
 
 impl Origin {
@@ -161,12 +155,12 @@ impl Origin {
         }
     }
 
-    /// Where the constants came from, in a sentence.
+    /// Where its figures came from, in a sentence.
     pub(crate) fn said(&self) -> String {
         match (self.source.as_str(), self.invented) {
-            ("", true) => "They are invented with the place.".to_owned(),
-            ("", false) => "Where they came from, and how old they are, is not said.".to_owned(),
-            (source, _) => {
+            (_, true) => "They are invented with the place.".to_owned(),
+            ("", false) => "No source is stated.".to_owned(),
+            (source, false) => {
                 let source = source.trim_end_matches('.');
                 format!("Source: {source}. How old they are is not said.")
             }
@@ -198,31 +192,5 @@ pub(crate) fn pick(what: &str, names: &[&str], wanted: &str) -> anyhow::Result<u
             let many = many.iter().map(|index| names[*index]).collect();
             bail!("several {what}s begin with “{wanted}”: {}; give all of one", listed(many))
         }
-    }
-}
-
-/// `new moon`.
-fn moon_word(phase: MoonPhase) -> &'static str {
-    match phase {
-        MoonPhase::New => "new moon",
-        MoonPhase::FirstQuarter => "first quarter",
-        MoonPhase::Full => "full moon",
-        MoonPhase::LastQuarter => "last quarter",
-    }
-}
-
-/// `springs`.
-fn springs_word(phase: Phase) -> &'static str {
-    match phase {
-        Phase::Springs => "springs",
-        Phase::Neaps => "neaps",
-    }
-}
-
-/// `high`.
-pub(crate) fn water_word(water: nav::tide::Water) -> &'static str {
-    match water {
-        nav::tide::Water::High => "high",
-        nav::tide::Water::Low => "low",
     }
 }

@@ -22,6 +22,20 @@ impl FromStr for Day {
     }
 }
 
+/// A month, `2026-06`, by its first day.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(crate) struct Month(pub(crate) Date);
+
+impl FromStr for Month {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<Month, String> {
+        let whole = text.len() == "2026-06".len();
+        let first = format!("{text}-01").parse().ok().filter(|_| whole);
+        first.map(Month).ok_or_else(|| "write a month as 2026-06".to_owned())
+    }
+}
+
 /// A time of day, `09:30`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) struct Clock(pub(crate) Time);

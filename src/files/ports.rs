@@ -33,7 +33,7 @@ pub enum Water {
     /// A chart with its ports and streams.
     Chart(Box<Chart>),
     /// One port.
-    Port(PortFile),
+    Port(Box<PortFile>),
 }
 
 /// The chart or the port in a file or on an input, whichever it is: a chart names its grid, a port
@@ -51,7 +51,7 @@ pub fn open_water<'a>(from: impl Into<Source<'a>>) -> Result<Water, FileError> {
     let path = from.path();
     let text = read::text(from, CHART)?;
     match port::read(&text) {
-        Ok(port) => Ok(Water::Port(port)),
+        Ok(port) => Ok(Water::Port(Box::new(port))),
         Err(error) if !text.contains("grid:") => Err(wrong(&path, &text, error)),
         Err(_) => chart_of(&path, &text).map(|chart| Water::Chart(Box::new(chart))),
     }

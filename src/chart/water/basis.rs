@@ -40,7 +40,7 @@ fn aged((first, last): (i16, i16), on: Date) -> String {
     match on.year() {
         year if year > last => format!("{of}, {} before this date", years(year - last)),
         year if year < first => format!("{of}, {} after this date", years(first - year)),
-        _ => format!("{of}, which hold this date"),
+        _ => of,
     }
 }
 
@@ -56,7 +56,7 @@ mod tests {
     #[case("the office.", None, "source: the office; their age is not stated")]
     #[case("", Some((1998, 2004)), "of 1998 to 2004, 22 years before this date; no source is stated")]
     #[case("the office", Some((2025, 2025)), "of 2025, a year before this date; source: the office")]
-    #[case("the office", Some((2026, 2026)), "of 2026, which hold this date; source: the office")]
+    #[case("the office", Some((2026, 2026)), "of 2026; source: the office")]
     #[case("the office", Some((2028, 2029)), "of 2028 to 2029, 2 years after this date; source: the office")]
     fn source_and_age_are_said(
         #[case] source: &str,

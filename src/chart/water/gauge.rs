@@ -5,8 +5,8 @@ use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 use nav::stream::{HighWater, high_waters};
 use nav::tide::{
-    Curve, Height, Interpolated, MeanRanges, Phase, Printed, RangesError, Seasonal, SecondaryPort,
-    SpringsError, Turn,
+    Curve, Height, MeanRanges, Phase, Printed, RangesError, Seasonal, SecondaryPort, SpringsError,
+    Turn,
 };
 use nav::{DateOutside, Length};
 
@@ -66,6 +66,10 @@ pub struct Shifted {
     pub standard: Turn,
     /// At the port itself.
     pub own: Turn,
+    /// The difference of time that was used.
+    pub later: SignedDuration,
+    /// The difference of height that was used, without what the season or the weather adds.
+    pub higher: Length,
 }
 
 /// The height of tide over a stretch of time.
@@ -83,15 +87,9 @@ impl GaugeCurve {
     pub fn height(&self, at: Timestamp) -> Option<Height> {
         match self {
             GaugeCurve::Constants(curve) => Some(curve.height(at)),
-            GaugeCurve::Between(_) => self.between(at).map(|height| height.cosine),
-        }
-    }
-
-    /// The height between two waters at an instant, by both rules; nothing of a curve by constants.
-    pub fn between(&self, at: Timestamp) -> Option<Interpolated> {
-        match self {
-            GaugeCurve::Constants(_) => None,
-            GaugeCurve::Between(table) => table.as_ref()?.height(at).ok(),
+            GaugeCurve::Between(table) => {
+                table.as_ref()?.height(at).ok().map(|height| height.cosine)
+            }
         }
     }
 }
@@ -134,6 +132,14 @@ impl Gauge {
         }
     }
 
+    /// The zone whose clock the times of the printed table that is used are on, if it states one.
+    pub const fn zone(&self) -> Option<&TimeZone> {
+        match &self.own {
+            Own::Constants(_) => None,
+            Own::Table { zone, .. } => zone.as_ref(),
+        }
+    }
+
     /// The first and the last instant that it knows: of a printed table. Nothing where constants tell
     /// any time from 1900 to 2100.
     pub fn covers(&self) -> Option<(Timestamp, Timestamp)> {
@@ -165,10 +171,10 @@ impl Gauge {
         match self.standard_basis.as_ref().map(|standard| standard.said(on)) {
             None => format!("by {own} of {name}, {basis}"),
             Some(standard) if standard == basis => {
-                format!("by differences on {name} and by {own} of {name}, {basis}")
+                format!("by differences on {name} and its {own}, {basis}")
             }
             Some(standard) => {
-                format!("by differences on {name}, {basis}, and by {own} of {name}, {standard}")
+                format!("by differences on {name}, {basis}, and its {own}, {standard}")
             }
         }
     }
@@ -234,19 +240,25 @@ impl Gauge {
         }
         let standard = self.told(from, to)?;
         let own = self.around(from, to)?;
-        let both = standard.into_iter().zip(own);
-        let both = both.map(|(standard, own)| Shifted { standard, own });
+        let both = standard.into_iter().zip(own).map(|(standard, own)| Shifted {
+            standard,
+            own,
+            later: own.at.duration_since(standard.at),
+            higher: own.height - self.raised - standard.height,
+        });
         Ok(both.filter(|both| (from..to).contains(&both.own.at)).collect())
     }
 
-    /// The turns of the constants or the table, and those about them on both sides.
+    /// The turns of the constants or the table, and those about them on both sides, but for what lies
+    /// before 1900 and after 2100.
     fn told(&self, from: Timestamp, to: Timestamp) -> Result<Vec<Turn>, DateOutside> {
         match &self.own {
             Own::Table { table, .. } => Ok(table.turns().to_vec()),
             Own::Constants(port) => {
-                let before = from.checked_sub(MARGIN).map_err(|_| DateOutside { at: from })?;
-                let after = to.checked_add(MARGIN).map_err(|_| DateOutside { at: to })?;
-                Ok(port.curve(before, after)?.high_and_low_waters(STAND_M * Length::METRE))
+                let before = from.checked_sub(MARGIN).unwrap_or(from);
+                let after = to.checked_add(MARGIN).unwrap_or(to);
+                let curve = port.curve(before, after).or_else(|_| port.curve(from, to))?;
+                Ok(curve.high_and_low_waters(STAND_M * Length::METRE))
             }
         }
     }
@@ -286,8 +298,17 @@ impl Gauge {
                 };
                 Ok(GaugeCurve::Constants(curve?))
             }
-            _ => Ok(GaugeCurve::Between(Printed::new(self.around(from, to)?).ok())),
+            _ => Ok(GaugeCurve::Between(self.between(from, to)?)),
         }
+    }
+
+    /// Its high and low waters over a stretch of time as a printed table would have them, with the
+    /// cosine and the twelfths between; nothing where the differences turn them about.
+    ///
+    /// # Errors
+    /// [`DateOutside`] before 1900 and after 2100.
+    pub fn between(&self, from: Timestamp, to: Timestamp) -> Result<Option<Printed>, DateOutside> {
+        Ok(Printed::new(self.around(from, to)?).ok())
     }
 
     /// The height of tide at an instant; nothing where [`GaugeCurve`] has none.
@@ -309,7 +330,8 @@ impl Gauge {
         };
         let next = date.tomorrow().map_err(|_| DateOutside { at: Timestamp::MAX })?;
         let (from, to) = (start(date)?, start(next)?);
-        let turns = self.around(from, to)?;
+        // The last day of 2100 ends in another year.
+        let turns = self.around(from, to - SignedDuration::from_secs(1))?;
         let within = |turn: &Turn| (from..to).contains(&turn.at);
         let pairs = turns.windows(2).filter(|pair| pair.iter().any(within));
         let rises: Vec<Length> =

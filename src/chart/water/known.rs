@@ -1,7 +1,7 @@
 //! How a port's tide is known: what a chart or a port file says of it, made ready to be asked.
 
 use jiff::SignedDuration;
-use jiff::tz::Offset;
+use jiff::tz::{Offset, TimeZone};
 use nav::Length;
 use nav::tide::{
     Differences, Harmonic, Height, HeightDifference, MeanRanges, PhaseLag, Printed, RangesError,
@@ -21,7 +21,7 @@ pub(super) enum Own {
     /// Constants.
     Constants(nav::tide::Port),
     /// A printed table.
-    Table { name: String, table: Printed },
+    Table { name: String, table: Printed, zone: Option<TimeZone> },
 }
 
 impl Own {
@@ -76,8 +76,8 @@ pub(super) fn of_file(file: PortFile) -> Gauge {
             let ranges = port.mean_ranges();
             of_own(&name, Own::Constants(port), ranges, basis, months)
         }
-        FileTide::Printed { table, ranges } => {
-            let own = Own::Table { name: name.clone(), table };
+        FileTide::Printed { table, ranges, zone } => {
+            let own = Own::Table { name: name.clone(), table, zone };
             of_own(&name, own, ranges.ok_or(RangesError::NotStated), basis, months)
         }
     }
@@ -121,10 +121,11 @@ fn standard(port: &Port) -> Result<Standard, Fault> {
         }
         PortTide::Printed { zone, means, waters } => {
             let table = printed::table(zone, waters).map_err(|(_, misprint)| misprint)?;
+            let zone = printed::zone(zone).map_err(|(_, misprint)| misprint)?;
             let ranges = means.as_ref().ok_or(RangesError::NotStated).and_then(Means::ranges);
             let level =
                 means.and_then(|means| means.level_m).map(Length::from_metres).transpose()?;
-            let own = Own::Table { name: port.name.clone(), table };
+            let own = Own::Table { name: port.name.clone(), table, zone };
             Ok(Standard { own, ranges, level: level.map(Height::above_datum) })
         }
         PortTide::Differences { .. } => Err(Fault::NotStandard(port.name.clone())),

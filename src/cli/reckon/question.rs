@@ -1,6 +1,5 @@
 //! What can be reckoned: each with the columns that it reads and those that it appends.
 
-use ::chart::water::Gauge;
 use nav::geodesic;
 use nav::magnetic::{DecimalYear, EllipsoidHeight, Field, FieldModel, FieldWarning};
 use nav::{
@@ -8,7 +7,7 @@ use nav::{
 };
 
 use super::table::{Fault, Row};
-use super::water;
+use super::water::{self, TideAt};
 
 /// One answer.
 #[derive(Debug, Clone, PartialEq)]
@@ -33,7 +32,7 @@ impl Answers {
 }
 
 /// A question that is put to each row.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug)]
 pub(crate) enum Question {
     Inverse,
     Direct,
@@ -45,7 +44,7 @@ pub(crate) enum Question {
     Sun,
     Heading,
     MadeGood,
-    Tide(Box<Gauge>),
+    Tide(Box<TideAt>),
 }
 
 impl Question {
@@ -140,7 +139,7 @@ impl Question {
             Question::Sun => water::sun(row, answers)?,
             Question::Heading => water::heading(row, answers)?,
             Question::MadeGood => water::made_good(row, answers)?,
-            Question::Tide(gauge) => water::tide(gauge, row, answers)?,
+            Question::Tide(tide) => tide.answer(row, answers)?,
         }
         Ok(())
     }

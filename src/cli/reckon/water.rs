@@ -1,12 +1,16 @@
 //! Tide, light and moving water.
 
-use ::chart::water::Gauge;
-use jiff::civil::{Date, DateTime};
+use std::cell::RefCell;
+
+use ::chart::clock::instant;
+use ::chart::water::{Gauge, GaugeCurve};
+use jiff::civil::{Date, Time};
 use jiff::tz::TimeZone;
-use jiff::{Timestamp, TimestampRound, Unit};
+use jiff::{SignedDuration, Span, Timestamp, TimestampRound, Unit};
 use nav::sun::{self, Daylight};
+use nav::tide::Height;
 use nav::triangle::{self, MadeGood, Steer, Stream};
-use nav::{Bearing, Speed};
+use nav::{Bearing, DateOutside, Speed};
 
 use super::question::{Answer, Answers, position};
 use super::table::{Fault, Row};
@@ -21,7 +25,7 @@ pub(super) fn sun(row: &Row<'_>, answers: &mut Answers) -> Result<(), Fault> {
     };
     let day = sun::day(position(row, 0)?, date).or_else(|error| row.fault(2, error.to_string()))?;
     let instants = [day.dawn, day.rise, Some(day.noon), day.set, day.dusk];
-    answers.cells.extend(instants.map(|at| at.map_or(Answer::Empty, instant)));
+    answers.cells.extend(instants.map(|at| at.map_or(Answer::Empty, to_the_second)));
     let state = match day.daylight {
         Daylight::DayAndNight => "day-and-night",
         Daylight::NeverRises => "never-rises",
@@ -31,8 +35,8 @@ pub(super) fn sun(row: &Row<'_>, answers: &mut Answers) -> Result<(), Fault> {
     Ok(())
 }
 
-/// An instant to the second, which is all that the air lets a rise be known to.
-fn instant(at: Timestamp) -> Answer {
+/// To the second, which is all that the air lets a rise be known to.
+fn to_the_second(at: Timestamp) -> Answer {
     let whole = at.round(TimestampRound::new().smallest(Unit::Second)).unwrap_or(at);
     Answer::Text(whole.to_string())
 }
@@ -75,35 +79,57 @@ fn triangle(row: &Row<'_>) -> Result<(Bearing<nav::True>, Speed, Stream), Fault>
 }
 
 /// `time`: the height of tide at a port.
-pub(super) fn tide(gauge: &Gauge, row: &Row<'_>, answers: &mut Answers) -> Result<(), Fault> {
-    let text = row.text(0)?;
-    let Some(at) = utc(&text) else { return row.not_a(0, "time", "2026-06-21T14:05Z") };
-    let height = gauge.height(at).or_else(|error| row.fault(0, error.to_string()))?;
-    let Some(height) = height else { return row.fault(0, not_known(gauge, at)) };
-    answers.cells.push(Answer::Number(height.as_metres()));
-    Ok(())
+#[derive(Debug)]
+pub(super) struct TideAt {
+    gauge: Gauge,
+    /// The month asked for last, ready for more of it: rows mostly follow one another. It is a
+    /// month of the calendar, so that no answer hangs on the rows before it.
+    month: RefCell<Option<(Date, GaugeCurve)>>,
 }
 
-/// That a gauge has no height at an instant.
-fn not_known(gauge: &Gauge, at: Timestamp) -> String {
-    let name = gauge.name();
-    match gauge.covers() {
-        Some((from, to)) => {
-            format!("{at} is outside the table of {name}, which goes from {from} to {to}")
-        }
-        None => format!("the differences of {name} turn its high and low waters about at {at}"),
+impl TideAt {
+    pub(super) fn new(gauge: Gauge) -> TideAt {
+        TideAt { gauge, month: RefCell::new(None) }
     }
-}
 
-/// An instant in ISO 8601: with an offset, or in UTC where there is none.
-fn utc(text: &str) -> Option<Timestamp> {
-    text.parse().ok().or_else(|| {
-        // An offset that is none, or a zone's name, would be left unread.
-        let clock = text.get("2026-06-21".len()..)?;
-        let civil: DateTime =
-            if clock.contains(['+', '-', '[']) { None } else { text.parse().ok() }?;
-        TimeZone::UTC.to_timestamp(civil).ok()
-    })
+    pub(super) fn answer(&self, row: &Row<'_>, answers: &mut Answers) -> Result<(), Fault> {
+        let text = row.text(0)?;
+        let Ok(at) = instant(&text, Some(&TimeZone::UTC)) else {
+            return row.not_a(0, "time", "2026-06-21T14:05Z");
+        };
+        let height = self.height(at).or_else(|error| row.fault(0, error.to_string()))?;
+        let Some(height) = height else { return row.fault(0, self.not_known(at)) };
+        answers.cells.push(Answer::Number(height.as_metres()));
+        Ok(())
+    }
+
+    fn height(&self, at: Timestamp) -> Result<Option<Height>, DateOutside> {
+        let first = TimeZone::UTC.to_datetime(at).date().first_of_month();
+        let mut month = self.month.borrow_mut();
+        if month.as_ref().is_none_or(|(of, _)| *of != first) {
+            let start = |date: Date| TimeZone::UTC.to_timestamp(date.to_datetime(Time::midnight()));
+            let next = first.checked_add(Span::new().months(1));
+            let (Ok(from), Some(to)) = (start(first), next.ok().and_then(|next| start(next).ok()))
+            else {
+                return Err(DateOutside { at });
+            };
+            // A second before the next month, which may be that of 2101.
+            let curve = self.gauge.curve(from, to - SignedDuration::from_secs(1));
+            *month = Some((first, curve.map_err(|_| DateOutside { at })?));
+        }
+        Ok(month.as_ref().and_then(|(_, curve)| curve.height(at)))
+    }
+
+    /// That the gauge has no height at an instant.
+    fn not_known(&self, at: Timestamp) -> String {
+        let name = self.gauge.name();
+        match self.gauge.covers() {
+            Some((from, to)) => {
+                format!("{at} is outside the table of {name}, which goes from {from} to {to}")
+            }
+            None => format!("the differences of {name} turn its high and low waters about at {at}"),
+        }
+    }
 }
 
 #[cfg(test)]

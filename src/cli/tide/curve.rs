@@ -14,8 +14,8 @@ const STEP: SignedDuration = SignedDuration::from_mins(20);
 
 const EIGHTHS: [char; 9] = [' ', '▁', '▂', '▃', '▄', '▅', '▆', '▇', '█'];
 
-/// The lines of the curve from one instant to another, the hours under it; none where there is no
-/// height for every column.
+/// The lines of the curve from one instant to another, the hours under it; blank where there is no
+/// height, and none at all where there is none anywhere.
 pub(super) fn lines(
     curve: &GaugeCurve,
     from: Timestamp,
@@ -23,15 +23,20 @@ pub(super) fn lines(
     zone: &TimeZone,
 ) -> Vec<String> {
     let times: Vec<Timestamp> = when::every(from, to, STEP).filter(|at| *at < to).collect();
-    let heights = times.iter().map(|at| Some(curve.height(*at)?.as_metres()));
-    let Some(heights) = heights.collect::<Option<Vec<f64>>>() else { return Vec::new() };
+    let heights: Vec<Option<f64>> =
+        times.iter().map(|at| Some(curve.height(*at)?.as_metres())).collect();
+    let known = || heights.iter().copied().flatten();
+    if known().next().is_none() {
+        return Vec::new();
+    }
     let half = |metres: f64| metres * 2.0;
-    let low = half(heights.iter().copied().fold(f64::INFINITY, f64::min)).floor() / 2.0;
-    let high = half(heights.iter().copied().fold(f64::NEG_INFINITY, f64::max)).ceil() / 2.0;
+    let low = half(known().fold(f64::INFINITY, f64::min)).floor() / 2.0;
+    let high = half(known().fold(f64::NEG_INFINITY, f64::max)).ceil() / 2.0;
     let tall = (high - low).max(0.5);
     let mut lines = Vec::new();
     for row in (0..ROWS).rev() {
-        let block = |height: &f64| {
+        let block = |height: &Option<f64>| {
+            let Some(height) = height else { return ' ' };
             let eighths = (height - low) / tall * (ROWS * 8) as f64 - (row * 8) as f64;
             EIGHTHS[eighths.round().clamp(0.0, 8.0) as usize]
         };

@@ -2,31 +2,27 @@
 
 use std::io::{self, Write};
 
-use ::chart::water::TideDay;
 use jiff::civil::Date;
 use nav::Length;
-use nav::text::CAUTION;
+use nav::text::{CAUTION, springs_or_neaps};
 
-use super::{Report, curve, moon_word, springs_word, water_word};
+use super::curve;
+use super::report::{DayOfTide, Report, Show};
+use super::words::{self, metres, more};
 use crate::page::paragraph;
 use crate::when;
 
 pub(super) fn write(report: &Report<'_>, to: &mut dyn Write) -> io::Result<()> {
     head(report, to)?;
-    let many = report.days.len() > 1;
-    for (date, tide) in &report.days {
-        writeln!(to)?;
-        day(report, *date, tide, to)?;
-    }
-    if let (Some((_, tide)), false) = (report.days.first(), many) {
-        writeln!(to)?;
-        for line in curve::lines(&report.curve, tide.from, tide.to, &report.zone) {
-            writeln!(to, "{line}")?;
+    match report.show {
+        Show::Month => month_of_days(report, to)?,
+        Show::Days | Show::Hours => {
+            days(report, to)?;
+            month(report, to)?;
         }
     }
-    month(report, to)?;
     writeln!(to)?;
-    for remark in remarks(report) {
+    for remark in words::remarks(report) {
         paragraph("", &remark, to)?;
     }
     paragraph("", CAUTION, to)
@@ -41,69 +37,148 @@ fn head(report: &Report<'_>, to: &mut dyn Write) -> io::Result<()> {
     if report.origin.invented {
         writeln!(to, "An invented place: it does not exist.")?;
     }
-    let from = report.days.first().map(|(_, day)| day.from);
+    let from = report.days.first().map(|day| day.tide.from);
     let zone = from.map_or_else(String::new, |from| when::zone_name(from, &report.zone));
     let datum = match report.origin.datum.as_str() {
         "" => "a datum that is not named",
         datum => datum,
     };
-    paragraph("", &format!("Times are {zone}. Heights are above {datum}."), to)
+    paragraph("", &format!("Times are {zone}. Heights are above {datum}."), to)?;
+    if let Ok(means) = report.gauge.ranges() {
+        let (springs, neaps) = (metres(means.springs()), metres(means.neaps()));
+        writeln!(to, "Mean range {springs} at springs, {neaps} at neaps.")?;
+    }
+    Ok(())
 }
 
-fn day(report: &Report<'_>, date: Date, tide: &TideDay, to: &mut dyn Write) -> io::Result<()> {
-    writeln!(to, "{}", date.strftime("%A %-d %B %Y"))?;
-    for turn in &tide.turns {
-        let (word, clock) = (water_word(turn.water), when::clock(turn.at, &report.zone));
-        writeln!(to, "  {word:<5} {clock}  {:>7}", metres(turn.height.above()))?;
+fn days(report: &Report<'_>, to: &mut dyn Write) -> io::Result<()> {
+    for of_tide in &report.days {
+        writeln!(to)?;
+        day(report, of_tide, to)?;
     }
-    if tide.turns.is_empty() {
+    let ([only], Some(curve)) = (report.days.as_slice(), &report.curve) else { return Ok(()) };
+    let lines = curve::lines(curve, only.tide.from, only.tide.to, &report.zone);
+    if !lines.is_empty() {
+        writeln!(to)?;
+    }
+    lines.iter().try_for_each(|line| writeln!(to, "{line}"))
+}
+
+fn day(report: &Report<'_>, day: &DayOfTide, to: &mut dyn Write) -> io::Result<()> {
+    writeln!(to, "{}", day.date.strftime("%A %-d %B %Y"))?;
+    for (index, turn) in day.tide.turns.iter().enumerate() {
+        let (word, clock) = (words::water(turn.water), when::clock(turn.at, &report.zone));
+        write!(to, "  {word:<5} {clock}  {:>7}", metres(turn.height.above()))?;
+        match day.shifted.get(index) {
+            Some(both) => writeln!(to, "   {}", words::differences(report, both))?,
+            None => writeln!(to)?,
+        }
+    }
+    if !day.shifted.is_empty() {
+        let standard = report.gauge.standard();
+        paragraph("  ", &format!("differences on the waters of {standard}, beside them"), to)?;
+    }
+    if day.tide.turns.is_empty() {
         writeln!(to, "  neither high nor low water")?;
     }
-    let Some(range) = tide.range else { return Ok(()) };
-    match (report.gauge.ranges(), tide.factor) {
-        (Ok(means), Some(factor)) => {
-            let (springs, neaps) = (metres(means.springs()), metres(means.neaps()));
-            writeln!(to, "  range {}; mean springs {springs}, mean neaps {neaps}", metres(range))?;
-            writeln!(to, "  factor {factor:.2}, where 0 is mean neaps and 1 mean springs")
+    covered(report, day, to)?;
+    match (day.tide.range, day.tide.factor) {
+        (Some(range), Some(factor)) => {
+            writeln!(to, "  range {}, {}", metres(range), springs_or_neaps(factor))?;
         }
-        _ => writeln!(to, "  range {}", metres(range)),
+        (Some(range), None) => writeln!(to, "  range {}", metres(range))?,
+        (None, _) => {}
     }
+    if let Some(season) = day.season {
+        writeln!(to, "  season {}, in the heights", more(season.added))?;
+    }
+    if let Some(moon) = words::moon_on(report, day) {
+        writeln!(to, "  moon {moon}")?;
+    }
+    hours(report, day, to)
+}
+
+/// How much of the day a printed table has, where that is not the whole of it.
+fn covered(report: &Report<'_>, day: &DayOfTide, to: &mut dyn Write) -> io::Result<()> {
+    let Some((from, end)) = report.gauge.covers() else { return Ok(()) };
+    let clock = |at| when::clock(at, &report.zone);
+    if from >= day.tide.to || end < day.tide.from {
+        return writeln!(to, "  not in the table");
+    }
+    if from > day.tide.from {
+        writeln!(to, "  nothing is known before {}", clock(from))?;
+    }
+    if end < day.tide.to {
+        writeln!(to, "  nothing is known after {}", clock(end))?;
+    }
+    Ok(())
+}
+
+/// The height at each hour that has one.
+fn hours(report: &Report<'_>, day: &DayOfTide, to: &mut dyn Write) -> io::Result<()> {
+    if !day.hours.iter().any(|hour| hour.height.is_some()) {
+        return Ok(());
+    }
+    let by_constants = report.gauge.table().is_none() && !report.gauge.is_secondary();
+    let how = if by_constants { "predicted" } else { "by cosine" };
+    writeln!(to, "\n  hour   {how}   by twelfths   difference")?;
+    for hour in &day.hours {
+        let Some(height) = hour.height else { continue };
+        let height = metres(height.above());
+        let cell = |length: Option<Length>, written: fn(Length) -> String| {
+            length.map_or_else(String::new, written)
+        };
+        let twelfths = cell(hour.twelfths.map(nav::tide::Height::above), metres);
+        let difference = cell(hour.difference(), more);
+        let clock = when::clock(hour.at, &report.zone);
+        let line = format!("  {clock}  {height:>10}    {twelfths:>10}   {difference:>10}");
+        writeln!(to, "{}", line.trim_end())?;
+    }
+    Ok(())
 }
 
 /// What comes in the month, in order.
 fn month(report: &Report<'_>, to: &mut dyn Write) -> io::Result<()> {
-    let Some((first, _)) = report.days.first() else { return Ok(()) };
-    let springs = report.springs.iter().map(|&(at, phase)| (at, springs_word(phase)));
-    let moon = report.moon.iter().map(|&(at, phase)| (at, moon_word(phase)));
+    let Some(first) = report.days.first() else { return Ok(()) };
+    let springs = report.springs.iter().map(|&(at, phase)| (at, words::springs(phase)));
+    let moon = report.moon.iter().map(|&(at, phase)| (at, words::moon(phase)));
     let mut all: Vec<_> = springs.chain(moon).collect();
     all.sort_by_key(|&(at, _)| at);
-    writeln!(to, "\n{}", first.strftime("%B %Y"))?;
+    writeln!(to, "\n{}", first.date.strftime("%B %Y"))?;
     for (at, what) in all {
         writeln!(to, "  {what:<14} {}", when::day_and_clock(at, &report.zone))?;
     }
     Ok(())
 }
 
-/// `4.52 m`.
-fn metres(length: Length) -> String {
-    // Adding nothing takes the sign off a zero.
-    let hundredths = (length.as_metres() * 100.0).round() / 100.0 + 0.0;
-    format!("{hundredths:.2} m")
+/// A month's ranges, a day to a line, with what comes on it.
+fn month_of_days(report: &Report<'_>, to: &mut dyn Write) -> io::Result<()> {
+    let Some(first) = report.days.first() else { return Ok(()) };
+    writeln!(to, "\n{}", first.date.strftime("%B %Y"))?;
+    for day in &report.days {
+        let range = day.tide.range.map_or_else(|| "unknown".to_owned(), metres);
+        let size = day.tide.factor.map_or_else(String::new, springs_or_neaps);
+        let events = events(report, day);
+        let line = format!("  {}  {range:>7}  {size:<40}  {events}", day.date.strftime("%a %e"));
+        writeln!(to, "{}", line.trim_end())?;
+    }
+    writeln!(to)?;
+    let said = |what: &str, day: Option<(Date, Length)>, to: &mut dyn Write| match day {
+        Some((date, range)) => {
+            writeln!(to, "{what} range {} on {}.", metres(range), date.strftime("%A %-d %B"))
+        }
+        None => Ok(()),
+    };
+    said("Greatest", report.extreme(f64::total_cmp), to)?;
+    said("Least", report.extreme(|a, b| b.total_cmp(a)), to)
 }
 
-/// What must be said of the figures.
-pub(super) fn remarks(report: &Report<'_>) -> Vec<String> {
-    let gauge = report.gauge;
-    let on = report.days.first().map_or(Date::MIN, |(date, _)| *date);
-    let how = format!("Told {}.", gauge.said(on));
-    let mut said = vec![
-        how,
-        "Left out: weather, surge, a river in flood. Weather alone moves heights by decimetres and \
-         times by many minutes. The official tide tables come first."
-            .to_owned(),
-    ];
-    if !report.others.is_empty() {
-        said.push(format!("Other ports of the chart: {}.", report.others.join(", ")));
-    }
-    said
+/// `springs 12:46, new moon 00:54`.
+fn events(report: &Report<'_>, day: &DayOfTide) -> String {
+    let within = |at: &jiff::Timestamp| (day.tide.from..day.tide.to).contains(at);
+    let springs = report.springs.iter().map(|&(at, phase)| (at, words::springs(phase)));
+    let moon = report.moon.iter().map(|&(at, phase)| (at, words::moon(phase)));
+    let all = springs.chain(moon).filter(|(at, _)| within(at));
+    let said = all.map(|(at, what)| format!("{what} {}", when::clock(at, &report.zone)));
+    said.collect::<Vec<_>>().join(", ")
 }

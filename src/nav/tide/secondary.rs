@@ -269,6 +269,11 @@ impl AirPressure {
         .map(AirPressure)
     }
 
+    /// In hectopascals.
+    pub const fn as_hectopascals(self) -> f64 {
+        self.0
+    }
+
     /// How much the sea stands higher under this pressure than under `usual`, once it has had the
     /// time to: by the water's weight, 9.95 mm for each hectopascal less (1025 kg/m³, 9.807 m/s²).
     ///

@@ -168,6 +168,73 @@ fn heights_of_tide_at_noaas_stations() {
 }
 
 #[test]
+fn heights_at_the_ports_of_a_chart() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("chart.ron");
+    let chart = chart::practice().unwrap();
+    std::fs::write(&path, chart::format::write(&chart)).unwrap();
+    let (file, tides) = (path.display(), chart::water::Tides::of(&chart).unwrap());
+    // Out of order and over a New Year: no answer hangs on the row before it.
+    let times =
+        ["2026-06-14T12:00Z", "2027-01-01T00:10Z", "2026-06-14T12:00Z", "1950-02-28T23:59Z"];
+    let table = format!("time\n{}\n", times.join("\n"));
+    for (name, port) in [("Galamond Quay", "#galamond"), ("Port Ustorna", "#port")] {
+        let gauge = tides.gauge(name).unwrap();
+        // The command line of these tests is cut at spaces.
+        let output = answered(&format!("reckon tide --port chart:{file}{port}"), &table);
+        let named = format!("reckon tide --port chart:{file} --name {}", &port[1..]);
+        assert_eq!(answered(&named, &table), output);
+        for (time, answer) in times.iter().zip(cells(&output, 1)) {
+            let height = gauge.height(time.parse().unwrap()).unwrap().unwrap().as_metres();
+            let off = answer[0].parse::<f64>().unwrap() - height;
+            assert!(off.abs() < 1e-6, "{name} {time} {off}");
+        }
+        let answers = cells(&output, 1);
+        assert_eq!(answers[0], answers[2]);
+    }
+    let refused = |port: &str| refused(&format!("reckon tide --port {port}"), "time\n");
+    assert_eq!(
+        refused(&format!("chart:{file}")),
+        format!(
+            "--port: which of the chart's ports? write chart:{file}#Port Ustorna or #Delovhaven or \
+             #Cadulstead or #Galamond Quay or #Halelstead"
+        )
+    );
+    assert!(
+        refused(&format!("chart:{file}#nowhere")).starts_with("--port: no port is named “nowhere”")
+    );
+    assert_eq!(refused("chart:/no/such/chart.ron#a"), "/no/such/chart.ron: there is no such file");
+    assert_eq!(
+        refused("port.ron --name a"),
+        "--name: a port file has one port; names are those of chart:FILE"
+    );
+}
+
+#[test]
+fn a_printed_table_answers_for_its_own_time() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("port.ron");
+    let text = r#"(version: 1, name: "Skarv", datum: "chart datum", waters: [
+        ("2026-06-14T06:00Z", 5), ("2026-06-14T12:00Z", 1)])"#;
+    std::fs::write(&path, text).unwrap();
+    let line = format!("reckon tide --port {}", path.display());
+    let table = "time\n2026-06-14T06:00Z\n2026-06-14T08:00Z\n2026-06-14T12:00Z\n";
+    let heights = cells(&answered(&line, table), 1);
+    for (height, expected) in heights.iter().zip([5.0, 4.0, 1.0]) {
+        assert!((height[0].parse::<f64>().unwrap() - expected).abs() < 1e-9, "{height:?}");
+    }
+    let outside = "time\n2026-06-14T08:00Z\n2026-06-14T12:01Z\n2026-06-14T06:00Z\n";
+    let said = "stdin:3:1: 2026-06-14T12:01:00Z is outside the table of Skarv, which goes from \
+                2026-06-14T06:00:00Z to 2026-06-14T12:00:00Z";
+    assert_eq!(refused(&line, outside), said);
+    let (exit, output, errors) = strandline(&format!("{line} --skip-bad"), outside);
+    assert_eq!(exit, Exit::Done);
+    let heights: Vec<String> = cells(&output, 1).into_iter().flatten().collect();
+    assert_eq!((heights[1].as_str(), heights.len()), ("", 3));
+    assert_eq!(errors, format!("1 row without an answer, the first: {said}\n"));
+}
+
+#[test]
 fn times_may_be_written_in_any_usual_form() {
     let folder = tempfile::tempdir().unwrap();
     let file = port_file(folder.path(), "9447130");
