@@ -7,6 +7,7 @@
 
 mod along;
 pub mod course;
+mod demonstration;
 pub mod depart;
 mod departure;
 mod document;
@@ -25,6 +26,7 @@ mod weather;
 
 pub use along::{Along, Line, Through};
 pub use course::Course;
+pub use demonstration::demonstration;
 pub use departure::{Departure, DepartureError, nautical_zone};
 pub use document::Document;
 pub use edit::{Edit, EditError};
