@@ -9,7 +9,12 @@ pub mod draw;
 pub mod font;
 pub mod map;
 pub mod pdf;
+mod picture;
 pub mod png;
+pub mod set;
 pub mod svg;
+pub mod words;
+
+pub use picture::{PictureError, Sheet, picture};
 #[cfg(test)]
 mod testing;
