@@ -5,6 +5,7 @@
 //! A [`Page`](draw::Page) is a list of what is drawn on it, in millimetres from its upper left corner; it
 //! knows nothing of any file format. [`pdf`], [`svg`] and [`png`] write the same pages.
 
+pub mod card;
 pub mod draw;
 pub mod font;
 pub mod map;

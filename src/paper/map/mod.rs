@@ -26,7 +26,7 @@ mod tests;
 pub use bar::Bar;
 pub use frame::Frame;
 pub use look::{Inks, LEAST};
-pub use norths::{Norths, variation};
+pub use norths::Norths;
 pub use scale::{Scale, ScaleError};
 
 use chart::coast::Coast;

@@ -1,7 +1,7 @@
 //! The three norths: a sign that shows on which side of each other they lie, and the angles in words.
 
+use nav::Convergence;
 use nav::magnetic::VariationAt;
-use nav::{Convergence, Variation};
 
 use super::look::LEAST;
 use crate::draw::{Item, Mm, Outline, Spot, Stroke, Text};
@@ -65,32 +65,15 @@ impl Norths {
     /// The angles in words.
     #[must_use]
     pub fn words(&self) -> Vec<String> {
-        let mut words = vec![format!("G {} of T", turned(self.convergence.as_degrees_east()))];
+        let mut words = vec![format!("G {} of T", self.convergence)];
         match &self.variation {
             Some((at, year)) => {
-                words
-                    .push(format!("M {} of T ({year:.1})", turned(at.variation.as_degrees_east())));
+                words.push(format!("M {} of T ({year:.0})", at.variation));
             }
             None => words.push("M: no date is set".to_owned()),
         }
         words
     }
-}
-
-/// An angle east or west, to a tenth of a degree: `9.3° W`.
-fn turned(degrees: f64) -> String {
-    let tenths = (degrees * 10.0).round() / 10.0;
-    if tenths == 0.0 {
-        return "0.0°".to_owned();
-    }
-    format!("{:.1}° {}", tenths.abs(), if tenths < 0.0 { 'W' } else { 'E' })
-}
-
-/// How a variation is written in full: `9.3° W, 0.2° E a year`.
-#[must_use]
-pub fn variation(at: &VariationAt) -> String {
-    let turn = |angle: Variation| turned(angle.as_degrees_east());
-    format!("{}, {} a year", turn(at.variation), turn(at.change_per_year.0))
 }
 
 #[cfg(test)]
@@ -109,7 +92,7 @@ mod tests {
         let turns = norths.turns();
         // True north left of the grid's, magnetic north left of both.
         assert!(turns[1].1 < 0.0 && turns[2].1 < turns[1].1, "{turns:?}");
-        assert_eq!(norths.words()[0], "G 2.3° E of T");
+        assert_eq!(norths.words()[0], "G 2.3°E of T");
         let texts: Vec<String> = norths
             .sign(Spot::new(50.0, 50.0))
             .into_iter()

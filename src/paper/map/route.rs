@@ -129,8 +129,7 @@ fn arrow(leg: &[Spot], ink: Ink) -> Option<Item> {
     let (a, b) = (side[0], side[1]);
     let turn = (b.x - a.x).0.atan2(-(b.y - a.y).0).to_degrees();
     let at = a.towards(turn, left);
-    let tip = at.towards(turn, Mm(1.6));
-    let corners = [tip, tip.towards(turn + 158.0, Mm(3.2)), at, tip.towards(turn - 158.0, Mm(3.2))];
-    let edge = Stroke::new(Ink::WHITE, Mm(0.25));
-    Some(Item::both(Outline::ring(corners), ink, edge))
+    let tip = at.towards(turn, Mm(2.0));
+    let corners = [tip, tip.towards(turn + 155.0, Mm(3.6)), at, tip.towards(turn - 155.0, Mm(3.6))];
+    Some(Item::fill(Outline::ring(corners), ink))
 }

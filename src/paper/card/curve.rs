@@ -1,0 +1,123 @@
+//! The tide as a small curve.
+
+use super::tide::TideOfDay;
+use crate::draw::{Area, Ink, Item, Mm, Outline, Spot, Stroke, Text};
+use crate::font;
+use crate::map::LEAST;
+
+/// How high the curve's place is.
+pub(super) const HIGH: Mm = Mm(25.0);
+
+/// Room for the points' numbers above, the hours below and heights at the side.
+const ABOVE: Mm = Mm(3.4);
+const BELOW: Mm = Mm(3.4);
+const SIDE: Mm = Mm(7.5);
+
+/// Where hours and heights lie.
+struct Axes {
+    area: Area,
+    hours: f64,
+    low: f64,
+    high: f64,
+}
+
+impl Axes {
+    fn x(&self, hours: f64) -> Mm {
+        self.area.left + self.area.width * (hours / self.hours)
+    }
+
+    fn y(&self, metres: f64) -> Mm {
+        self.area.bottom() - self.area.height * ((metres - self.low) / (self.high - self.low))
+    }
+}
+
+/// The curve with its hours, its high and low waters and the route's points, within an area.
+pub(super) fn items(tide: &TideOfDay, area: Area) -> Vec<Item> {
+    let heights = || tide.heights.iter().map(|(_, metres)| *metres);
+    let (low, high) = (heights().fold(0.0, f64::min), heights().fold(1.0, f64::max));
+    let inner = Area {
+        left: area.left + SIDE,
+        width: area.width - SIDE * 1.5,
+        ..area.between(area.top + ABOVE, area.bottom() - BELOW)
+    };
+    let axes = Axes { area: inner, hours: tide.hours.max(1.0), low, high: high * 1.12 };
+    let mut items = scales(&axes);
+    items.extend(events(tide, &axes));
+    let spots =
+        tide.heights.iter().map(|(hours, metres)| Spot { x: axes.x(*hours), y: axes.y(*metres) });
+    items.push(Item::stroke(Outline::line(spots), Stroke::black(0.45)));
+    items.extend(waters(tide, &axes));
+    items
+}
+
+/// The frame, the hours and the metres.
+fn scales(axes: &Axes) -> Vec<Item> {
+    let area = axes.area;
+    let mut items = vec![Item::stroke(Outline::rectangle(area), Stroke::black(0.12))];
+    let mut ticks = Outline::default();
+    let hours = (0..).map(|n| f64::from(n) * 3.0).take_while(|hours| *hours <= axes.hours);
+    let base = area.bottom() + Mm(0.8) + font::capital(LEAST);
+    for hour in hours {
+        let x = axes.x(hour);
+        ticks.add([area.bottom(), area.bottom() + Mm(0.7)].map(|y| Spot { x, y }), false);
+        items.push(Text::new(format!("{hour:02}"), Spot { x, y: base }, LEAST).middle().into());
+    }
+    let step = if axes.high - axes.low > 4.5 { 2.0 } else { 1.0 };
+    let first = (axes.low / step).ceil() * step;
+    let metres = (0..40).map(|n| first + f64::from(n) * step).take_while(|m| *m <= axes.high);
+    for metre in metres {
+        let y = axes.y(metre);
+        ticks.add([area.left, area.right()].map(|x| Spot { x, y }), false);
+        let at = Spot { x: area.left - Mm(0.8), y: y + font::capital(LEAST) / 2.0 };
+        items.push(Text::new(format!("{metre} m"), at, LEAST).right().into());
+    }
+    items.push(Item::stroke(ticks, Stroke::new(Ink::Grey(0.6), Mm(0.1))));
+    items
+}
+
+/// When the points are reached: lines with their numbers, as many as have room.
+fn events(tide: &TideOfDay, axes: &Axes) -> Vec<Item> {
+    let mut items = Vec::new();
+    let mut lines = Outline::default();
+    let mut free = axes.area.left - SIDE;
+    let last = tide.events.len().saturating_sub(1);
+    for (index, event) in tide.events.iter().enumerate() {
+        if !(0.0..=axes.hours).contains(&event.hours) {
+            continue;
+        }
+        let x = axes.x(event.hours);
+        lines.add([axes.area.top, axes.area.bottom()].map(|y| Spot { x, y }), false);
+        let at = Spot { x, y: axes.area.top - Mm(0.7) };
+        let number = Text::new(event.number.as_str(), at, LEAST).bold().middle();
+        let half = number.width() / 2.0;
+        // The last is kept clear, so that arrival has its number.
+        let ends = tide.events.get(last).filter(|_| index < last).map(|last| axes.x(last.hours));
+        let clear = ends.is_none_or(|end| x + half * 3.0 + Mm(1.0) < end) || index == 0;
+        if x - half >= free && clear {
+            free = x + half + Mm(0.8);
+            items.push(number.into());
+        }
+    }
+    let stroke = Stroke::new(Ink::Grey(0.35), Mm(0.15)).dashed(0.8, 0.6);
+    items.insert(0, Item::stroke(lines, stroke));
+    items
+}
+
+/// High and low waters with their times.
+fn waters(tide: &TideOfDay, axes: &Axes) -> Vec<Item> {
+    let mut items = Vec::new();
+    for water in &tide.waters {
+        let spot = Spot { x: axes.x(water.hours), y: axes.y(water.metres) };
+        items.push(Item::fill(Outline::circle(spot, Mm(0.5)), Ink::BLACK));
+        let high = water.name == "HW";
+        // Within the frame: under a high water, over a low one.
+        let down = if high { font::capital(LEAST) + Mm(1.2) } else { Mm(-1.2) };
+        let words = format!("{} {}", water.clock, water.height);
+        let text = Text::new(words, spot.moved(Mm::ZERO, down), LEAST).middle();
+        let half = text.width() / 2.0;
+        let x = spot.x.max(axes.area.left + half + Mm(0.5)).min(axes.area.right() - half - Mm(0.5));
+        let at = Spot { x, ..text.at };
+        items.push(Text { at, ..text }.on_white(Mm(0.4)).into());
+    }
+    items
+}

@@ -1,0 +1,131 @@
+//! A card as Markdown.
+
+use super::content::{Content, LegLine, PointLine};
+
+/// The columns of the legs.
+const LEGS: [&str; 11] =
+    ["", "to", "ref", "bearing", "back", "steer", "set, drift", "NM", "km", "time", "at"];
+
+impl Content {
+    /// The card as Markdown with tables (GitHub's dialect).
+    #[must_use]
+    pub fn markdown(&self) -> String {
+        let mut out = vec![format!("# {}", escaped(&self.title)), String::new()];
+        out.extend([escaped(&self.chart), String::new()]);
+        for (name, words) in &self.facts {
+            out.push(format!("- **{}**: {}", escaped(name), escaped(words)));
+        }
+        out.push(String::new());
+        self.legs_marked(&mut out);
+        self.tide_marked(&mut out);
+        self.ways_marked(&mut out);
+        out.push(String::new());
+        for note in self.notes.iter().chain(&self.cautions) {
+            out.extend([escaped(note), String::new()]);
+        }
+        let mut text = out.join("\n").trim_end().to_owned();
+        text.push('\n');
+        text
+    }
+
+    fn legs_marked(&self, out: &mut Vec<String>) {
+        let start = cells(&self.start, &LegLine::default());
+        let legs = self.legs.iter().map(|leg| cells(&leg.to, leg));
+        let rows: Vec<[String; 11]> = std::iter::once(start).chain(legs).collect();
+        table(out, &LEGS, &rows);
+        let said = |before: &str, number: &str, notes: &[String]| {
+            let words = format!("- {before} {number}: {}", escaped(&notes.join("; ")));
+            (!notes.is_empty()).then_some(words)
+        };
+        let start = said("At", &self.start.number, &self.start.notes);
+        let legs = self.legs.iter().flat_map(|LegLine { to, notes, .. }| {
+            [said("To", &to.number, notes), said("At", &to.number, &to.notes)]
+        });
+        let notes: Vec<String> = legs.flatten().collect();
+        let notes: Vec<String> = start.into_iter().chain(notes).collect();
+        if !notes.is_empty() {
+            out.push(String::new());
+            out.extend(notes);
+        }
+    }
+
+    fn tide_marked(&self, out: &mut Vec<String>) {
+        let Some(tide) = &self.tide else { return };
+        let port = format!("## Tide at {}, {} from the start", escaped(&tide.port), tide.away);
+        out.extend([String::new(), port, String::new()]);
+        let row = |water: &super::HighOrLow| {
+            [water.name.to_owned(), water.clock.clone(), water.height.clone()]
+        };
+        let rows: Vec<[String; 3]> = tide.waters.iter().map(row).collect();
+        table(out, &["", "at", "height"], &rows);
+        out.extend([String::new(), format!("Told {}.", escaped(&tide.source))]);
+    }
+
+    fn ways_marked(&self, out: &mut Vec<String>) {
+        if self.legs.is_empty() {
+            return;
+        }
+        out.push(String::new());
+        if self.ways_out.is_empty() {
+            out.push("Ways out: no landing in sight within 1 NM of the legs.".to_owned());
+            return;
+        }
+        out.extend([
+            "## Ways out: landings in sight within 1 NM of the legs".to_owned(),
+            String::new(),
+        ]);
+        let row = |way: &super::WayOut| {
+            let way = way.clone();
+            [way.leg, way.name, way.reference, way.along, way.off, way.serves]
+        };
+        let rows: Vec<[String; 6]> = self.ways_out.iter().map(row).collect();
+        table(out, &["leg", "landing", "ref", "along", "off", "ground, serves"], &rows);
+    }
+}
+
+fn cells(point: &PointLine, leg: &LegLine) -> [String; 11] {
+    let leg = leg.clone();
+    let point = point.clone();
+    [
+        point.number,
+        point.name,
+        point.reference,
+        leg.bearing,
+        leg.back,
+        leg.steer,
+        leg.set,
+        leg.nautical_miles,
+        leg.kilometres,
+        leg.time,
+        point.clock,
+    ]
+}
+
+/// A table without the columns in which nothing stands.
+fn table<const N: usize>(out: &mut Vec<String>, heads: &[&str; N], rows: &[[String; N]]) {
+    let kept: Vec<usize> =
+        (0..N).filter(|column| rows.iter().any(|row| !row[*column].is_empty())).collect();
+    let line = |cells: &mut dyn Iterator<Item = String>| {
+        format!("| {} |", cells.collect::<Vec<_>>().join(" | "))
+    };
+    out.push(line(&mut kept.iter().map(|column| heads[*column].to_owned())));
+    out.push(line(&mut kept.iter().map(|_| "---".to_owned())));
+    for row in rows {
+        out.push(line(&mut kept.iter().map(|column| escaped(&row[*column]))));
+    }
+}
+
+/// Words of which nothing is taken for a sign of Markdown or of HTML.
+fn escaped(words: &str) -> String {
+    let mut out = String::with_capacity(words.len());
+    for letter in words.chars() {
+        match letter {
+            '<' => out.push_str("&lt;"),
+            '>' => out.push_str("&gt;"),
+            '&' => out.push_str("&amp;"),
+            '\\' | '`' | '*' | '_' | '[' | ']' | '#' | '|' | '~' => out.extend(['\\', letter]),
+            _ => out.push(letter),
+        }
+    }
+    out
+}

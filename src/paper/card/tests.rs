@@ -1,0 +1,241 @@
+//! Tests of the deck card.
+
+use nav::{GridPoint, Position};
+use plan::Waypoint;
+use plan::unrolled::Ground;
+
+use super::*;
+use crate::draw::{Area, Item, Mm, Pt};
+use crate::map::LEAST;
+use crate::pdf;
+
+/// A day on the practice chart.
+struct Day {
+    chart: Chart,
+    coast: Coast,
+    tides: Tides,
+    route: Route,
+}
+
+impl Day {
+    /// A route of so many legs about the middle of the chart, points named in turn.
+    fn new(legs: usize, names: &[&str]) -> Day {
+        let chart = chart::practice().unwrap();
+        let coast = Coast::of(&chart);
+        let tides = Tides::of(&chart).unwrap();
+        let mut route = Route::new(&chart.title);
+        route.title = "Round the sound and home by the narrows".to_owned();
+        route.departure = Some("2026-06-14T09:30[-02:00]".parse().unwrap());
+        for index in 0..=legs {
+            // A spiral over the water, whatever lies there: the card is what is tested.
+            let turn = index as f64 * 0.9;
+            let far = 1200.0 + 160.0 * index as f64;
+            let (x, y) = (677_300.0 + far * turn.sin(), 350_000.0 + far * turn.cos());
+            let at: Position =
+                chart.grid.inverse(GridPoint::from_metres(x, y).unwrap()).unwrap().position;
+            let name = names[index % names.len()];
+            route.points.push(Waypoint::new(at).named(name));
+        }
+        Day { chart, coast, tides, route }
+    }
+
+    fn plan<'a>(&'a self, passage: Option<(&'a Course, &'a Passage)>) -> Plan<'a> {
+        Plan {
+            route: &self.route,
+            chart: &self.chart,
+            coast: &self.coast,
+            tides: Some(&self.tides),
+            passage,
+        }
+    }
+
+    fn course(&self) -> Course {
+        let ground = Ground { chart: &self.chart, coast: &self.coast, tides: Some(&self.tides) };
+        Course::new(&self.route, &ground)
+    }
+
+    fn passage(&self, course: &Course) -> Passage {
+        let departs = self.route.departure.as_ref().unwrap().moment().timestamp();
+        course.passage(Some(&self.tides), departs, jiff::SignedDuration::from_hours(2)).unwrap()
+    }
+}
+
+const SHORT: &[&str] = &["Savassa Pool", "", "Delovan slip", "Galebra Sands", "Innagan Beach"];
+const LONG: &[&str] = &["The landing under the old chapel on the north side of the narrows"];
+const SCRIPTS: &[&str] =
+    &["Ærøskøbing", "Ħal Għaxaq q\u{301}", "חוף השקט", "مرفأ السلام", "Ακτή", "Бухта"];
+
+const SIZES: [Size; 3] = [Size::A4, Size::A5, Size::A6];
+
+fn checked(pages: &[Page]) {
+    for page in pages {
+        let sheet = Area::of(page.size).inset(Mm(3.0));
+        for item in &page.items {
+            assert!(item.area().is_none_or(|area| sheet.holds(&area)), "{item:?}");
+        }
+        let words: Vec<&str> = page.texts().iter().map(|text| text.words.as_str()).collect();
+        let all = words.join(" ");
+        assert!(all.contains("no such place") && all.contains("Not for navigation"), "{all}");
+        for text in page.texts() {
+            assert!(text.size >= LEAST, "{text:?}");
+        }
+        let tables = page.items.iter().filter_map(|item| match item {
+            Item::Text(text) if text.turn == 0.0 && text.halo == Mm::ZERO => Some(text.area()),
+            _ => None,
+        });
+        let cores = tables.map(|area| {
+            let height = area.height;
+            area.between(area.top + height * 0.25, area.bottom() - height * 0.22).inset(Mm(0.02))
+        });
+        let cores: Vec<Area> = cores.collect();
+        for (index, one) in cores.iter().enumerate() {
+            let other = cores[index + 1..].iter().find(|other| other.overlaps(one));
+            assert!(other.is_none(), "{one:?} {other:?}");
+        }
+    }
+}
+
+#[test]
+fn any_route_fits_its_pages() {
+    for legs in [0, 1, 3, 12, 30] {
+        for names in [SHORT, LONG, SCRIPTS] {
+            let day = Day::new(legs, names);
+            let course = day.course();
+            let passage = day.passage(&course);
+            for size in SIZES {
+                for passage in [None, Some((&course, &passage))] {
+                    let card = Card { size, ..Card::default() };
+                    let pages = card.set(&day.plan(passage)).unwrap();
+                    checked(&pages);
+                    let all: String = pages
+                        .iter()
+                        .flat_map(|page| page.texts())
+                        .map(|text| text.words.clone() + " ")
+                        .collect();
+                    let name = day.route.points[legs].name.split(' ').next().unwrap_or_default();
+                    assert!(all.contains(name), "{name}");
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn a_usual_day_takes_the_sides_that_it_should() {
+    for (legs, size, sides) in [
+        (3, Size::A6, Sides::Two),
+        (12, Size::A5, Sides::Two),
+        (12, Size::A4, Sides::One),
+        (30, Size::A4, Sides::Two),
+    ] {
+        let day = Day::new(legs, SHORT);
+        let card = Card { size, sides, ..Card::default() };
+        let pages = card.set(&day.plan(None)).unwrap();
+        assert!(pages.len() <= sides.count(), "{legs} {size:?}: {}", pages.len());
+    }
+}
+
+#[test]
+fn a_short_route_is_set_large() {
+    let day = Day::new(3, SHORT);
+    let card = Card { size: Size::A4, ..Card::default() };
+    let pages = card.set(&day.plan(None)).unwrap();
+    let texts = pages.iter().flat_map(|page| page.texts());
+    let clock = texts.filter(|text| text.words == "09:30").map(|text| text.size);
+    assert!(clock.fold(Pt::ZERO, Pt::max) >= Pt(11.0));
+}
+
+#[test]
+fn a_card_in_plain_text() {
+    let mut day = Day::new(3, SHORT);
+    day.route.points[1].stop = jiff::SignedDuration::from_mins(20);
+    day.route.points[2].note = "Ask at the slip before landing.".to_owned();
+    let course = day.course();
+    let passage = day.passage(&course);
+    let text = Content::of(&day.plan(Some((&course, &passage)))).text();
+    let mut settings = insta::Settings::clone_current();
+    settings.set_snapshot_path(concat!(env!("CARGO_MANIFEST_DIR"), "/../../snapshots"));
+    settings.set_prepend_module_to_snapshot(false);
+    settings.bind(|| {
+        insta::assert_snapshot!("card-in-text", text);
+        insta::assert_snapshot!("card-in-markdown", Content::of(&day.plan(None)).markdown());
+    });
+}
+
+/// How long a card takes, for a look: `cargo test -p paper quick -- --ignored --nocapture`.
+#[test]
+#[ignore = "measures"]
+fn quick() {
+    let day = Day::new(12, SHORT);
+    let course = day.course();
+    let passage = day.passage(&course);
+    let plan = day.plan(Some((&course, &passage)));
+    for size in SIZES {
+        let card = Card { size, ..Card::default() };
+        let _ = card.set(&plan);
+        let t0 = std::time::Instant::now();
+        let content = Content::of(&plan);
+        let t1 = std::time::Instant::now();
+        let pages = card.set(&plan).unwrap();
+        let t2 = std::time::Instant::now();
+        let set = pdf::write(&pages, &pdf::About::default());
+        let t3 = std::time::Instant::now();
+        panic_free(&format!(
+            "{size:?} content {:?} set {:?} pdf {:?} {}",
+            t1 - t0,
+            t2 - t1,
+            t3 - t2,
+            set.bytes.len()
+        ));
+        let _ = content;
+    }
+}
+
+fn panic_free(words: &str) {
+    use std::io::Write;
+    let _ = writeln!(std::io::stderr(), "{words}");
+}
+
+#[test]
+fn no_line_of_plain_text_is_over_eighty_columns() {
+    use unicode_width::UnicodeWidthStr;
+    for names in [SHORT, LONG, SCRIPTS] {
+        let text = Content::of(&Day::new(30, names).plan(None)).text();
+        assert!(text.lines().all(|line| line.width() <= 80), "{text}");
+        assert!(text.contains("no such place") && text.contains("Not for navigation"));
+    }
+}
+
+#[test]
+fn nothing_in_a_name_is_a_sign_of_markdown() {
+    let day = Day::new(2, &["A|B *c* <b> [d](e) #1"]);
+    let text = Content::of(&day.plan(None)).markdown();
+    assert!(text.contains(r"A\|B \*c\* &lt;b&gt; \[d\](e) \#1"), "{text}");
+}
+
+/// For a look by eye.
+#[test]
+#[ignore = "writes files to look at"]
+fn show() {
+    for (name, legs, names, size) in [
+        ("3-a6", 3, SHORT, Size::A6),
+        ("12-a6", 12, SHORT, Size::A6),
+        ("12-a5", 12, SHORT, Size::A5),
+        ("12-a4", 12, SHORT, Size::A4),
+        ("30-a4", 30, SHORT, Size::A4),
+        ("30-a6", 30, SHORT, Size::A6),
+        ("long-a6", 6, LONG, Size::A6),
+        ("scripts-a5", 12, SCRIPTS, Size::A5),
+    ] {
+        let day = Day::new(legs, names);
+        let course = day.course();
+        let passage = day.passage(&course);
+        let card = Card { size, ..Card::default() };
+        for (kind, passage) in [("", None), ("-stream", Some((&course, &passage)))] {
+            let pages = card.set(&day.plan(passage)).unwrap();
+            let about = pdf::About { title: &day.route.title, made: None };
+            let set = pdf::write(&pages, &about);
+            crate::testing::show(&format!("card-{name}{kind}.pdf"), &set.bytes);
+        }
+    }
+}
