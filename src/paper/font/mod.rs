@@ -11,6 +11,8 @@ mod tests;
 
 use std::sync::LazyLock;
 
+use rustybuzz::{Direction, ShapePlan, script};
+
 pub use shape::{Glyph, Read, Shaped};
 
 use crate::draw::{Mm, Pt};
@@ -29,8 +31,22 @@ static REGULAR: &[u8] = include_bytes!("../fonts/DejaVuSansCondensed.ttf");
 static BOLD: &[u8] = include_bytes!("../fonts/DejaVuSansCondensed-Bold.ttf");
 
 /// The tables of the two faces, read once. They never change.
-static FACES: LazyLock<[Option<rustybuzz::Face<'static>>; 2]> =
-    LazyLock::new(|| Face::ALL.map(|face| rustybuzz::Face::from_slice(face.data(), 0)));
+static FACES: LazyLock<[Option<Tables>; 2]> = LazyLock::new(|| Face::ALL.map(Tables::read));
+
+/// A face, read.
+struct Tables {
+    face: rustybuzz::Face<'static>,
+    /// How Latin is shaped: made once, since most words are, and it takes longer than they do.
+    latin: ShapePlan,
+}
+
+impl Tables {
+    fn read(face: Face) -> Option<Tables> {
+        let face = rustybuzz::Face::from_slice(face.data(), 0)?;
+        let latin = ShapePlan::new(&face, Direction::LeftToRight, Some(script::LATIN), None, &[]);
+        Some(Tables { face, latin })
+    }
+}
 
 impl Face {
     /// Both.
@@ -59,7 +75,12 @@ impl Face {
 
     /// Its tables; always there, as a test holds.
     pub(crate) fn tables(self) -> Option<&'static rustybuzz::Face<'static>> {
-        FACES[self as usize].as_ref()
+        FACES[self as usize].as_ref().map(|tables| &tables.face)
+    }
+
+    /// How it shapes Latin.
+    fn latin(self) -> Option<&'static ShapePlan> {
+        FACES[self as usize].as_ref().map(|tables| &tables.latin)
     }
 }
 

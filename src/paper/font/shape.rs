@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use rustybuzz::{Direction, UnicodeBuffer};
+use rustybuzz::{Direction, UnicodeBuffer, script};
 use unicode_bidi::BidiInfo;
 
 use super::Face;
@@ -94,7 +94,16 @@ impl Shaped {
         let forwards = Direction::LeftToRight;
         buffer.set_direction(if backwards { Direction::RightToLeft } else { forwards });
         buffer.guess_segment_properties();
-        let set = rustybuzz::shape(tables, &[], buffer);
+        // Figures and signs alone are of no script.
+        let is_latin = [script::LATIN, script::UNKNOWN].contains(&buffer.script()) && !backwards;
+        let latin = self.face.latin().filter(|_| is_latin);
+        let set = match latin {
+            Some(latin) => {
+                buffer.set_script(script::LATIN);
+                rustybuzz::shape_with_plan(tables, latin, buffer)
+            }
+            None => rustybuzz::shape(tables, &[], buffer),
+        };
         let em = f64::from(tables.units_per_em());
         let mut starts: Vec<usize> =
             set.glyph_infos().iter().map(|info| info.cluster as usize).collect();
