@@ -34,7 +34,8 @@ pub struct Times {
 impl Times {
     /// All of it.
     pub fn whole(self) -> SignedDuration {
-        self.with + self.against + self.across + self.slack + self.without_data
+        let known = [self.with, self.against, self.across, self.slack];
+        known.into_iter().fold(self.without_data, SignedDuration::saturating_add)
     }
 }
 
