@@ -2,8 +2,12 @@
 //! the card take them from, so that all print the same.
 
 mod along;
+mod passage;
 
 pub use along::{AlongRow, StretchRow};
+pub use passage::{
+    PassageRow, PassageTotalRow, knots, mostly, passage, passage_total, set_and_drift,
+};
 
 use jiff::SignedDuration;
 use nav::text::{self, AngleForm, AngleStyle};
