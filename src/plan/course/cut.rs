@@ -10,16 +10,20 @@ use super::spot::Spotter;
 /// The longest stretch, in metres on the ground. Over it a stream hardly changes but near a shore or a
 /// station, where stretches are cut finer.
 const LONGEST: f64 = 250.0;
-/// A stretch shorter than twice this is not cut for its stream, nor for a bend.
-const SHORTEST: f64 = 25.0;
+/// A stretch shorter than twice this is not cut for a bend.
+const BENDING: f64 = 25.0;
 /// How many times longer than the straight between its ends a stretch of a traced line may be.
 const WINDING: f64 = 1.02;
 /// How much of its stream may be of other stations than its neighbour's: the sum of the differences of
-/// all shares. A knot of difference between two stations is then under a tenth of a knot, or what the
-/// shortest stretches leave.
+/// all shares. Where two stations differ by a knot, that is a tenth of a knot to either side of the middle.
 const CHANGE: f64 = 0.2;
+/// A stretch shorter than twice this is not cut for its stream, where it changes and is known on both
+/// sides.
+const CHANGING: f64 = 8.0;
 /// How often a stretch may be halved for its stream, more than enough from the longest to the shortest.
-const ROUNDS: usize = 4;
+const ROUNDS: usize = 8;
+/// Where a stream ends or begins to be known, a stretch is halved down to this.
+const BRINK: f64 = 3.0;
 
 /// A stretch of a leg, along which the stream is taken for that of its middle.
 #[derive(Debug, Clone, PartialEq)]
@@ -118,7 +122,7 @@ fn even(line: &Line) -> Vec<Spot> {
 fn straighten(line: &Line, from: Spot, to: Spot, spots: &mut Vec<Spot>) {
     let length = to.along - from.along;
     let (_, straight) = line.way(from.at, to.at, length);
-    if length > straight * WINDING && length.as_metres() > 2.0 * SHORTEST {
+    if length > straight * WINDING && length.as_metres() > 2.0 * BENDING {
         let along = from.along + length / 2.0;
         let middle = Spot { along, at: line.at(along) };
         straighten(line, from, middle, spots);
@@ -163,22 +167,27 @@ fn watered(line: &Line, spots: &[Spot], spotter: &Spotter<'_>) -> Vec<Stretched>
         _ => None,
     };
     let mut stretches: Vec<Stretched> = spots.windows(2).filter_map(between).collect();
+    let end = |spot: Option<&Spot>| spot.map(|spot| spotter.water(spot.at));
+    let ends = [end(spots.first()), end(spots.last())];
     for _ in 0..ROUNDS {
-        let jumps: Vec<bool> =
-            stretches.windows(2).map(|pair| differ(&pair[0].water, &pair[1].water)).collect();
-        if !jumps.contains(&true) {
-            break;
-        }
-        let jumps = |index: usize| jumps.get(index).is_some_and(|jumps| *jumps);
+        let before = stretches.len();
+        let waters = stretches.iter().map(|stretch| &stretch.water);
+        let waters: Vec<_> =
+            ends[0].iter().chain(waters).chain(ends[1].iter()).collect();
+        let finest: Vec<f64> = waters.windows(2).map(|pair| finest(pair[0], pair[1])).collect();
         let halves = stretches.into_iter().enumerate().flat_map(|(index, stretch)| {
-            let at_an_end = jumps(index) || index.checked_sub(1).is_some_and(jumps);
-            if at_an_end && stretch.length.as_metres() > 2.0 * SHORTEST {
+            let sides = finest.get(index..index + 2).unwrap_or_default();
+            let at_ends = sides.iter().copied().fold(f64::INFINITY, f64::min);
+            if stretch.length.as_metres() > 2.0 * at_ends {
                 halved(line, &stretch, spotter)
             } else {
                 vec![stretch]
             }
         });
         stretches = halves.collect();
+        if stretches.len() == before {
+            break;
+        }
     }
     stretches
 }
@@ -198,14 +207,19 @@ fn halved(line: &Line, stretch: &Stretched, spotter: &Spotter<'_>) -> Vec<Stretc
     vec![stretched(line, from, middle, spotter), stretched(line, middle, to, spotter)]
 }
 
-/// Whether two stretches beside each other have streams of much different stations.
-fn differ(one: &Result<Shares, Dry>, other: &Result<Shares, Dry>) -> bool {
-    let (Ok(one), Ok(other)) = (one, other) else { return one.is_ok() != other.is_ok() };
+/// How short stretches beside each other should be: shorter where their streams are those of much
+/// different stations, and where only one has any.
+fn finest(one: &Result<Shares, Dry>, other: &Result<Shares, Dry>) -> f64 {
+    let (one, other) = match (one, other) {
+        (Ok(one), Ok(other)) => (one, other),
+        (Err(_), Err(_)) => return f64::INFINITY,
+        _ => return BRINK,
+    };
     let part = |shares: &Shares, station: usize| {
         shares.parts().iter().find(|share| share.station == station).map_or(0.0, |share| share.part)
     };
     let changed: f64 = one.parts().iter().map(|a| (a.part - part(other, a.station)).abs()).sum();
     let come: f64 =
         other.parts().iter().filter(|b| part(one, b.station) == 0.0).map(|b| b.part).sum();
-    changed + come > CHANGE
+    if changed + come > CHANGE { CHANGING } else { f64::INFINITY }
 }

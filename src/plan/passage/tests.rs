@@ -1,7 +1,13 @@
 //! Passages against closed forms and against slower methods.
 
+mod practice;
+mod slow;
+
 use chart::coast::Coast;
 use jiff::{SignedDuration, Timestamp};
+use nav::Pace;
+
+use practice::{PRACTICE, instant};
 
 use crate::unrolled::Ground;
 use crate::{Course, Route, Waypoint};
@@ -12,7 +18,7 @@ fn without_stream_it_is_what_is_reckoned() {
     let chart = chart::practice().unwrap();
     let coast = Coast::of(&chart);
     let mut route = Route::new(&chart.title);
-    let pace = "3.2 kn".parse::<nav::Pace>().unwrap();
+    let pace = "3.2 kn".parse::<Pace>().unwrap();
     route.pace = pace.with_rest_per_hour(SignedDuration::from_mins(7)).unwrap();
     for (x, y) in [(670_000.0, 350_000.0), (673_000.0, 352_000.0), (675_000.0, 349_500.0)] {
         let at = chart.position(chart::Point { x, y }).unwrap();
@@ -21,7 +27,7 @@ fn without_stream_it_is_what_is_reckoned() {
     }
     let ground = Ground { chart: &chart, coast: &coast, tides: None };
     let course = Course::new(&route, &ground);
-    let departs: Timestamp = "2026-06-14T09:00Z".parse().unwrap();
+    let departs: Timestamp = instant("2026-06-14T09:00Z");
     let passage = course.passage(None, departs, SignedDuration::ZERO).unwrap();
     let reckoning = crate::reckon(&route, &chart.grid);
     let off = passage.time().unwrap() - reckoning.elapsed.unwrap();
@@ -29,5 +35,66 @@ fn without_stream_it_is_what_is_reckoned() {
     for (leg, reading) in passage.legs.iter().zip(&reckoning.legs) {
         let off = leg.time() - reading.time.unwrap();
         assert!(off.abs() < SignedDuration::from_micros(1), "{off:?}");
+    }
+}
+
+/// A second method, stepped finely in time with the stream asked for at every step's own place.
+#[test]
+fn fine_stepping_agrees_on_the_practice_chart() {
+    let mut compared = 0;
+    let mut worst = 0.0_f64;
+    for (number, (from, to)) in PRACTICE.lines().into_iter().enumerate() {
+        for hour in [0, 5, 9] {
+            let hour = (hour + number as i64 * 2) % 24;
+            let departs = instant("2026-06-14T00:00Z") + SignedDuration::from_hours(hour);
+            let course = PRACTICE.course(&[from, to], "3.5 kn");
+            let passage =
+                course.passage(Some(&PRACTICE.tides), departs, SignedDuration::ZERO).unwrap();
+            let stepped = slow::hold(from, to, 3.5, departs);
+            match (passage.time(), stepped) {
+                (Some(time), Some(stepped)) => {
+                    let off = time.as_secs_f64() - stepped;
+                    worst = worst.max(off.abs());
+                    println!("{number} {hour} {} {off:.2}", time.as_secs());
+                    compared += 1;
+                }
+                (None, None) => println!("{number} {hour} both halt"),
+                other => println!("{number} {hour} {other:?} {:?}", passage.halt),
+            }
+        }
+    }
+    println!("{compared} compared, worst {worst}");
+    assert!(worst < 5.0);
+}
+#[test]
+fn zz_time() {
+    let points: Vec<_> = PRACTICE.lines().iter().flat_map(|line| [line.0, line.1]).take(21).collect();
+    let route = PRACTICE.route(&points, "5 kn");
+    let ground = PRACTICE.ground();
+    for _ in 0..3 {
+        let t = std::time::Instant::now();
+        let course = Course::new(&route, &ground);
+        println!("T course {:?} {} stretches, {:.1} km", t.elapsed(), course.legs().iter().map(|l| l.stretches.len()).sum::<usize>(), course.distance().as_kilometres());
+        let t = std::time::Instant::now();
+        let departs = instant("2026-06-14T09:00Z");
+        let passage = course.passage(Some(&PRACTICE.tides), departs, SignedDuration::from_mins(60)).unwrap();
+        println!("T passage {:?} {} {:?}", t.elapsed(), passage.legs.len(), passage.halt.as_ref().map(|h| h.words(&course)));
+        let [from, to] = ["2026-06-13T00:00Z", "2026-06-30T00:00Z"].map(instant);
+        let t = std::time::Instant::now();
+        let flows = PRACTICE.tides.flows(from, to).unwrap();
+        println!("T flows {:?}", t.elapsed());
+        let t = std::time::Instant::now();
+        let waters = course.waters(&PRACTICE.tides, &flows).unwrap();
+        println!("T waters {:?}", t.elapsed());
+        let t = std::time::Instant::now();
+        let table = waters.table(from, to);
+        println!("T table {:?}", t.elapsed());
+        let t = std::time::Instant::now();
+        let mut made = 0;
+        for i in 0..(14 * 288) {
+            let at = instant("2026-06-14T00:00Z") + SignedDuration::from_mins(5 * i);
+            made += table.passage(at, SignedDuration::from_mins(60)).legs.len();
+        }
+        println!("T fortnight {:?} {made}", t.elapsed());
     }
 }
