@@ -3,6 +3,7 @@
 mod csv;
 mod json;
 mod text;
+mod through;
 
 #[cfg(test)]
 mod tests;
@@ -18,6 +19,7 @@ use plan::table::Style;
 use plan::{Departure, Reckoning, Route};
 
 use crate::{Exit, Io};
+use through::Through;
 
 /// What to do with a route.
 #[derive(Debug, Subcommand)]
@@ -44,9 +46,21 @@ struct Shown<'a> {
     route: &'a Route,
     chart: &'a Chart,
     reckoning: &'a Reckoning,
+    /// The passage through the stream, if there is one.
+    through: Option<&'a Through>,
+    /// Why there is none, if that is to be said.
+    untold: Option<&'a str>,
     /// Whether the departure is this program's guess.
     assumed: bool,
     style: Style,
+}
+
+impl Shown<'_> {
+    /// What the reader of the legs should know.
+    fn warnings(&self) -> Vec<String> {
+        let reckoned = self.reckoning.warnings.iter().map(ToString::to_string);
+        reckoned.chain(self.untold.map(str::to_owned)).collect()
+    }
 }
 
 /// Carries out a route command.
@@ -71,10 +85,17 @@ fn show(
     io: &mut Io<'_>,
 ) -> anyhow::Result<Exit> {
     let assumed = route.departure.is_none();
+    // Of a departure that is a guess no passage is made.
+    let (through, untold) = match through::through(route, chart) {
+        Ok(through) => (through, None),
+        Err(why) => (None, Some(why)),
+    };
     let route = dated(route.clone());
     let reckoning = plan::reckon(&route, &chart.grid);
     let style = Style::default();
-    let shown = Shown { route: &route, chart, reckoning: &reckoning, assumed, style };
+    let (through, untold) = (through.as_ref(), untold.as_deref());
+    let shown =
+        Shown { route: &route, chart, reckoning: &reckoning, through, untold, assumed, style };
     match (json, csv) {
         (true, _) => json::write(&shown, io.output)?,
         (_, true) => csv::write(&shown, io.output)?,

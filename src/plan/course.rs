@@ -9,6 +9,7 @@
 mod cut;
 mod leg;
 mod line;
+mod merge;
 mod spot;
 mod table;
 #[cfg(test)]

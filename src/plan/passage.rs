@@ -11,7 +11,7 @@ mod walk;
 mod warning;
 
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;
 
 pub use halt::{HaltWhy, Halted};
 pub use leg::{GatePassed, Heading, Headings, LegPassage, RaceMet, WaitFor};

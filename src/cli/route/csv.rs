@@ -1,7 +1,10 @@
 //! A route's legs as CSV: a row a leg, full precision first, then the printed text, then what is
 //! read of a leg along the shore: the shortest line between its ends, how many times longer it is, and
 //! the bearings of its first and its last stretch. They are empty for a straight leg, as its own
-//! bearings are for a leg along the shore.
+//! bearings are for a leg along the shore. Last comes the leg's passage through the stream, empty where
+//! there is none.
+
+mod passage;
 
 use std::io::Write;
 
@@ -44,11 +47,11 @@ const COLUMNS: [&str; 30] = [
 
 pub(super) fn write(shown: &Shown<'_>, to: &mut dyn Write) -> anyhow::Result<()> {
     let mut csv = csv::Writer::from_writer(to);
-    csv.write_record(COLUMNS)?;
+    csv.write_record(COLUMNS.into_iter().chain(passage::COLUMNS))?;
     let Shown { route, chart, reckoning, style, .. } = *shown;
     let ends = reckoning.points.iter().skip(1);
     let rows = plan::table::legs(route, reckoning, &chart.grid, style);
-    for ((leg, end), row) in reckoning.legs.iter().zip(ends).zip(rows) {
+    for (index, ((leg, end), row)) in reckoning.legs.iter().zip(ends).zip(rows).enumerate() {
         let [bearing_true, bearing_grid, bearing_magnetic] = degrees(leg.bearings);
         let along = leg.along.as_ref();
         let first = degrees(along.and_then(|along| along.first()?.bearings));
@@ -79,7 +82,8 @@ pub(super) fn write(shown: &Shown<'_>, to: &mut dyn Write) -> anyhow::Result<()>
             number(along.map(|along| along.straight.as_metres())),
             number(leg.times_longer()),
         ];
-        csv.write_record(row.into_iter().chain(first).chain(last))?;
+        let passage = passage::cells(shown.through, index);
+        csv.write_record(row.into_iter().chain(first).chain(last).chain(passage))?;
     }
     csv.flush()?;
     Ok(())

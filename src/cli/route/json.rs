@@ -2,9 +2,11 @@
 //!
 //! Names carry their unit: `distance_m`, `bearing_true_deg`, `elapsed_s`. What is not known is
 //! `null`; in `text` it is empty. A leg `runs` straight, or along the shore: then it has no bearing of
-//! its own, and `along` holds the rest. Moments are RFC 9557, local time with offset and zone.
+//! its own, and `along` holds the rest. `passage` is the route through the stream, `null` where no
+//! departure is set or the chart has no streams. Moments are RFC 9557, local time with offset and zone.
 
 mod along;
+mod passage;
 
 use std::io::Write;
 
@@ -16,6 +18,7 @@ use serde::Serialize;
 
 use super::{Shown, runs};
 use along::Along;
+use passage::PassageOut;
 
 #[derive(Serialize)]
 struct Document<'a> {
@@ -32,6 +35,7 @@ struct Document<'a> {
     points: Vec<Point<'a>>,
     legs: Vec<Leg>,
     total: Total,
+    passage: Option<PassageOut>,
     warnings: Vec<String>,
     caution: &'static str,
 }
@@ -138,7 +142,8 @@ fn document<'a>(shown: &Shown<'a>) -> Document<'a> {
         points: points(shown),
         legs: legs(shown),
         total: total(shown),
-        warnings: shown.reckoning.warnings.iter().map(ToString::to_string).collect(),
+        passage: shown.through.map(|through| PassageOut::of(through, route.limits.longest_wait)),
+        warnings: shown.warnings(),
         caution: nav::text::CAUTION,
     }
 }

@@ -77,13 +77,13 @@ fn as_text_it_fits_a_page() {
 fn as_csv_it_has_a_row_a_leg() {
     let csv = printed(false, true);
     insta::assert_snapshot!(csv.lines().next().unwrap(), @r#"
-    leg,to,to_lat_deg,to_lon_deg,distance_m,bearing_true_deg,bearing_grid_deg,bearing_magnetic_deg,time_s,stop_s,elapsed_s,arrives,reference,true,grid,magnetic,back_magnetic,nm,km,time,clock,runs,straight_m,times_longer,first_bearing_true_deg,first_bearing_grid_deg,first_bearing_magnetic_deg,last_bearing_true_deg,last_bearing_grid_deg,last_bearing_magnetic_deg
+    leg,to,to_lat_deg,to_lon_deg,distance_m,bearing_true_deg,bearing_grid_deg,bearing_magnetic_deg,time_s,stop_s,elapsed_s,arrives,reference,true,grid,magnetic,back_magnetic,nm,km,time,clock,runs,straight_m,times_longer,first_bearing_true_deg,first_bearing_grid_deg,first_bearing_magnetic_deg,last_bearing_true_deg,last_bearing_grid_deg,last_bearing_magnetic_deg,passage_waits_s,passage_departs,passage_arrives,passage_time_s,ground_speed_kn,heading_true_deg,heading_magnetic_deg,first_heading_magnetic_deg,last_heading_magnetic_deg,set_true_deg,drift_kn,greatest_kn,with_s,against_s,across_s,slack_s,without_data_s,races,gates
     "#);
     let printed: Vec<&str> =
         csv.lines().skip(1).map(|row| row.split("[-02:00],").nth(1).unwrap()).collect();
     insta::assert_snapshot!(printed.join("\n"), @r#"
-    QB 734 555,328°T,328°G,338°M,158°M,3.5 NM,6.5 km,1 h 11,10:41,straight,,,,,,,,
-    QB 802 544,099°T,099°G,109°M,289°M,3.7 NM,6.9 km,1 h 15,12:15,straight,,,,,,,,
+    QB 734 555,328°T,328°G,338°M,158°M,3.5 NM,6.5 km,1 h 11,10:41,straight,,,,,,,,,,,,,,,,,,,,,,,,,,,
+    QB 802 544,099°T,099°G,109°M,289°M,3.7 NM,6.9 km,1 h 15,12:15,straight,,,,,,,,,,,,,,,,,,,,,,,,,,,
     "#);
 }
 
@@ -190,4 +190,110 @@ fn a_leg_along_the_shore_is_whole_in_json_and_in_a_row() {
         // JSON is read to the last place but one.
         assert!((of(2, column).parse::<f64>().unwrap() / number - 1.0).abs() < 1e-15, "{column}");
     }
+}
+
+/// A route on the practice chart, between stations of its own, on a day of springs.
+fn through_the_stream(change: impl FnOnce(&mut Route)) -> (Chart, Route) {
+    let chart = ::chart::practice().unwrap();
+    let at = |name: &str| {
+        let station = chart.streams.iter().find(|stream| stream.name == name).unwrap();
+        chart.position(station.at).unwrap()
+    };
+    let names = clear(&chart);
+    let points = [&names.0, &names.1, &names.0];
+    let points = points.map(|name| plan::Waypoint::new(at(name)).named(name)).to_vec();
+    let departure = "2026-06-14T09:00[-02:00]".parse().ok();
+    let mut route = Route { points, departure, ..Route::new(&chart.title) };
+    change(&mut route);
+    (chart, route)
+}
+
+/// Two stations with water alone between them, no less than 2 km apart.
+fn clear(chart: &Chart) -> (String, String) {
+    let coast = ::chart::coast::Coast::of(chart);
+    let pairs =
+        chart.streams.iter().flat_map(|one| chart.streams.iter().map(move |two| (one, two)));
+    let mut pairs = pairs.filter(|(one, two)| {
+        let apart = one.at - two.at;
+        apart.x.hypot(apart.y) > 2000.0 && !coast.touches(one.at, two.at)
+    });
+    let (one, two) = pairs.next().unwrap();
+    (one.name.clone(), two.name.clone())
+}
+
+fn printed_on((chart, route): &(Chart, Route), json: bool, csv: bool) -> String {
+    let mut output = Vec::new();
+    let mut io = Io {
+        input: &mut &b""[..],
+        output: &mut output,
+        errors: &mut Vec::new(),
+        terminal: false,
+        manual: &[],
+    };
+    show(route, chart, json, csv, &mut io).unwrap();
+    String::from_utf8(output).unwrap()
+}
+
+#[test]
+fn a_passage_is_in_all_three() {
+    let route = through_the_stream(|_| {});
+    let text = printed_on(&route, false, false);
+    println!("{text}");
+    assert!(text.lines().all(|line| plan::table::fitted(line, 80) == line), "{text}");
+    assert!(text.contains("Through the stream:") && text.contains("The stream runs"), "{text}");
+    let json: serde_json::Value = serde_json::from_str(&printed_on(&route, true, false)).unwrap();
+    let csv = printed_on(&route, false, true);
+    let mut rows = ::csv::Reader::from_reader(csv.as_bytes());
+    let headers = rows.headers().unwrap().clone();
+    for (index, row) in rows.records().map(Result::unwrap).enumerate() {
+        let of = |name: &str| &row[headers.iter().position(|column| column == name).unwrap()];
+        let leg = &json["passage"]["legs"][index];
+        let words = leg["text"]["departs"].as_str().unwrap();
+        assert!(!words.is_empty() && text.contains(words), "{text}");
+        assert_eq!(leg["departs"].as_str().unwrap(), of("passage_departs"));
+        for (column, field) in [
+            ("passage_time_s", "time_s"),
+            ("ground_speed_kn", "ground_speed_kn"),
+            ("heading_magnetic_deg", "heading_magnetic_deg"),
+            ("drift_kn", "drift_kn"),
+        ] {
+            let (cell, number) = (of(column).parse::<f64>().unwrap(), leg[field].as_f64().unwrap());
+            assert!((cell / number - 1.0).abs() < 1e-12, "{column}: {cell} {number}");
+        }
+        // The sum of the times by what the stream does is the time under way.
+        let times = leg["times_s"].as_object().unwrap().values();
+        let sum: f64 = times.map(|time| time.as_f64().unwrap()).sum();
+        assert!((sum - leg["time_s"].as_f64().unwrap()).abs() < 1e-3);
+    }
+}
+
+#[test]
+fn a_passage_that_does_not_arrive_says_why() {
+    let crawl = |route: &mut Route| route.pace = "1 kn".parse().unwrap();
+    let route = through_the_stream(crawl);
+    let text = printed_on(&route, false, false);
+    println!("{text}");
+    assert!(text.contains("Note: the passage does not arrive: leg 1 "), "{text}");
+    let json: serde_json::Value = serde_json::from_str(&printed_on(&route, true, false)).unwrap();
+    assert_eq!(json["passage"]["arrives"], serde_json::Value::Null);
+    assert_eq!(json["passage"]["halt"]["leg"], 1);
+}
+
+#[test]
+fn without_a_departure_there_is_no_passage() {
+    let route = through_the_stream(|route| route.departure = None);
+    assert!(!printed_on(&route, false, false).contains("Through the stream"));
+    let (mut chart, route) = through_the_stream(|_| {});
+    chart.streams.clear();
+    let json: serde_json::Value =
+        serde_json::from_str(&printed_on(&(chart, route), true, false)).unwrap();
+    assert_eq!(json["passage"], serde_json::Value::Null);
+}
+
+#[test]
+fn streams_that_cannot_be_told_are_noted() {
+    let (mut chart, route) = through_the_stream(|_| {});
+    chart.ports.clear();
+    let text = printed_on(&(chart, route), false, false);
+    assert!(text.contains("Note: no passage through the stream: the stream at \""), "{text}");
 }

@@ -1,5 +1,7 @@
 //! A route on a page 80 columns wide.
 
+mod passage;
+
 use std::io::{self, Write};
 
 use nav::magnetic::VariationSource;
@@ -7,11 +9,14 @@ use nav::text::CAUTION;
 use plan::table::{AlongRow, LegRow, PointRow, StretchRow, fitted};
 
 use super::Shown;
+use super::through;
 use crate::page::{COLUMNS, paragraph};
 
 /// What the figures leave out; the caution follows.
 const LEFT_OUT: &str =
     "Times are at the group's pace alone: stream, wind and waves are not in them.";
+const LEFT_OUT_OF_LEGS: &str = "Times of the table of legs are at the group's pace alone; those \
+                                through the stream have the stream and the wind's push in them.";
 const STRAIGHT: &str = "Legs are straight lines, whatever lies on them.";
 const STRAIGHT_OR_TRACED: &str = "Legs are straight lines, whatever lies on them, but for those along \
                                   the shore: these are as long as the line traced, and their \
@@ -27,12 +32,21 @@ pub(super) fn write(shown: &Shown<'_>, to: &mut dyn Write) -> io::Result<()> {
         legs(shown, to)?;
     }
     writeln!(to)?;
-    for warning in &shown.reckoning.warnings {
+    if let Some(through) = shown.through {
+        passage::write(through, to)?;
+        writeln!(to)?;
+    }
+    let notes = shown.through.map(|through| through.notes()).unwrap_or_default();
+    for warning in shown.warnings().into_iter().chain(notes) {
         paragraph("", &format!("Note: {warning}"), to)?;
     }
     let traced = shown.reckoning.legs.iter().any(|leg| leg.along.is_some());
     let lines = if traced { STRAIGHT_OR_TRACED } else { STRAIGHT };
-    paragraph("", &format!("{LEFT_OUT} {lines}"), to)?;
+    let left_out = if shown.through.is_some() { LEFT_OUT_OF_LEGS } else { LEFT_OUT };
+    paragraph("", &format!("{left_out} {lines}"), to)?;
+    if let Some(through) = shown.through {
+        paragraph("", &format!("{} {}", through.source, through::LEFT_OUT), to)?;
+    }
     paragraph("", CAUTION, to)
 }
 

@@ -5,6 +5,7 @@ use nav::{Bearing, Length, Position, True};
 
 use super::leg::{GateOn, RaceOn};
 use super::line::Line;
+use super::merge::change;
 use super::spot::Spotter;
 
 /// The longest stretch, in metres on the ground. Over it a stream hardly changes but near a shore or a
@@ -172,8 +173,7 @@ fn watered(line: &Line, spots: &[Spot], spotter: &Spotter<'_>) -> Vec<Stretched>
     for _ in 0..ROUNDS {
         let before = stretches.len();
         let waters = stretches.iter().map(|stretch| &stretch.water);
-        let waters: Vec<_> =
-            ends[0].iter().chain(waters).chain(ends[1].iter()).collect();
+        let waters: Vec<_> = ends[0].iter().chain(waters).chain(ends[1].iter()).collect();
         let finest: Vec<f64> = waters.windows(2).map(|pair| finest(pair[0], pair[1])).collect();
         let halves = stretches.into_iter().enumerate().flat_map(|(index, stretch)| {
             let sides = finest.get(index..index + 2).unwrap_or_default();
@@ -215,11 +215,5 @@ fn finest(one: &Result<Shares, Dry>, other: &Result<Shares, Dry>) -> f64 {
         (Err(_), Err(_)) => return f64::INFINITY,
         _ => return BRINK,
     };
-    let part = |shares: &Shares, station: usize| {
-        shares.parts().iter().find(|share| share.station == station).map_or(0.0, |share| share.part)
-    };
-    let changed: f64 = one.parts().iter().map(|a| (a.part - part(other, a.station)).abs()).sum();
-    let come: f64 =
-        other.parts().iter().filter(|b| part(one, b.station) == 0.0).map(|b| b.part).sum();
-    if changed + come > CHANGE { CHANGING } else { f64::INFINITY }
+    if change(one, other) > CHANGE { CHANGING } else { f64::INFINITY }
 }

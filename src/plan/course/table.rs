@@ -1,9 +1,10 @@
 //! Many departures of a course, quickly.
 
 use jiff::{SignedDuration, Timestamp};
-use nav::Speed;
-use nav::passage::{Halt, Table, Times, one_heading};
+use nav::passage::{Halt, Stretch, Table, Times, one_heading};
+use nav::{Length, Speed};
 
+use super::merge::merged;
 use super::wait::{Left, Made, Stopped, leave};
 use super::{CourseLeg, Steered, Waters};
 use crate::passage::{GatePassed, Halted, RaceMet, WaitFor};
@@ -60,19 +61,21 @@ impl<'a> Waters<'a> {
     /// The table of passages that begin and end between two instants, which these streams should reach
     /// beyond; those that go on longer are walked.
     pub fn table(&'a self, from: Timestamp, to: Timestamp) -> CourseTable<'a> {
-        let legs = self.course().legs();
-        let stretches = legs.iter().flat_map(|leg| self.stretches(leg)).collect();
-        let mut first = 0;
-        let legs = legs.iter().map(|leg| {
-            let start = first;
-            first += leg.stretches.len();
-            Row { first: start, marks: marks(leg) }
-        });
-        CourseTable {
-            waters: self,
-            rows: legs.collect(),
-            table: Table::new(stretches, self.course().boat(), from, to),
+        let (mut rows, mut stretches) = (Vec::new(), Vec::new());
+        for leg in self.course().legs() {
+            let marks = marks(leg);
+            let (merged, before) = merged(leg, &marks);
+            let pieces = before.iter().map(|count| stretches.len() + count).collect();
+            let begins = merged.iter().map(|stretch| stretch.begins).collect();
+            stretches.extend(merged.into_iter().map(|merged| Stretch {
+                track: merged.track,
+                length: merged.length,
+                water: self.runs(merged.parts.into_iter()),
+            }));
+            rows.push(Row { marks, pieces, begins });
         }
+        let table = Table::new(stretches, self.course().boat(), from, to);
+        CourseTable { waters: self, rows, table }
     }
 }
 
@@ -91,9 +94,24 @@ fn marks(leg: &CourseLeg) -> Vec<usize> {
 /// A leg as the table has it.
 #[derive(Debug)]
 struct Row {
-    /// The number of its first stretch among those of all legs.
-    first: usize,
     marks: Vec<usize>,
+    /// The number in the table of the stretch that begins at each mark.
+    pieces: Vec<usize>,
+    /// How far along the leg each of its stretches in the table begins.
+    begins: Vec<Length>,
+}
+
+impl Row {
+    /// A halt of the table as one on the leg.
+    fn halt(&self, leg: &CourseLeg, halt: Halt) -> Halt {
+        let first = self.pieces.first().copied().unwrap_or_default();
+        let begins = self.begins.get(halt.stretch.saturating_sub(first)).copied();
+        let along = begins.unwrap_or_default() + halt.along;
+        let after = leg.stretches.partition_point(|stretch| stretch.begins <= along);
+        let stretch = after.saturating_sub(1);
+        let begins = leg.stretches.get(stretch).map(|stretch| stretch.begins);
+        Halt { stretch, along: along - begins.unwrap_or_default(), ..halt }
+    }
 }
 
 /// A leg that was looked up.
@@ -163,11 +181,9 @@ impl CourseTable<'_> {
         let (comes, times) = (vec![departs], Times::default());
         let mut found = Found { marks: &row.marks, comes, times, greatest: None };
         let mut now = departs;
-        for piece in row.marks.windows(2) {
-            let range = row.first + piece[0]..row.first + piece[1];
-            let walked = self.table.walk(range, now).map_err(|halt| {
-                Stopped::Halt(Halt { stretch: halt.stretch.saturating_sub(row.first), ..halt })
-            })?;
+        for piece in row.pieces.windows(2) {
+            let walked = self.table.walk(piece[0]..piece[1], now);
+            let walked = walked.map_err(|halt| Stopped::Halt(row.halt(leg, halt)))?;
             now = walked.arrives;
             found.comes.push(now);
             found.times = [found.times, walked.times].into_iter().sum();

@@ -2,10 +2,11 @@
 
 use std::collections::BTreeMap;
 
-use chart::water::{Flows, Openings, RaceStates, Tides};
+use chart::water::{Flows, Openings, RaceStates, Shares, Tides};
 use jiff::{SignedDuration, Timestamp};
 use nav::DateOutside;
 use nav::passage::Stretch;
+use nav::stream::Run;
 use nav::triangle::Stream;
 
 use super::{Course, CourseLeg, GateOn, RaceOn, Stretched};
@@ -92,18 +93,20 @@ impl<'a> Waters<'a> {
         self.course
     }
 
-    /// A stretch as the passage wants it.
-    pub(super) fn stretch(&self, stretch: &Stretched) -> Stretch<'a> {
-        let shares = stretch.water.as_ref().map(|shares| shares.parts()).unwrap_or_default();
-        let runs =
-            shares.iter().map(|share| Some((share.part, self.flows?.station(share.station)?)));
-        let water = runs.collect::<Option<Vec<_>>>().unwrap_or_default();
-        Stretch { track: stretch.track, length: stretch.length, water }
+    /// The streams of so much of each of these stations; nothing where one is not known.
+    pub(super) fn runs(&self, parts: impl Iterator<Item = (f64, usize)>) -> Vec<(f64, &'a Run)> {
+        let run = |(part, station)| Some((part, self.flows?.station(station)?));
+        parts.map(run).collect::<Option<_>>().unwrap_or_default()
     }
 
-    /// The stretches of a leg.
+    /// The stretches of a leg as a passage wants them.
     pub(crate) fn stretches(&self, leg: &CourseLeg) -> Vec<Stretch<'a>> {
-        leg.stretches.iter().map(|stretch| self.stretch(stretch)).collect()
+        let stretch = |stretch: &Stretched| {
+            let shares = stretch.water.as_ref().map(Shares::parts).unwrap_or_default();
+            let water = self.runs(shares.iter().map(|share| (share.part, share.station)));
+            Stretch { track: stretch.track, length: stretch.length, water }
+        };
+        leg.stretches.iter().map(stretch).collect()
     }
 
     /// The stream on a stretch at an instant.

@@ -1,6 +1,6 @@
 //! Passages against closed forms and against slower methods.
 
-mod practice;
+pub(crate) mod practice;
 mod slow;
 
 use chart::coast::Coast;
@@ -68,17 +68,29 @@ fn fine_stepping_agrees_on_the_practice_chart() {
 }
 #[test]
 fn zz_time() {
-    let points: Vec<_> = PRACTICE.lines().iter().flat_map(|line| [line.0, line.1]).take(21).collect();
+    let points: Vec<_> =
+        PRACTICE.lines().iter().flat_map(|line| [line.0, line.1]).take(21).collect();
     let route = PRACTICE.route(&points, "5 kn");
     let ground = PRACTICE.ground();
     for _ in 0..3 {
         let t = std::time::Instant::now();
         let course = Course::new(&route, &ground);
-        println!("T course {:?} {} stretches, {:.1} km", t.elapsed(), course.legs().iter().map(|l| l.stretches.len()).sum::<usize>(), course.distance().as_kilometres());
+        println!(
+            "T course {:?} {} stretches, {:.1} km",
+            t.elapsed(),
+            course.legs().iter().map(|l| l.stretches.len()).sum::<usize>(),
+            course.distance().as_kilometres()
+        );
         let t = std::time::Instant::now();
         let departs = instant("2026-06-14T09:00Z");
-        let passage = course.passage(Some(&PRACTICE.tides), departs, SignedDuration::from_mins(60)).unwrap();
-        println!("T passage {:?} {} {:?}", t.elapsed(), passage.legs.len(), passage.halt.as_ref().map(|h| h.words(&course)));
+        let passage =
+            course.passage(Some(&PRACTICE.tides), departs, SignedDuration::from_mins(60)).unwrap();
+        println!(
+            "T passage {:?} {} {:?}",
+            t.elapsed(),
+            passage.legs.len(),
+            passage.halt.as_ref().map(|h| h.words(&course))
+        );
         let [from, to] = ["2026-06-13T00:00Z", "2026-06-30T00:00Z"].map(instant);
         let t = std::time::Instant::now();
         let flows = PRACTICE.tides.flows(from, to).unwrap();

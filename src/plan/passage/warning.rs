@@ -65,10 +65,20 @@ impl fmt::Display for PassageWarning {
                 numbered(legs)
             ),
             W::OffChart { legs, length } => {
-                write!(f, "{} off the chart, on {}", text::kilometres(*length), numbered(legs))
+                write!(
+                    f,
+                    "{} of the way lies off the chart, on {}",
+                    text::kilometres(*length),
+                    numbered(legs)
+                )
             }
             W::Ashore { legs, length } => {
-                write!(f, "{} on land, on {}", text::kilometres(*length), numbered(legs))
+                write!(
+                    f,
+                    "{} of the way lies on land, on {}",
+                    text::kilometres(*length),
+                    numbered(legs)
+                )
             }
             W::GreatestRate(names) => write!(
                 f,

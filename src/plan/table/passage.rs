@@ -202,7 +202,8 @@ fn off_line(across: nav::Length) -> String {
 
 fn race_words(course: &Course, race: &RaceMet) -> String {
     let RaceMet { name, from, to, state, .. } = race;
-    let state = state.map_or_else(|| "state not known".to_owned(), |state: RaceState| state.to_string());
+    let state =
+        state.map_or_else(|| "state not known".to_owned(), |state: RaceState| state.to_string());
     format!("{name} {} to {}, {state}", clock(course, *from), clock(course, *to))
 }
 

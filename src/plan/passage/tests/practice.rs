@@ -2,49 +2,50 @@
 
 use std::sync::LazyLock;
 
-use chart::{Chart, Point};
 use chart::coast::Coast;
 use chart::water::Tides;
+use chart::{Chart, Point};
 use jiff::Timestamp;
 use nav::Position;
 
 use crate::unrolled::Ground;
 use crate::{Course, Route, Waypoint};
 
-pub(super) struct Practice {
-    pub(super) chart: Chart,
-    pub(super) coast: Coast,
-    pub(super) tides: Tides,
+pub(crate) struct Practice {
+    pub(crate) chart: Chart,
+    pub(crate) coast: Coast,
+    pub(crate) tides: Tides,
 }
 
-pub(super) static PRACTICE: LazyLock<Practice> = LazyLock::new(|| {
+pub(crate) static PRACTICE: LazyLock<Practice> = LazyLock::new(|| {
     let chart = chart::practice().unwrap();
     let (coast, tides) = (Coast::of(&chart), Tides::of(&chart).unwrap());
     Practice { chart, coast, tides }
 });
 
-pub(super) fn instant(text: &str) -> Timestamp {
+pub(crate) fn instant(text: &str) -> Timestamp {
     text.parse().unwrap()
 }
 
 impl Practice {
-    pub(super) fn ground(&self) -> Ground<'_> {
+    pub(crate) fn ground(&self) -> Ground<'_> {
         Ground { chart: &self.chart, coast: &self.coast, tides: Some(&self.tides) }
     }
 
-    pub(super) fn route(&self, points: &[Position], pace: &str) -> Route {
+    pub(crate) fn route(&self, points: &[Position], pace: &str) -> Route {
         let points = points.iter().map(|at| Waypoint::new(*at)).collect();
         Route { points, pace: pace.parse().unwrap(), ..Route::new(&self.chart.title) }
     }
 
-    pub(super) fn course(&self, points: &[Position], pace: &str) -> Course {
+    pub(crate) fn course(&self, points: &[Position], pace: &str) -> Course {
         Course::new(&self.route(points, pace), &self.ground())
     }
 
     /// Lines over water, 2 to 9 km long: from every station to one or two places of a net of them.
-    pub(super) fn lines(&self) -> Vec<(Position, Position)> {
+    pub(crate) fn lines(&self) -> Vec<(Position, Position)> {
         let (least, most) = (self.chart.extent.min(), self.chart.extent.max());
-        let net = (1..8).flat_map(|x| (1..6).map(move |y| (f64::from(x) / 8.0, f64::from(y) / 6.0)));
+        let net =
+            (1..8).flat_map(|x| (1..6).map(move |y| (f64::from(x) / 8.0, f64::from(y) / 6.0)));
         let at = |(x, y): (f64, f64)| Point {
             x: least.x + (most.x - least.x) * x,
             y: least.y + (most.y - least.y) * y,
