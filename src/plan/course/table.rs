@@ -132,6 +132,11 @@ impl Made for Found<'_> {
 }
 
 impl CourseTable<'_> {
+    #[cfg(test)]
+    pub(crate) fn count(&self) -> usize {
+        self.rows.iter().map(|row| row.begins.len()).sum()
+    }
+
     /// The passage that leaves at an instant, and waits on the way for `longest_wait` at most, all waits
     /// together.
     pub fn passage(&self, departs: Timestamp, longest_wait: SignedDuration) -> Brief {

@@ -100,7 +100,7 @@ fn zz_time() {
         println!("T waters {:?}", t.elapsed());
         let t = std::time::Instant::now();
         let table = waters.table(from, to);
-        println!("T table {:?}", t.elapsed());
+        println!("T table {:?} {}", t.elapsed(), table.count());
         let t = std::time::Instant::now();
         let mut made = 0;
         for i in 0..(14 * 288) {
