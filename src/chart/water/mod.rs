@@ -1,6 +1,8 @@
 //! The water of a chart: the tide at its ports, the stream at its stations and between them.
 //!
-//! [`Tides`] are made once of a chart. A [`Gauge`] tells the tide at a port; [`Flows`] are the streams of
+//! [`Tides`] are made once of a chart. A [`Gauge`] tells the tide at a port, by constants, by differences
+//! or by a printed table, says what it is told from and how old that is, and leaves out as stands the
+//! rises of less than 2 cm between two turns; [`Flows`] are the streams of
 //! all stations over a stretch of time, and [`Shares`] say how much of each of them a place has:
 //! see [`Tides::shares`] for the rule. What lies between stations is a blend of what was measured at
 //! them and no survey; eddies close in are not known here, nor weather, surge or a river in flood.

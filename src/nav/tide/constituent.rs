@@ -50,13 +50,14 @@ fn nearest(wanted: &str) -> &'static str {
 }
 
 /// How many letters are to be put in, taken out or changed to make one text of another
-/// (V. I. Levenshtein, 1965).
+/// (V. I. Levenshtein, 1965); a nought is an O.
 fn changes(from: &[char], to: &str) -> usize {
+    let alike = |a: char, b: char| a == b || (a == '0' && b == 'O');
     let mut row: Vec<usize> = (0..=from.len()).collect();
     for (number, letter) in to.chars().enumerate() {
         let mut corner = std::mem::replace(&mut row[0], number + 1);
         for (index, other) in from.iter().enumerate() {
-            let change = corner + usize::from(*other != letter.to_ascii_uppercase());
+            let change = corner + usize::from(!alike(*other, letter.to_ascii_uppercase()));
             corner = row[index + 1];
             row[index + 1] = change.min(row[index] + 1).min(corner + 1);
         }

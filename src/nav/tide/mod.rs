@@ -6,6 +6,13 @@
 //! Special Publication 98 (1940 edition), for any instant from 1900 to 2100; no table of years is
 //! used. A [`Curve`] is a port's tide over a stretch of time, made ready for many questions.
 //!
+//! Stands of the tide: where shallow water flattens the curve it may turn, come back by a centimetre and
+//! turn again, or halt without turning. [`Curve::turns`] has every turn, however small;
+//! [`Curve::high_and_low_waters`] leaves out, by turns and the least first, those whose rise is less than
+//! the reader says, and [`Curve::stand`] says for how long the water stands about a turn. About a flat low
+//! water the printed minute of two predictors may differ by half an hour while their heights agree to
+//! the printed digit: times are compared where the curve is not flat, heights everywhere.
+//!
 //! What is left out: weather, surge, seiches and the river in flood. A prediction is no promise;
 //! the official tables come first.
 

@@ -157,6 +157,47 @@ fn a_year_of_low_waters_at_hoek_van_holland() {
 }
 
 #[test]
+fn the_37_constituents_that_noaa_publishes() {
+    let ports = noaa();
+    assert_eq!(ports.len(), 6);
+    let names = |port: &Port| {
+        let mut names: Vec<&str> =
+            port.harmonics().iter().map(|harmonic| harmonic.constituent.name()).collect();
+        names.sort_unstable();
+        names.dedup();
+        names
+    };
+    let first = names(&ports["9447130"]);
+    assert_eq!(first.len(), 37);
+    assert!(ports.values().all(|port| names(port) == first));
+}
+
+/// The hourly rows of a whole year have only low waters beside them; where their high waters lie
+/// they say themselves.
+#[test]
+fn high_waters_at_hoek_van_holland_lie_where_the_hourly_rows_peak() {
+    let rows = rows(include_str!("../../../tests/data/tides/rws_hoekvhld_hourly.csv"));
+    let curve = hoek().curve(time("2019-12-31T00Z"), time("2021-01-01T00Z")).unwrap();
+    let turns = curve.turns();
+    let highs: Vec<&Turn> = turns.iter().filter(|turn| turn.water == Water::High).collect();
+    let (hour, mut peaks) = (SignedDuration::from_hours(1), 0);
+    for three in rows.windows(3) {
+        let [before, at, after] = [0, 1, 2].map(|index| time(three[index].text("time")));
+        let [low, peak, other] = [0, 1, 2].map(|index| three[index].number("height_m"));
+        // A step of a day, or no peak beyond the printed digit.
+        if after.duration_since(before) != hour * 2 || peak < low + 0.02 || peak < other + 0.02 {
+            continue;
+        }
+        let within = |high: &&&Turn| (before..=after).contains(&high.at);
+        let mut close = highs.iter().filter(within);
+        assert!(close.any(|high| high.height.as_metres() > peak - 0.01), "{at} {peak}");
+        peaks += 1;
+    }
+    // Two a day on 183 days, but for those about midnight.
+    assert!(peaks > 300, "{peaks}");
+}
+
+#[test]
 fn an_independent_sum_without_phasors_or_spans() {
     // The curve's quick heights are the port's own, hour by hour, over a New Year.
     for nodal in [NodalFactors::MidYear, NodalFactors::Daily] {
@@ -313,7 +354,7 @@ fn bad_ports_are_named() {
          international lists"
     );
     let nearest = |name| Constituent::named(name).unwrap_err().nearest;
-    for (typed, meant) in [("LAMDA2", "LAMBDA2"), ("ms 4", "MS4"), ("02", "O2"), ("K", "K1")] {
+    for (typed, meant) in [("LAMDA2", "LAMBDA2"), ("ms 4", "MS4"), ("01", "O1"), ("K", "K1")] {
         assert_eq!(nearest(typed), meant, "{typed}");
     }
     let early = port(vec![m2]).unwrap().height(time("1899-12-31T23:59Z")).unwrap_err();
