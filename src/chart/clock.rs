@@ -98,7 +98,7 @@ pub fn instant(text: &str, zone: Option<&TimeZone>) -> Result<Timestamp, ClockEr
         AmbiguousOffset::Unambiguous { offset } => offset.to_timestamp(civil).map_err(|_| wrong()),
         AmbiguousOffset::Gap { .. } => Err(ClockError::Skipped { time: time(), zone: name() }),
         AmbiguousOffset::Fold { before, after } => {
-            let [first, second] = [before, after].map(|offset| written(offset));
+            let [first, second] = [before, after].map(written);
             Err(ClockError::Twice { time: time(), zone: name(), first, second })
         }
     }

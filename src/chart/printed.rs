@@ -165,7 +165,8 @@ pub(crate) fn table(zone: &str, waters: &[PrintedWater]) -> Result<Printed, Foun
 
 /// High or low: as stated, by turns from what is stated, or else by the first two heights.
 fn kinds(waters: &[PrintedWater]) -> Vec<Water> {
-    let by_turns = |from: Water, steps: usize| if steps % 2 == 0 { from } else { other(from) };
+    let by_turns =
+        |from: Water, steps: usize| if steps.is_multiple_of(2) { from } else { other(from) };
     let stated = waters.iter().enumerate().find_map(|(index, line)| Some((index, line.water?)));
     let first = match stated {
         Some((index, water)) => by_turns(water, index),

@@ -74,6 +74,8 @@ fn every(text: &str) -> Result<Every, String> {
 /// Everything that is printed.
 struct Report<'a> {
     origin: Origin,
+    /// What the tide is told from, a line for each port of the chart that hangs on no other.
+    told: Vec<String>,
     route: &'a Route,
     limits: Limits,
     every: Every,
@@ -104,6 +106,7 @@ pub(crate) fn run(args: DepartArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
     let starts = Departures::of(&course, &ground)?.days(&days, limits)?;
     let report = Report {
         origin: Origin::of(&chart),
+        told: tides.told(first),
         route: &route,
         limits,
         every: args.every,

@@ -15,7 +15,6 @@ use ::chart::{Chart, Point};
 use anyhow::{Context, anyhow};
 use clap::{ArgGroup, Args};
 use files::Source;
-use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 use nav::stream::{Greatest, StreamTurn, Under};
@@ -176,27 +175,6 @@ fn untold(report: &Report, tides: &Tides) -> String {
     }
 }
 
-/// What the tide is told from at the ports that stations go by, and for how long where that is a
-/// printed table.
-fn told(tides: &Tides, shares: &Shares, on: Date) -> Vec<String> {
-    let station = |share: &::chart::water::Share| tides.stations().get(share.station);
-    let ports = shares.parts().iter().filter_map(|share| station(share)?.goes_by());
-    let mut ports: Vec<usize> = ports.collect();
-    ports.sort_unstable();
-    ports.dedup();
-    let gauges = ports.into_iter().filter_map(|port| tides.gauges().get(port));
-    let said = gauges.map(|gauge| {
-        let said = gauge.said(on);
-        match gauge.covers() {
-            None => said,
-            Some((from, to)) => {
-                format!("{said}, which go from {} to {}", when::utc(from), when::utc(to))
-            }
-        }
-    });
-    said.collect()
-}
-
 /// What the stream does at a place on the day.
 fn report(args: &StreamArgs, chart: &Chart, tides: &Tides, found: Place) -> anyhow::Result<Report> {
     let zone = args.zone.clone().map_or_else(|| zone_of(chart), |zone| Ok(zone.0))?;
@@ -214,6 +192,8 @@ fn report(args: &StreamArgs, chart: &Chart, tides: &Tides, found: Place) -> anyh
     let times = when::every(from, to, SignedDuration::from_hours(1));
     let hours = times.filter_map(|at| Some((at, flows.at(&found.shares, at)?))).collect();
     let within = |at: Timestamp| (from..to).contains(&at);
+    let ports = tides.goes_by(&found.shares);
+    let gauges = ports.iter().filter_map(|port| tides.gauges().get(*port));
     let point = GridPoint::from_metres(found.at.x, found.at.y)?;
     let part = |share: &::chart::water::Share| {
         let station = tides.stations().get(share.station)?;
@@ -225,7 +205,7 @@ fn report(args: &StreamArgs, chart: &Chart, tides: &Tides, found: Place) -> anyh
         name: found.name,
         reference: chart.grid.reference(point, Figures::Six).unwrap_or_default(),
         parts: found.shares.parts().iter().filter_map(part).collect(),
-        told: told(tides, &found.shares, date),
+        told: gauges.map(|gauge| gauge.told(date)).collect(),
         from,
         zone,
         hours,

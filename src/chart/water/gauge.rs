@@ -179,6 +179,17 @@ impl Gauge {
         }
     }
 
+    /// The same, and for how long it is known if that is a printed table: `..., for 2026-06-14T01:27Z
+    /// to 2026-06-14T19:54Z alone`.
+    pub fn told(&self, on: Date) -> String {
+        let said = self.said(on);
+        let minute = |at: Timestamp| at.strftime("%Y-%m-%dT%H:%MZ").to_string();
+        match self.covers() {
+            None => said,
+            Some((from, to)) => format!("{said}, for {} to {} alone", minute(from), minute(to)),
+        }
+    }
+
     /// Its mean ranges.
     ///
     /// # Errors
@@ -204,7 +215,7 @@ impl Gauge {
     /// water and of high and low waters alike.
     #[must_use]
     pub fn raised(mut self, higher: Length) -> Gauge {
-        self.raised = self.raised + higher;
+        self.raised += higher;
         self
     }
 
@@ -238,7 +249,7 @@ impl Gauge {
         if self.differences.is_none() {
             return Ok(Vec::new());
         }
-        let standard = self.told(from, to)?;
+        let standard = self.standard_turns(from, to)?;
         let own = self.around(from, to)?;
         let both = standard.into_iter().zip(own).map(|(standard, own)| Shifted {
             standard,
@@ -251,7 +262,7 @@ impl Gauge {
 
     /// The turns of the constants or the table, and those about them on both sides, but for what lies
     /// before 1900 and after 2100.
-    fn told(&self, from: Timestamp, to: Timestamp) -> Result<Vec<Turn>, DateOutside> {
+    fn standard_turns(&self, from: Timestamp, to: Timestamp) -> Result<Vec<Turn>, DateOutside> {
         match &self.own {
             Own::Table { table, .. } => Ok(table.turns().to_vec()),
             Own::Constants(port) => {
@@ -265,7 +276,7 @@ impl Gauge {
 
     /// Its own high and low waters, and those about them on both sides.
     fn around(&self, from: Timestamp, to: Timestamp) -> Result<Vec<Turn>, DateOutside> {
-        let told = self.told(from, to)?;
+        let told = self.standard_turns(from, to)?;
         let mut turns = match &self.differences {
             Some(differences) => differences.turns(&told),
             None => told,

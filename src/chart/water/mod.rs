@@ -26,6 +26,8 @@ pub use race::{Conditions, RaceState, RaceStates, TidalRace};
 pub use season::{Season, SeasonError};
 pub use station::{Flows, Known, Station};
 
+use jiff::civil::Date;
+
 use crate::Chart;
 
 /// Every port and stream station of a chart, ready to be asked.
@@ -69,6 +71,23 @@ impl Tides {
     /// The stations, in the chart's order.
     pub fn stations(&self) -> &[Station] {
         &self.stations
+    }
+
+    /// The numbers among [`Tides::gauges`] of the ports whose high waters the streams of these shares go
+    /// by, each once.
+    pub fn goes_by(&self, shares: &Shares) -> Vec<usize> {
+        let station = |share: &Share| self.stations.get(share.station)?.goes_by();
+        let mut ports: Vec<usize> = shares.parts().iter().filter_map(station).collect();
+        ports.sort_unstable();
+        ports.dedup();
+        ports
+    }
+
+    /// What the tide is told from at every port that does not hang on another, with the source and its
+    /// age on a date, and for how long if that is a printed table: `by 11 constants of Port Ustorna,
+    /// invented`.
+    pub fn told(&self, on: Date) -> Vec<String> {
+        self.gauges.iter().filter(|gauge| !gauge.is_secondary()).map(|it| it.told(on)).collect()
     }
 
     /// The races, in the chart's order.

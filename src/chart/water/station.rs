@@ -40,7 +40,7 @@ pub struct Station {
 
 #[derive(Debug, Clone, PartialEq)]
 enum How {
-    Hourly { by: Clock, station: HourlyStation },
+    Hourly { by: Clock, station: Box<HourlyStation> },
     Axis(AxisStation),
     Greatest { by: Clock, rates: GreatestRates },
 }
@@ -145,7 +145,8 @@ fn how(gauges: &[Gauge], stream: &model::Stream) -> Result<How, Fault> {
                 .zip(rows)
                 .map(|(hour, row)| Ok((hour, hourly(row)?)))
                 .collect::<Result<_, Fault>>()?;
-            How::Hourly { by: Clock::of(gauges, port)?, station: HourlyStation::new(&rows)? }
+            let station = Box::new(HourlyStation::new(&rows)?);
+            How::Hourly { by: Clock::of(gauges, port)?, station }
         }
         StreamRates::Axis { flood_deg, constituents } => {
             let along = constituents.iter().map(harmonic).collect::<Result<Vec<_>, _>>()?;

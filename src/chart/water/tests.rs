@@ -492,3 +492,39 @@ fn season_and_weather_are_put_on_when_asked() {
     let season = gauges.gauge("Galamond Quay").unwrap().season(day).unwrap();
     assert!((season.taken_off.as_metres() - 0.1).abs() < 1e-12);
 }
+
+#[test]
+fn what_a_chart_is_told_from_is_said_once_for_each_port_that_stands_alone() {
+    let on = date(2026, 6, 14);
+    assert_eq!(PRACTICE.1.told(on), ["by 11 constants of Port Ustorna, invented"]);
+    let tides = Tides::of(&printed_chart(Some(MEANS))).unwrap();
+    let told = tides.told(on).remove(0);
+    assert!(told.starts_with(
+        "by 6 printed high and low waters of Port Ustorna, invented, for 2026-06-13T"
+    ));
+    assert!(told.ends_with(" alone"), "{told}");
+    let narrows = tides.station("Ollillan Narrows").unwrap();
+    assert_eq!(tides.goes_by(&Tides::only(narrows)), [0]);
+    let axis = tides.stations().iter().position(|it| it.known() == Known::Constants).unwrap();
+    assert!(tides.goes_by(&Tides::only(axis)).is_empty());
+    // A real place's chart, whose ports state their own source and years.
+    let stated = changed(|chart| {
+        chart.invented = false;
+        chart.ports[0].source = "the port's own survey".to_owned();
+        chart.ports[0].years = Some((1998, 2004));
+    });
+    let stated = stated.unwrap();
+    assert_eq!(
+        stated.told(on),
+        [
+            "by 11 constants of Port Ustorna, of 1998 to 2004, 22 years before this date; source: the \
+             port's own survey"
+        ]
+    );
+    let secondary = stated.gauge("Galamond Quay").unwrap().said(on);
+    assert!(
+        secondary.starts_with("by differences on Port Ustorna, source: Made by"),
+        "{secondary}"
+    );
+    assert!(secondary.ends_with("and its 11 constants, of 1998 to 2004, 22 years before this date; source: the port's own survey"), "{secondary}");
+}

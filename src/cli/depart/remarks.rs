@@ -16,6 +16,7 @@ pub(super) fn of(report: &Report<'_>) -> Vec<String> {
     said.extend(wind(report));
     let day = report.days.first().map(|day| day);
     said.push(day.map_or_else(String::new, tide));
+    said.extend(report.told.iter().map(|told| format!("Tide and stream are told {told}.")));
     said.push(format!("{} Predicted, not measured.", report.origin.said()));
     said.push(
         "Left out: weather, waves, surge, a river in flood, and eddies close in; turns of the stream \
