@@ -33,11 +33,19 @@ const LONGEST: f64 = 366.0 * 86_400.0;
 #[derive(Debug, Clone)]
 pub struct Table<'a> {
     stretches: Vec<Stretch<'a>>,
-    /// Where the row of each stretch begins; none without water.
-    rows: Vec<Option<usize>>,
+    rows: Vec<Row>,
     nodes: Vec<Node>,
     cells: usize,
     passing: Passing,
+}
+
+/// A stretch, with no more to it than most steps need.
+#[derive(Debug, Clone, Copy)]
+struct Row {
+    /// Its length, in what a metre per second makes in a step.
+    length: f64,
+    /// The number of its first node; none without water.
+    begins: Option<usize>,
 }
 
 /// A passage as the table has it.
@@ -45,7 +53,7 @@ pub struct Table<'a> {
 pub struct Swift {
     /// When it arrives.
     pub arrives: Timestamp,
-    /// The time by what the stream did, to half a minute: the stream goes straight from one instant of the
+    /// The time by what the stream did, to a minute: the stream goes straight from one instant of the
     /// table to the next, five minutes later.
     pub times: Times,
     /// The fastest that the stream ran, to a fiftieth of a knot; nothing where none is known.
@@ -75,11 +83,11 @@ impl<'a> Table<'a> {
         let wet = stretches.iter().filter(|stretch| !stretch.water.is_empty()).count();
         let mut nodes = Vec::with_capacity(wet * (cells + 1));
         let row = |stretch: &Stretch<'_>| {
-            (!stretch.water.is_empty()).then(|| {
-                let begins = nodes.len();
+            let begins = (!stretch.water.is_empty()).then_some(nodes.len());
+            if begins.is_some() {
                 work.row(stretch, &sampled, boat, cells, &mut nodes);
-                begins
-            })
+            }
+            Row { length: stretch.length.as_metres() / STEP, begins }
         };
         let rows = stretches.iter().map(row).collect();
         Table { stretches, rows, nodes, cells, passing: Passing::on_the_line(boat, clock) }
@@ -101,7 +109,7 @@ impl<'a> Table<'a> {
         let clock = self.passing.clock;
         let mut now = self.moment(clock.seconds(departs));
         let mut tally = Tally::default();
-        for index in range.start..range.end.min(self.stretches.len()) {
+        for index in range.start..range.end.min(self.rows.len()) {
             let left = self.pass(index, now, &mut tally);
             now = left.map_err(|stopped| stopped.halt(index, clock))?;
         }
@@ -118,14 +126,12 @@ impl<'a> Table<'a> {
 
     /// When a boat that is at the beginning of a stretch `now` leaves it.
     fn pass(&self, index: usize, mut now: Moment, tally: &mut Tally) -> Result<Moment, Stopped> {
-        let stretch = &self.stretches[index];
-        // In what a metre per second makes in a step.
-        let length = stretch.length.as_metres() * (1.0 / STEP);
-        let mut left = length;
+        let row = self.rows[index];
+        let mut left = row.length;
         while left > 0.0 {
-            let Some((here, next)) = self.cell(index, now.cell) else {
-                let done = (length - left) * STEP;
-                return self.walk_on(stretch, done, now.seconds(), tally);
+            let Some((here, next)) = self.cell(row, now.cell) else {
+                let done = (row.length - left) * STEP;
+                return self.walk_on(&self.stretches[index], done, now.seconds(), tally);
             };
             let curve = Curve::between(here, next);
             let rest = curve.mean - curve.covered(now.part);
@@ -157,8 +163,8 @@ impl<'a> Table<'a> {
     }
 
     /// The nodes at the ends of a step; nothing where the boat is to be walked.
-    fn cell(&self, index: usize, cell: usize) -> Option<(&Node, &Node)> {
-        let begins = self.rows[index]? + cell;
+    fn cell(&self, row: Row, cell: usize) -> Option<(&Node, &Node)> {
+        let begins = row.begins? + cell;
         let [here, next] = self.nodes.get(begins..begins + 2)? else { return None };
         (!here.mean.is_nan()).then_some((here, next))
     }
