@@ -33,7 +33,7 @@ fn dots(bencher: Bencher<'_, '_>, zoom: f64) {
     let mut drawing = Drawing::default();
     bencher.bench_local(|| {
         for raster in &rasters {
-            divan::black_box(drawing.layers(&shapes, &shores, raster));
+            divan::black_box(drawing.layers(&shapes, &shores, raster, &[]));
         }
     });
 }

@@ -183,7 +183,7 @@ fn pan_and_dots(bencher: divan::Bencher<'_, '_>) {
     let mut drawing = Drawing::default();
     bencher.bench_local(|| {
         for raster in &rasters {
-            black_box(drawing.layers(&shapes, &shores, raster));
+            black_box(drawing.layers(&shapes, &shores, raster, &[]));
         }
     });
 }

@@ -24,7 +24,11 @@ pub struct Driver {
 impl Driver {
     /// A driver of `state`.
     pub fn new(state: State) -> Driver {
-        Driver { state, left: false, saves: 0 }
+        let size = state.size;
+        let mut driver = Driver { state, left: false, saves: 0 };
+        // The runtime begins with the size of its terminal, too.
+        driver.send(Msg::Resize(size));
+        driver
     }
 
     /// Does what a script of keys says, as [`script`] reads it, until the program is left.

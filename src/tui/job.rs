@@ -8,8 +8,9 @@ use std::fmt;
 use std::sync::Arc;
 
 use chart::trace::Laid;
+use chart::water::Shares;
 
-use crate::state::Reading;
+use crate::state::{Node, Reading};
 
 /// What work is done for. There is one piece of each at a time.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -18,17 +19,20 @@ pub enum Task {
     Lay,
     /// What is read of the line: its stretches, and what dividers find along it.
     Read,
+    /// Whose streams the points of the drawing have.
+    Field,
 }
 
 impl Task {
     /// All of them.
-    pub const ALL: [Task; 2] = [Task::Lay, Task::Read];
+    pub const ALL: [Task; 3] = [Task::Lay, Task::Read, Task::Field];
 
     /// What is being done, as the foot of the screen says it.
     pub fn words(self) -> &'static str {
         match self {
             Task::Lay => "laying the line off the shore",
             Task::Read => "measuring the line",
+            Task::Field => "looking for the stations of the streams in sight",
         }
     }
 }
@@ -111,4 +115,6 @@ pub enum Outcome {
     Laid(Result<Arc<Laid>, String>),
     /// Of [`Task::Read`].
     Read(Arc<Reading>),
+    /// Of [`Task::Field`].
+    Field(Vec<(Node, Shares)>),
 }

@@ -40,8 +40,8 @@ const STATUS: u16 = INVENTED.len() as u16 + 1;
 /// The rows that the panes of readings take in their column.
 const READINGS_ROWS: u16 = 20;
 
-/// The rows of the Water pane with the blank line below it, and of one where there is less room.
-const WATER_ROWS: u16 = 9;
+/// The rows of the Water pane, the last blank at most places, and of one where there is less room.
+const WATER_ROWS: u16 = 10;
 const WATER_ROWS_LEAST: u16 = 5;
 
 /// The rows that the table of legs keeps when the Water pane is shortened.
@@ -73,7 +73,7 @@ pub struct Layout {
     pub chart: Rect,
     /// The panes of readings, one above the other.
     pub readings: Rect,
-    /// The Water pane below them, with a blank line at its foot.
+    /// The Water pane below them.
     pub water: Rect,
     /// The leg strip along the foot of the chart.
     pub strip: Rect,
@@ -201,6 +201,7 @@ pub fn overlay(size: Size, overlay: &Overlay) -> OverlayLayout {
         Overlay::Ask(_) => (66, 7, 1, 4),
         Overlay::Legs => (84, size.height.saturating_sub(4), 0, 1),
         Overlay::Dividers => (66, 13, 0, 1),
+        Overlay::Tide => (132, 34, 0, 2),
     };
     let area = centred(size, width, height);
     let inner = inside(area, 2, 1, 1);
@@ -226,6 +227,17 @@ fn over_strip(both: Rect, screen: Rect, shown: Shown) -> (Rect, Rect) {
     };
     let height = both.height - rows;
     (Rect { height, ..both }, Rect { y: both.y + height, height: rows, ..both })
+}
+
+/// The columns of heights beside the curve of the tide.
+const HEIGHTS: u16 = 7;
+
+/// The plot of the tide's curve in the rows of its overlay: beside the heights, under the line of the
+/// route's times, over those of light and hours.
+pub fn tide_plot(rows: Rect) -> Rect {
+    let Rect { x, y, width, height } = rows;
+    let left = HEIGHTS.min(width);
+    Rect::new(x + left, y + 1, width - left, height.saturating_sub(3))
 }
 
 /// The last line of a screen: the hints, and the word about the chart behind them.
@@ -302,7 +314,7 @@ mod tests {
         for width in 0..140 {
             for height in 0..50 {
                 let size = Size { width, height };
-                for open in [Overlay::Help { top: 0 }, Overlay::Legs] {
+                for open in [Overlay::Help { top: 0 }, Overlay::Legs, Overlay::Tide] {
                     let parts = overlay(size, &open);
                     let screen = Rect::new(0, 0, width, height);
                     for part in [parts.area, parts.line, parts.note, parts.rows] {

@@ -72,3 +72,8 @@ pub(crate) fn driver(width: u16, height: u16) -> Driver {
     let keymap = Keymap::standard().unwrap();
     Driver::new(State::new(Size { width, height }, chart, document, keymap, departure.moment()))
 }
+
+/// A driver of a fresh state on the practice chart, which has tides.
+pub(crate) fn tidal(width: u16, height: u16) -> Driver {
+    crate::Shot { size: (width, height), ..crate::Shot::default() }.driver().unwrap()
+}

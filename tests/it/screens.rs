@@ -36,8 +36,18 @@ const TRACED: &str = "/ 'QB 803 441' Enter Enter / 'QB 818 461' Enter c +*3 t En
 const DIVIDERS: &str = "/ 'QB 818 461' Enter c +*3 t Enter / 'QB 824 474' Enter Enter \
     / 'QB 836 482' Enter Enter Esc d";
 
+/// At a station in a narrows, two hours after the departure.
+const WATER: &str = "/ 'Ollillan' Enter }*2";
+
+/// The same, closer, with the stream at its strongest.
+const STREAMS: &str = "/ 'Ollillan' Enter c +*4 ; }*3";
+
+/// The tide's day with the times of a route on it, half an hour after low water.
+const CURVE: &str = "/ 'QB 803 441' Enter Enter / 'QB 820 450' Enter Enter \
+    / 'QB 841 475' Enter Enter / 'QB 841 490' Enter Enter Esc ) >*3 y";
+
 /// What is drawn: its name, and the keys that lead there.
-const SCENES: [(&str, &str); 10] = [
+const SCENES: [(&str, &str); 13] = [
     ("first-start", ""),
     ("one-leg", ONE_LEG),
     ("five-legs", FIVE_LEGS),
@@ -48,12 +58,15 @@ const SCENES: [(&str, &str); 10] = [
     ("tracing", TRACING),
     ("traced", TRACED),
     ("dividers", DIVIDERS),
+    ("water-pane", WATER),
+    ("stream-arrows", STREAMS),
+    ("tide-curve", CURVE),
 ];
 
 #[rstest]
 fn screens_look_as_they_did(
     #[values(Colours::None, Colours::True)] colours: Colours,
-    #[values(0, 1, 2, 3, 4, 5, 6, 7, 8, 9)] scene: usize,
+    #[values(0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12)] scene: usize,
 ) {
     let (name, keys) = SCENES[scene];
     let mut settings = insta::Settings::clone_current();

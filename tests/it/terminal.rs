@@ -327,3 +327,44 @@ fn names_that_command_a_terminal_reach_it_as_plain_text() {
         assert!(!sent.contains(never), "{never:?} reached the terminal");
     }
 }
+
+/// What the Water pane says of the moment: its line and the height of tide.
+fn water(screen: &vt100::Screen) -> Option<(String, String)> {
+    let rows = readings(screen);
+    let at = rows.iter().position(|row| row.starts_with("Water"))?;
+    Some((rows.get(at + 1)?.clone(), rows.get(at + 2)?.clone()))
+}
+
+#[test]
+fn time_is_moved_by_keys_and_runs_by_itself_until_it_is_stopped() {
+    let home = Home::new();
+    let mut terminal = home.terminal(SIZE, &[]);
+    terminal.wait_for(&["? all", "at departure"]);
+    let first = terminal.look(water).unwrap();
+    terminal.keys("}>");
+    terminal.wait_for(&["+1 h 10"]);
+    assert_ne!(terminal.look(water).unwrap().1, first.1, "the height goes with the time");
+    terminal.keys("P");
+    terminal.wait_for(&["time runs"]);
+    let running = terminal.look(water).unwrap();
+    // Several ticks, none of which is asked for by a key.
+    for _ in 0..3 {
+        let before = terminal.look(water);
+        terminal.wait("the time runs on", |screen| water(screen) != before);
+    }
+    assert_ne!(terminal.look(water).unwrap().0, running.0);
+    terminal.keys("<");
+    terminal.wait_without("time runs");
+    terminal.keys("y");
+    terminal.wait_for(&["Tide at ", "weather and surge left out"]);
+    terminal.keys("y@");
+    terminal.wait_for(&["at departure"]);
+    terminal.keys("N");
+    terminal.wait_without("at departure");
+    // It leaves while time runs, too.
+    terminal.keys("P");
+    terminal.wait_for(&["time runs"]);
+    terminal.keys("q");
+    assert!(terminal.wait_end().success());
+    gives_back(&terminal.bytes());
+}

@@ -6,7 +6,7 @@ use super::fill::Filler;
 use super::line::stroke;
 use super::mask::Mask;
 use super::raster::Raster;
-use super::shapes::{Area, Band, Shapes};
+use super::shapes::{Band, Shapes};
 use super::shore::Shorer;
 use crate::coast::detail::Shores;
 
@@ -16,15 +16,17 @@ use crate::coast::detail::Shores;
 pub struct Layers {
     /// Land, without the lakes in it.
     pub land: Mask,
-    /// Ground that dries.
+    /// Ground that dries and is not covered now.
     pub drying: Mask,
+    /// Ground that dries, where the tide covers it now.
+    pub covered: Mask,
     /// Water of each of [`Band::DRAWN`]; no dot is in two of them.
     pub depths: [Mask; Band::DRAWN.len()],
     /// Where a stream breaks.
     pub races: Mask,
     /// High water lines, of the sea and of lakes.
     pub shore: Mask,
-    /// Edges of drying ground.
+    /// Edges of drying ground, covered or not.
     pub drying_edge: Mask,
 }
 
@@ -35,18 +37,22 @@ pub struct Drawing {
     layers: Layers,
     /// What the layers show.
     of: Option<(Arc<Shapes>, Arc<Shores>, Raster)>,
+    /// Which drying areas they show as covered.
+    covered: Vec<bool>,
     room: Mask,
     shorer: Shorer,
 }
 
 impl Drawing {
     /// The dots of a chart in one view: its areas, and its shores at the level of detail that the
-    /// dots can show.
+    /// dots can show. `covered` says of each drying area, in the chart's order, whether the tide
+    /// covers it; those that it does not reach are bare.
     pub fn layers(
         &mut self,
         shapes: &Arc<Shapes>,
         shores: &Arc<Shores>,
         raster: &Raster,
+        covered: &[bool],
     ) -> &Layers {
         let same = self.of.as_ref().is_some_and(|(s, c, r)| {
             Arc::ptr_eq(s, shapes) && Arc::ptr_eq(c, shores) && r == raster
@@ -56,21 +62,34 @@ impl Drawing {
             self.areas(shapes, raster);
             self.shores(shores, raster);
         }
+        if !same || self.covered != covered {
+            self.covered.clear();
+            self.covered.extend_from_slice(covered);
+            self.drying(shapes, raster);
+        }
         &self.layers
     }
 
+    fn drying(&mut self, shapes: &Shapes, raster: &Raster) {
+        let Layers { drying, covered, .. } = &mut self.layers;
+        let mut filler = Filler::new(raster, &mut self.room);
+        drying.reset(raster.width(), raster.height());
+        covered.reset(raster.width(), raster.height());
+        let flags = self.covered.iter().copied().chain(std::iter::repeat(false));
+        for (area, is_covered) in shapes.drying.iter().zip(flags) {
+            let mask = if is_covered { &mut *covered } else { &mut *drying };
+            filler.fill(area, |inside, block| mask.add(inside, block));
+        }
+    }
+
     fn areas(&mut self, shapes: &Shapes, raster: &Raster) {
-        let Layers { drying, depths, races, drying_edge, .. } = &mut self.layers;
+        let Layers { depths, races, drying_edge, .. } = &mut self.layers;
         let (width, height) = (raster.width(), raster.height());
         let mut filler = Filler::new(raster, &mut self.room);
-        let mut fill = |mask: &mut Mask, areas: &[Area]| {
-            mask.reset(width, height);
-            for area in areas {
-                filler.fill(area, |inside, block| mask.add(inside, block));
-            }
-        };
-        fill(drying, &shapes.drying);
-        fill(races, &shapes.races);
+        races.reset(width, height);
+        for area in &shapes.races {
+            filler.fill(area, |inside, block| races.add(inside, block));
+        }
         depths.iter_mut().for_each(|mask| mask.reset(width, height));
         for (band, area) in &shapes.depths {
             filler.fill(area, |inside, block| {

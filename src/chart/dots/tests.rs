@@ -53,7 +53,7 @@ fn square(west: f64, south: f64, side: f64) -> Ring {
 
 fn layers_of(chart: &Chart, raster: &Raster) -> Layers {
     let shores = Shores::of(Arc::new(Coast::of(chart)));
-    Drawing::default().layers(&Arc::new(Shapes::new(chart)), &Arc::new(shores), raster).clone()
+    Drawing::default().layers(&Arc::new(Shapes::new(chart)), &Arc::new(shores), raster, &[]).clone()
 }
 
 /// The middle of a dot on the ground.
@@ -336,4 +336,34 @@ fn a_cell_gives_its_dots_row_by_row() {
     assert_eq!(cells(0, (2, 4)), [1, 0, 0]);
     assert_eq!(cells(2, (2, 4)), [0, 0, 0]);
     assert_eq!(cells(2, (1, 2)), [0, 0, 0b01, 0b10, 0, 0]);
+}
+
+#[test]
+fn drying_ground_that_is_covered_is_drawn_apart_and_anew_when_the_tide_changes() {
+    let chart = Chart {
+        drying: [100.0, 300.0]
+            .map(|west| Drying {
+                height_m: 1.0,
+                ground: Ground::Sand,
+                edge: square(west, 100.0, 50.0),
+            })
+            .to_vec(),
+        ..empty_chart()
+    };
+    let (shapes, shores) =
+        (Arc::new(Shapes::new(&chart)), Arc::new(Shores::of(Arc::new(Coast::of(&chart)))));
+    let raster = Raster::new(&View::new(point(225.0, 125.0), 10.0), CELLS, 2, 4);
+    let mut drawing = Drawing::default();
+    let mut at = |covered: &[bool]| {
+        let layers = drawing.layers(&shapes, &shores, &raster, covered);
+        [125.0, 325.0].map(|x| {
+            let (x, y) = raster.dot(point(x, 125.0)).unwrap();
+            (layers.drying.get(x, y), layers.covered.get(x, y), layers.land.get(x, y))
+        })
+    };
+    let (bare, wet) = ((true, false, false), (false, true, false));
+    assert_eq!(at(&[]), [bare, bare]);
+    assert_eq!(at(&[true, false]), [wet, bare]);
+    assert_eq!(at(&[false, true]), [bare, wet]);
+    assert_eq!(at(&[true]), [wet, bare], "what is not said is bare");
 }

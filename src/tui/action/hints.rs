@@ -32,8 +32,8 @@ fn ranked(context: Context) -> (&'static [Act], &'static [Act]) {
     match context {
         Context::Look => (
             &[
-                Drop, Retrace, Rename, Pencil, Thread, Jump, NextPoint, Move, LegsTable, ZoomIn,
-                ZoomOut, WholeChart,
+                Drop, Retrace, Rename, Pencil, Thread, Jump, TideCurve, NextPoint, Move, LegsTable,
+                ZoomIn, ZoomOut, WholeChart,
             ],
             &[Help],
         ),
@@ -53,6 +53,9 @@ fn ranked(context: Context) -> (&'static [Act], &'static [Act]) {
         Context::Legs => (&[RowDown, RowUp, Accept, Back], &[]),
         Context::List | Context::Jump => (&[Accept, RowDown, RowUp, EraseLine, Back], &[]),
         Context::Dividers => (&[Back, Quit], &[]),
+        Context::Tide => {
+            (&[TimeBack, TimeOn, NextWater, Play, AtDeparture, NextPort, Now, NextSlack], &[Back])
+        }
         Context::Ask => (&[Accept, EraseLine, Back], &[]),
     }
 }

@@ -44,6 +44,8 @@ pub enum Context {
     Jump,
     /// What dividers find, laid over the chart.
     Dividers,
+    /// The day's tide as a curve, laid over the chart.
+    Tide,
     /// A question with a line to answer in.
     Ask,
 }
@@ -61,6 +63,7 @@ impl Context {
         Context::List,
         Context::Jump,
         Context::Dividers,
+        Context::Tide,
         Context::Ask,
     ];
 
@@ -77,6 +80,7 @@ impl Context {
             Context::List => "list",
             Context::Jump => "jump",
             Context::Dividers => "dividers",
+            Context::Tide => "tide",
             Context::Ask => "ask",
         }
     }

@@ -4,7 +4,7 @@
 //! all come from here.
 
 use super::Context::{
-    self, Anchor, Ask, Carry, Dividers, Help, Jump, Legs, List, Look, Plot, Trace,
+    self, Anchor, Ask, Carry, Dividers, Help, Jump, Legs, List, Look, Plot, Tide, Trace,
 };
 use super::When::{self, *};
 
@@ -83,7 +83,7 @@ pub struct Action {
 const CHART: &[Context] = &[Look, Plot, Carry, Trace, Anchor];
 const HANDS: &[Context] = &[Look, Plot];
 const ANY_HAND: &[Context] = &[Look, Plot, Trace];
-const TIDE: &[Context] = &[Look, Plot, Carry, Trace, Anchor];
+const TIDE: &[Context] = &[Look, Plot, Carry, Trace, Anchor, Tide];
 const TEXT: &[Context] = &[Jump, Ask, List];
 const LISTS: &[Context] = &[Jump, List, Legs, Help];
 const ALL: &[Context] = Context::ALL;
@@ -184,7 +184,7 @@ actions! {
     Dividers     "dividers"     ANY_HAND ("d") HasLine "dividers" "Show what dividers find along the line at each step, and how it changes";
 
 [Tide]
-    TimeBack     "time-back"    TIDE ("<") HasTides "earlier" "Look at the water ten minutes earlier" mouse "wheel, over the Water pane";
+    TimeBack     "time-back"    TIDE ("<") HasTides "earlier" "Look at the water ten minutes earlier" mouse "wheel, over the Water pane or the curve";
     TimeOn       "time-on"      TIDE (">") HasTides "later"   "Look at the water ten minutes later";
     HourBack     "hour-back"    TIDE ("{") HasTides "" "Look at the water an hour earlier";
     HourOn       "hour-on"      TIDE ("}") HasTides "" "Look at the water an hour later";
@@ -194,7 +194,7 @@ actions! {
     AtDeparture  "at-departure" TIDE ("@") HasDeparture "at departure" "Look at the water at the time of departure";
     Now          "now"          TIDE ("N") HasTides "now" "Look at the water as it is now";
     Play         "play"         TIDE ("P") HasTides "play" "Let the time run by itself, or stop it; any other key of time stops it too";
-    TideCurve    "tide-curve"   ANY_HAND ("y") HasPorts "tide curve" "Show the day's tide as a curve, with the moment on it" mouse "click in it goes to that time";
+    TideCurve    "tide-curve"   TIDE ("y") HasPorts "tide" "Show the day's tide as a curve, or close it" mouse "click the Water pane; a click in the curve goes to that time";
     NextPort     "next-port"    TIDE ("Y") HasPorts "port" "Tell the tide of the next port, and after the last of the nearest again";
     StreamArrows "streams"      TIDE ("A") HasStreams "streams" "Show the streams as arrows, or hide them";
 
@@ -216,7 +216,7 @@ actions! {
     Back         "back"         ALL ("Esc") Always "back" "Step back: close what is open, put back what is taken up, lay the pencil down";
     Redraw       "redraw"       ALL ("Ctrl-L") Always "" "Draw the whole screen again";
     Suspend      "suspend"      ALL ("Ctrl-Z") JobControl "" "Go back to the shell for now; `fg` returns";
-    Quit         "quit"         IN[Look Plot Carry Trace Anchor Help Legs Dividers] ("q") Always "quit" "Leave; everything is saved";
+    Quit         "quit"         IN[Look Plot Carry Trace Anchor Help Legs Dividers Tide] ("q") Always "quit" "Leave; everything is saved";
     QuitAnywhere "quit-anywhere" ALL ("Ctrl-Q" "Ctrl-C") Always "" "Leave, from wherever you are; everything is saved";
 
 [Typing]

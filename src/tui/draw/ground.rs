@@ -48,7 +48,7 @@ pub(super) fn draw(
     drawer: &mut Drawer,
 ) {
     let Drawer { dots, legs, chosen, grid: grid_dots, strip, grounds, .. } = drawer;
-    let layers = dots.layers(scene.shapes, scene.shores, &sheet.raster);
+    let layers = dots.layers(scene.shapes, scene.shores, &sheet.raster, scene.covered);
     route::dots(scene, sheet, legs, chosen);
     grid::dots(grid, sheet, grid_dots);
     let lines = lines(scene, theme, layers, [chosen, legs, grid_dots]);
@@ -107,9 +107,10 @@ pub(super) struct Strip {
     lines: [Vec<u8>; LINES],
 }
 
-/// The kinds of ground that cover deep water, the topmost first.
-const COVERS: [Ground; 5] =
-    [Ground::Land, Ground::Drying, Ground::Shoal, Ground::Shallow, Ground::Moderate];
+/// The kinds of ground that cover deep water, the topmost first. The first shoal water is that over
+/// drying ground.
+const COVERS: [Ground; 6] =
+    [Ground::Land, Ground::Drying, Ground::Shoal, Ground::Shoal, Ground::Shallow, Ground::Moderate];
 
 impl Strip {
     fn fill(
@@ -121,7 +122,7 @@ impl Strip {
     ) {
         let size = sheet.dots.size();
         let [shoal, shallow, moderate] = &layers.depths;
-        let masks = [&layers.land, &layers.drying, shoal, shallow, moderate];
+        let masks = [&layers.land, &layers.drying, &layers.covered, shoal, shallow, moderate];
         for (mask, cells) in masks.into_iter().zip(&mut self.covers) {
             mask.cells(row, size, cells);
         }

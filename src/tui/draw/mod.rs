@@ -16,6 +16,7 @@ mod over;
 mod route;
 mod sheet;
 mod signs;
+mod streams;
 mod thread;
 
 #[cfg(test)]
@@ -25,6 +26,7 @@ pub use frame::{Norths, inner};
 pub use grid::grid_interval;
 
 use crate::glyphs::DotSet;
+use crate::state::Arrow;
 use crate::theme::Theme;
 use chart::coast::detail::Shores;
 use chart::dots::{Drawing, Mask, Shapes};
@@ -68,6 +70,10 @@ pub struct Scene<'a> {
     pub pace: Option<Speed>,
     /// The dots that it is drawn with.
     pub dots: DotSet,
+    /// Which drying areas the tide covers, in the chart's order; those not said are bare.
+    pub covered: &'a [bool],
+    /// The streams that are drawn as arrows.
+    pub streams: &'a [Arrow],
     /// Whether names are written.
     pub names: bool,
     /// Whether grid lines are drawn across the chart.
@@ -146,9 +152,11 @@ pub fn chart(
     ground::draw(scene, theme, &lines, &mut sheet, buffer, drawer);
     frame::draw(scene, theme, &lines, area, &mut sheet, buffer);
     signs::draw(scene, theme, &mut sheet, buffer);
+    streams::stations(scene, theme, &mut sheet, buffer);
     if scene.names {
         names::draw(scene, theme, &drawer.grounds, &mut sheet, buffer);
     }
+    streams::between(scene, theme, &drawer.grounds, &sheet, buffer);
     if scene.grid_lines {
         grid::letters(scene, theme, &mut sheet, buffer);
     }

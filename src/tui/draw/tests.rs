@@ -124,6 +124,8 @@ fn scene<'a>(chart: &'a Chart, made: &'a Made, view: View) -> Scene<'a> {
         norths: None,
         pace: None,
         dots: DotSet::Braille,
+        covered: &[],
+        streams: &[],
         names: true,
         grid_lines: true,
     }

@@ -39,6 +39,8 @@ pub enum Sign {
     Settlement,
     /// A hill.
     Hill,
+    /// A place at which the tidal stream was measured.
+    Station,
 }
 
 /// How a sign is drawn.
@@ -67,7 +69,7 @@ impl Symbol {
 
 impl Sign {
     /// All signs, in the order of a legend.
-    pub const ALL: [Sign; 15] = [
+    pub const ALL: [Sign; 16] = [
         Sign::Waypoint,
         Sign::Landing,
         Sign::DryingRock,
@@ -83,6 +85,7 @@ impl Sign {
         Sign::Tower,
         Sign::Settlement,
         Sign::Hill,
+        Sign::Station,
     ];
 
     /// How it is drawn.
@@ -104,6 +107,7 @@ impl Sign {
             Sign::Landing => ('△', '^', Role::Landing, "landing"),
             Sign::Settlement => ('■', '@', Role::Settlement, "settlement"),
             Sign::Hill => ('▴', 'A', Role::Name, "hill"),
+            Sign::Station => ('◇', 'S', Role::Stream, "station of the tidal stream"),
         };
         Symbol { glyph, ascii, role, meaning }
     }

@@ -65,6 +65,8 @@ pub enum Chosen {
 /// What the pointer holds while its button is down.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Held {
+    /// The moment, on the curve of the tide.
+    Moment,
     /// The chart, which moves along with the pointer.
     Chart {
         /// The point of the chart that stays under the pointer.

@@ -15,7 +15,8 @@ mod work;
 
 pub use hand::{Chosen, Hand, Held};
 pub use line::Line;
-pub use moment::{Moment, PortDay, WaterDay};
+pub(crate) use moment::Wet;
+pub use moment::{Arrow, Moment, Node, PortDay, Stand, WaterDay};
 pub use overlay::{Answer, Ask, Change, Found, FoundKind, Jump, List, Overlay, Question};
 pub(crate) use passage::StartsAsked;
 pub use passage::{FORTNIGHT, Of, StartsBox, StartsFound, StartsGrid, UnrolledLeg};
@@ -198,13 +199,15 @@ impl State {
     ) -> State {
         let view = View::fit(chart.extent, Cells::default());
         let departs = document.route().departure.as_ref().map(|at| at.moment().timestamp());
+        let tides = Tides::of(&chart).map(Arc::new);
+        let wet = Wet::of(&chart, tides.as_deref().ok());
         let mut state = State {
             size,
             cursor: sea(&chart, shores.full()),
             shapes: Arc::new(Shapes::new(&chart)),
             shores,
-            tides: Tides::of(&chart).map(Arc::new),
-            moment: Moment::first(departs, now.timestamp()),
+            tides,
+            moment: Moment::first(departs, now.timestamp(), wet),
             strip: Layout::new(size, Shown::default()).shape.has_column(),
             unrolled: None,
             chart,

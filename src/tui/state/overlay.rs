@@ -18,6 +18,8 @@ pub enum Overlay {
     Legs,
     /// What dividers find along the trace.
     Dividers,
+    /// The day's tide as a curve.
+    Tide,
     /// The list of actions.
     List(List),
     /// The jump box.
@@ -33,6 +35,7 @@ impl Overlay {
             Overlay::Help { .. } => Context::Help,
             Overlay::Legs => Context::Legs,
             Overlay::Dividers => Context::Dividers,
+            Overlay::Tide => Context::Tide,
             Overlay::List(_) => Context::List,
             Overlay::Jump(_) => Context::Jump,
             Overlay::Ask(_) => Context::Ask,
@@ -42,7 +45,7 @@ impl Overlay {
     /// The line of text that it holds.
     pub(crate) fn line_mut(&mut self) -> Option<&mut Line> {
         match self {
-            Overlay::Help { .. } | Overlay::Legs | Overlay::Dividers => None,
+            Overlay::Help { .. } | Overlay::Legs | Overlay::Dividers | Overlay::Tide => None,
             Overlay::List(list) => Some(&mut list.line),
             Overlay::Jump(jump) => Some(&mut jump.line),
             Overlay::Ask(ask) => Some(&mut ask.line),

@@ -29,6 +29,12 @@ pub enum Role {
     Hazard,
     /// Where a stream breaks.
     Race,
+    /// A stream that hardly runs.
+    StreamSlack,
+    /// A weak stream, and the station of one.
+    Stream,
+    /// A stream that counts.
+    StreamStrong,
     /// Legs of the route.
     Route,
     /// The chosen leg.
@@ -63,7 +69,7 @@ pub enum Role {
 
 impl Role {
     /// All roles.
-    pub const ALL: [Role; 26] = [
+    pub const ALL: [Role; 29] = [
         Role::Shore,
         Role::DryingEdge,
         Role::Grid,
@@ -75,6 +81,9 @@ impl Role {
         Role::Landing,
         Role::Hazard,
         Role::Race,
+        Role::StreamSlack,
+        Role::Stream,
+        Role::StreamStrong,
         Role::Route,
         Role::RouteChosen,
         Role::Waypoint,
@@ -145,12 +154,15 @@ pub(super) fn look(role: Role, tone: Tone) -> Look {
         Role::Settlement | Role::Waypoint | Role::Cursor | Role::RouteChosen => {
             (Modifier::BOLD, none)
         }
+        Role::StreamStrong => (Modifier::BOLD, none),
         Role::Heading | Role::Key | Role::Error => (Modifier::BOLD, none),
         Role::WaterName => (Modifier::ITALIC, none),
         Role::Figure | Role::Warn | Role::Hazard | Role::Mark | Role::Route | Role::Thread => {
             (none, Modifier::BOLD)
         }
-        Role::Dim | Role::Grid | Role::Letters | Role::DryingEdge => (none, Modifier::DIM),
+        Role::Dim | Role::Grid | Role::Letters | Role::DryingEdge | Role::StreamSlack => {
+            (none, Modifier::DIM)
+        }
         _ => (none, none),
     };
     Look { ink, sixteen, weight, weight_alone }
@@ -169,6 +181,9 @@ fn dark(role: Role) -> (u32, Color) {
         Role::Landing => (0x8ff0b4, Color::LightGreen),
         Role::Hazard => (0xffaf9f, Color::LightRed),
         Role::Race => (0xc98bdc, Color::Magenta),
+        Role::StreamSlack => (0x7f93b8, Color::DarkGray),
+        Role::Stream => (0x93b1f0, Color::LightBlue),
+        Role::StreamStrong => (0xd3e0ff, Color::White),
         Role::Route => (0xff7eb6, Color::LightMagenta),
         Role::RouteChosen => (0xffffff, Color::White),
         Role::Waypoint => (0xffb3d6, Color::LightMagenta),
@@ -200,6 +215,9 @@ fn paper(role: Role) -> (u32, Color) {
         Role::Landing => (0x00552b, Color::Green),
         Role::Hazard => (0x9c1400, Color::Red),
         Role::Race => (0x7a2f92, Color::Magenta),
+        Role::StreamSlack => (0x66769a, Color::DarkGray),
+        Role::Stream => (0x2f55a4, Color::Blue),
+        Role::StreamStrong => (0x0f2a66, Color::Blue),
         Role::Route => (0xb0105e, Color::Magenta),
         Role::RouteChosen => (0x5b002e, Color::Magenta),
         Role::Waypoint => (0x8a0046, Color::Magenta),

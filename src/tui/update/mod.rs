@@ -27,6 +27,7 @@ pub fn update(state: &mut State, msg: Msg) -> Vec<Command> {
     let mut commands = happened(state, msg);
     state.follow_tracks();
     moment::follow(state);
+    commands.extend(moment::ask(state));
     commands.extend(thread::follow(state));
     commands.extend(passage::follow(state));
     commands
@@ -149,8 +150,9 @@ fn act_on(state: &mut State, act: Act) -> Vec<Command> {
         | DeleteAnchor | NextAnchor | PreviousAnchor | StandOff | Smoothing | ToRoute | Retrace
         | ClearTrace | Dividers => return thread::act(state, act),
         TimeBack | TimeOn | HourBack | HourOn | PreviousWater | NextWater | NextSlack
-        | AtDeparture | Now | Play | NextPort | StreamArrows => return moment::act(state, act),
-        TideCurve => state.say("not drawn yet"),
+        | AtDeparture | Now | Play | TideCurve | NextPort | StreamArrows => {
+            return moment::act(state, act);
+        }
         Accept => return overlay::accept(state),
         Redraw => return vec![Command::Redraw],
         Suspend => return vec![Command::Suspend],

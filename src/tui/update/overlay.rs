@@ -60,7 +60,7 @@ fn refresh(state: &mut State) {
             jump.row = 0;
         }
         Overlay::Ask(asked) => asked.answer = ask::understand(state, asked),
-        Overlay::Help { .. } | Overlay::Legs | Overlay::Dividers => {}
+        Overlay::Help { .. } | Overlay::Legs | Overlay::Dividers | Overlay::Tide => {}
     }
     state.overlays.push(top);
 }
@@ -105,7 +105,7 @@ pub(super) fn go(state: &mut State, act: Act) {
                 choose::leg(state, next);
             }
         }
-        Overlay::Ask(_) | Overlay::Dividers => {}
+        Overlay::Ask(_) | Overlay::Dividers | Overlay::Tide => {}
     }
 }
 
@@ -121,7 +121,7 @@ pub(super) fn accept(state: &mut State) -> Vec<Command> {
         },
         Some(Overlay::Jump(jump)) => land(state, jump),
         Some(Overlay::Ask(asked)) => return ask::accept(state, asked),
-        Some(Overlay::Help { .. } | Overlay::Legs | Overlay::Dividers) | None => {}
+        Some(Overlay::Help { .. } | Overlay::Legs | Overlay::Dividers | Overlay::Tide) | None => {}
     }
     Vec::new()
 }

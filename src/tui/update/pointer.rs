@@ -3,7 +3,7 @@
 use chart::{Point, View};
 use ratatui::layout::Position as Cell;
 
-use super::{choose, cursor, overlay, passage, perform, route, thread};
+use super::{choose, cursor, moment, overlay, passage, perform, route, thread};
 use crate::action::{Act, hints};
 use crate::layout::{self, window};
 use crate::state::{Chosen, Hand, Held, Overlay};
@@ -56,6 +56,9 @@ fn press(state: &mut State, at: (u16, u16)) -> Vec<Command> {
     if !state.overlays.is_empty() {
         return press_overlay(state, cell);
     }
+    if is_on_water(state, cell) {
+        return perform(state, Act::TideCurve);
+    }
     if state.layout().strip.contains(cell) {
         passage::press_strip(state, cell.x);
         return Vec::new();
@@ -67,6 +70,13 @@ fn press(state: &mut State, at: (u16, u16)) -> Vec<Command> {
         state.held = Some(hold(state, point, at));
     }
     Vec::new()
+}
+
+/// Whether a cell of the screen tells of the water at the moment: the pane, or where it is folded.
+fn is_on_water(state: &State, cell: Cell) -> bool {
+    let layout = state.layout();
+    let folded = state.tides().is_some() && layout.folded.contains(cell);
+    layout.water.contains(cell) || folded
 }
 
 /// What the pointer takes hold of at a point of the chart.
@@ -114,6 +124,11 @@ fn press_overlay(state: &mut State, cell: Cell) -> Vec<Command> {
     if !parts.rows.contains(cell) {
         return Vec::new();
     }
+    if *top == Overlay::Tide {
+        state.held = Some(Held::Moment);
+        moment::point(state, cell.x);
+        return Vec::new();
+    }
     let row = usize::from(cell.y - parts.rows.y);
     let height = parts.rows.height;
     let (chosen, total) = match top {
@@ -123,7 +138,9 @@ fn press_overlay(state: &mut State, cell: Cell) -> Vec<Command> {
             press_leg(state, row, height);
             return Vec::new();
         }
-        Overlay::Help { .. } | Overlay::Ask(_) | Overlay::Dividers => return Vec::new(),
+        Overlay::Help { .. } | Overlay::Ask(_) | Overlay::Dividers | Overlay::Tide => {
+            return Vec::new();
+        }
     };
     let row = window(total, *chosen, height) + row;
     if row >= total {
@@ -136,6 +153,7 @@ fn press_overlay(state: &mut State, cell: Cell) -> Vec<Command> {
 fn drag(state: &mut State, to: (u16, u16)) {
     let under = state.point_under(to.0, to.1);
     match state.held {
+        Some(Held::Moment) => moment::point(state, to.0),
         Some(Held::Chart { grip, from }) if from != Some(to) => {
             state.held = Some(Held::Chart { grip, from: None });
             let centre = state.view.centre + (grip - under);
@@ -205,7 +223,13 @@ fn click(state: &mut State, at: (u16, u16)) -> Vec<Command> {
 }
 
 fn wheel(state: &mut State, at: (u16, u16), up: bool) {
-    if !state.overlays.is_empty() {
+    let time = match state.overlays.last() {
+        Some(overlay) => *overlay == Overlay::Tide,
+        None => is_on_water(state, Cell::new(at.0, at.1)),
+    };
+    if time {
+        perform(state, if up { Act::TimeBack } else { Act::TimeOn });
+    } else if !state.overlays.is_empty() {
         overlay::go(state, if up { Act::RowUp } else { Act::RowDown });
     } else if let Some(point) = state.point_at(at.0, at.1) {
         cursor::zoom(state, up, point);

@@ -293,13 +293,18 @@ fn every_action_can_be_done_where_its_keys_count_and_none_fails() {
                 Context::Trace => "t Enter Up*30 Enter",
                 Context::Anchor => "t Enter Up*30 Enter m",
                 Context::Dividers => "t Enter Up*30 Enter d",
+                Context::Tide => "y",
                 Context::Help => "Enter Right*9 Enter ?",
                 Context::Legs => "Enter Right*9 Enter a",
                 Context::List => "Enter Right*9 Enter Ctrl-P",
                 Context::Jump => "Enter Right*9 Enter /",
                 Context::Ask => "Enter Right*9 Enter p",
             };
-            let mut driver = driven(before);
+            let mut driver = match context {
+                Context::Tide => crate::testing::tidal(80, 24),
+                _ => driver(80, 24),
+            };
+            keys(&mut driver, before);
             assert_eq!(driver.state.context(), *context);
             for key in row.keys {
                 keys(&mut driver.clone(), key);

@@ -1,7 +1,7 @@
 //! What comes of work done beside the loop.
 
-use super::thread;
-use crate::job::{Outcome, Ticket};
+use super::{moment, thread};
+use crate::job::{Outcome, Task, Ticket};
 use crate::{Command, State};
 
 /// Takes what came of work, if it still counts.
@@ -15,6 +15,10 @@ pub(super) fn worked(state: &mut State, ticket: Ticket, outcome: Outcome) -> Vec
             thread::read(state, reading);
             Vec::new()
         }
+        Outcome::Field(found) => {
+            moment::found(state, found);
+            Vec::new()
+        }
     }
 }
 
@@ -22,6 +26,10 @@ pub(super) fn worked(state: &mut State, ticket: Ticket, outcome: Outcome) -> Vec
 pub(super) fn give_up(state: &mut State) -> Option<Command> {
     let (task, _) = state.work.slow()?;
     state.work.drop(task);
+    if task == Task::Field {
+        // Asked for again it would be begun again.
+        state.settings.streams = false;
+    }
     state.say(format!("gave up {}", task.words()));
     Some(Command::Abandon(task))
 }

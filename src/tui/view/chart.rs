@@ -25,6 +25,7 @@ pub(super) fn draw(state: &State, theme: &Theme, buffer: &mut Buffer, drawer: &m
     let tracks: Vec<Option<&[Point]>> =
         (0..shown.len().saturating_sub(1)).map(|leg| state.track(leg)).collect();
     let anchors = anchors(state);
+    let arrows = state.arrows();
     let scene = Scene {
         chart: &state.chart,
         shapes: &state.shapes,
@@ -44,6 +45,8 @@ pub(super) fn draw(state: &State, theme: &Theme, buffer: &mut Buffer, drawer: &m
         norths: norths(state),
         pace: Some(route.pace.speed()),
         dots: state.settings.dots,
+        covered: state.covered(),
+        streams: &arrows,
         names: state.settings.names,
         grid_lines: state.settings.grid,
     };

@@ -9,6 +9,7 @@ use super::ink::{Pen, fit};
 use super::inks::Inks;
 use super::readings::Readings;
 use super::thread;
+use super::water;
 use crate::state::State;
 use plan::table::StretchRow;
 
@@ -19,13 +20,16 @@ const GAP: u16 = 2;
 /// Whatever the program has to say stands in place of the second until the next key.
 pub(super) fn draw(state: &State, readings: &Readings, inks: &Inks, buffer: &mut Buffer) {
     let mut pen = Pen::new(buffer, state.layout().folded);
-    let (leg, place) = match &readings.traced {
+    let (leg, mut place) = match &readings.traced {
         Some(traced) => (
             thread::line_fields(traced),
             thread::place_fields(traced, &readings.reference, &readings.position),
         ),
         None => (leg(readings), place(readings)),
     };
+    if let (Some(water), None) = (&readings.water, &readings.traced) {
+        place.splice(1..1, water::fields(water));
+    }
     line(&mut pen, leg, inks);
     if !foot::urgent(state, inks, &mut pen) {
         line(&mut pen, place, inks);
@@ -57,17 +61,17 @@ fn leg(readings: &Readings) -> Vec<Field> {
 fn place(readings: &Readings) -> Vec<Field> {
     // A warning is worth more than a name, and is told in full where the legs are.
     let near = match readings.warning.as_str() {
-        "" => Field::new(5, readings.near.as_str()),
+        "" => Field::new(8, readings.near.as_str()),
         warning => Field::new(1, fit(warning, 30)),
     };
     vec![
         Field::new(0, readings.reference.as_str()),
-        Field::new(1, readings.position.as_str()),
-        Field::new(3, readings.shore.as_str()),
-        Field::new(4, readings.measured.as_str()),
+        Field::new(4, readings.position.as_str()),
+        Field::new(6, readings.shore.as_str()),
+        Field::new(7, readings.measured.as_str()),
         near,
-        Field::new(2, prefixed("whole", &readings.whole.nautical_miles)),
-        Field::new(6, readings.whole.elapsed.as_str()),
+        Field::new(5, prefixed("whole", &readings.whole.nautical_miles)),
+        Field::new(9, readings.whole.elapsed.as_str()),
     ]
 }
 

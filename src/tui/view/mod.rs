@@ -2,6 +2,7 @@
 
 mod ascii;
 mod chart;
+mod curve;
 mod fold;
 mod folded;
 mod foot;
@@ -17,6 +18,7 @@ mod readings;
 mod small;
 mod strip;
 mod thread;
+mod water;
 
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -54,6 +56,9 @@ fn whole(state: &State, theme: &Theme, inks: &Inks, buffer: &mut Buffer, drawer:
     let readings = readings::readings(state);
     if layout.shape.has_column() {
         panes::draw(state, &readings, inks, buffer);
+        if let Some(water) = &readings.water {
+            water::draw(state, water, inks, buffer);
+        }
         legs::draw(state, &readings, inks, buffer);
         foot::notice(state, &readings, inks, buffer);
     } else {

@@ -9,6 +9,7 @@ use plan::{Frame, Reckoning, Route, Warning, Waypoint};
 
 use super::near;
 use super::thread::{self, Traced};
+use super::water::words::{self, Said};
 use crate::action::Act;
 use crate::state::{Of, State};
 
@@ -47,6 +48,8 @@ pub(super) struct Readings {
     pub(super) advice: String,
     /// What the reader should know about the figures, or empty.
     pub(super) warning: String,
+    /// What the water does, on a chart with tides.
+    pub(super) water: Option<Said>,
     /// What is read of the trace, with the thread in hand.
     pub(super) traced: Option<Traced>,
 }
@@ -71,6 +74,7 @@ pub(super) fn readings(state: &State) -> Readings {
         pace: format!("at {}", route.pace),
         advice: advice(state),
         warning: warning(&reckoning),
+        water: words::said(state),
         ..Readings::default()
     };
     cursor(state, style, &mut readings);

@@ -1,8 +1,14 @@
 //! The instant that is looked at, and what the water does about it.
 
 mod day;
+mod field;
+mod wet;
 
 pub use day::{PortDay, WaterDay};
+pub(crate) use field::Field;
+pub use field::{Arrow, Node};
+pub use wet::Stand;
+pub(crate) use wet::Wet;
 
 use std::sync::Arc;
 
@@ -30,6 +36,10 @@ pub struct Moment {
     pub(crate) day: Result<Arc<WaterDay>, String>,
     /// Whose streams the cursor has, and where it was.
     pub(crate) here: Option<(Point, Shares)>,
+    /// Whose streams the drawing shows.
+    pub(crate) field: Field,
+    /// Which drying ground is covered.
+    pub(crate) wet: Wet,
 }
 
 impl Moment {
@@ -37,7 +47,7 @@ impl Moment {
     pub const STEP: SignedDuration = SignedDuration::from_mins(10);
 
     /// The instant at which a route is first looked at: its departure, else now.
-    pub(crate) fn first(departs: Option<Timestamp>, now: Timestamp) -> Moment {
+    pub(crate) fn first(departs: Option<Timestamp>, now: Timestamp, wet: Wet) -> Moment {
         Moment {
             at: departs.unwrap_or(now),
             playing: false,
@@ -46,6 +56,8 @@ impl Moment {
             started: now,
             day: Err(String::new()),
             here: None,
+            field: Field::default(),
+            wet,
         }
     }
 
@@ -57,6 +69,11 @@ impl Moment {
     /// Whether it moves on by itself.
     pub const fn is_playing(&self) -> bool {
         self.playing
+    }
+
+    /// Why nothing is known of the water at the moment, if nothing is.
+    pub fn why_unknown(&self) -> Option<&str> {
+        self.day.as_ref().err().map(String::as_str)
     }
 
     /// When the program was started.
@@ -106,9 +123,6 @@ impl State {
 
     /// The port nearest to a point of the chart.
     pub fn port_near(&self, point: Point) -> Option<usize> {
-        let gauges = self.tides()?.gauges().iter().enumerate();
-        let away = |at: Point| (at.x - point.x).hypot(at.y - point.y);
-        let placed = gauges.filter_map(|(index, gauge)| Some((index, away(gauge.at()?))));
-        placed.min_by(|a, b| a.1.total_cmp(&b.1)).map(|(index, _)| index)
+        wet::nearest(self.tides()?, point)
     }
 }

@@ -1,19 +1,27 @@
 //! The instant that is looked at: moved by keys, by the pointer and by itself.
 
+mod field;
+#[cfg(test)]
+mod tests;
+
 use std::sync::Arc;
 
+use chart::water::Tides;
 use jiff::{SignedDuration, Timestamp};
 use nav::tide::Water;
 
 use crate::action::Act;
-use crate::state::{Moment, WaterDay};
+use crate::layout;
+use crate::state::{Moment, Overlay, WaterDay};
 use crate::{Command, State};
+
+pub(super) use field::{ask, found};
 
 const HOUR: SignedDuration = SignedDuration::from_hours(1);
 
 /// Does an action of the group of time and tide.
 pub(super) fn act(state: &mut State, act: Act) -> Vec<Command> {
-    if !matches!(act, Act::Play | Act::StreamArrows | Act::NextPort) {
+    if !matches!(act, Act::Play | Act::TideCurve | Act::StreamArrows | Act::NextPort) {
         state.moment.playing = false;
     }
     match act {
@@ -32,9 +40,36 @@ pub(super) fn act(state: &mut State, act: Act) -> Vec<Command> {
         Act::Now => return vec![Command::Clock],
         Act::Play => state.moment.playing ^= true,
         Act::NextPort => next_port(state),
+        Act::TideCurve => open_or_close(state),
         _ => state.settings.streams ^= true,
     }
     Vec::new()
+}
+
+/// Opens the curve of the tide, or closes it.
+fn open_or_close(state: &mut State) {
+    if state.overlays.last() == Some(&Overlay::Tide) {
+        state.overlays.pop();
+    } else {
+        state.overlays.push(Overlay::Tide);
+    }
+}
+
+/// Looks at the instant of a column of the curve, to ten minutes.
+pub(super) fn point(state: &mut State, column: u16) {
+    let Some(overlay) = state.overlays.last() else { return };
+    let plot = layout::tide_plot(layout::overlay(state.size, overlay).rows);
+    let day = state.water_day().zip(state.port()).and_then(|(day, port)| day.ports().get(port));
+    let Some((from, to)) = day.map(|port| (port.day.from, port.day.to)) else { return };
+    let part = (f64::from(column) - f64::from(plot.x) + 0.5) / f64::from(plot.width.max(1));
+    let step = Moment::STEP.as_secs_f64();
+    let all = to.duration_since(from).as_secs_f64() / step;
+    // The last of the day is still on the day.
+    let steps = (part.max(0.0) * all).floor().min(all.ceil() - 1.0);
+    state.moment.playing = false;
+    if let Ok(at) = from.checked_add(SignedDuration::from_secs((steps * step) as i64)) {
+        go(state, at);
+    }
 }
 
 /// Moves the instant on while it plays.
@@ -100,6 +135,23 @@ fn next_port(state: &mut State) {
 
 /// Brings what hangs on instant, chart, route and cursor up to date.
 pub(crate) fn follow(state: &mut State) {
+    follow_departure(state);
+    let Some(tides) = state.tides().cloned() else {
+        state.moment.day = Err("the chart has no tides".to_owned());
+        return;
+    };
+    follow_day(state, &tides);
+    let State { chart, moment, .. } = state;
+    let Moment { wet, day, at, .. } = moment;
+    wet.follow(chart, day.as_deref().ok(), *at);
+    if state.moment.here.as_ref().is_none_or(|(at, _)| *at != state.cursor) {
+        let shares = tides.shares(state.coast(), state.cursor);
+        state.moment.here = Some((state.cursor, shares));
+    }
+}
+
+/// A departure that is set, or set otherwise, is looked at.
+fn follow_departure(state: &mut State) {
     let departure = state.document.route().departure.as_ref();
     let departs = departure.map(|departure| departure.moment().timestamp());
     if departs != state.moment.departs {
@@ -108,19 +160,14 @@ pub(crate) fn follow(state: &mut State) {
             go(state, departs);
         }
     }
-    let Some(tides) = state.tides().cloned() else {
-        state.moment.day = Err("the chart has no tides".to_owned());
-        return;
-    };
+}
+
+fn follow_day(state: &mut State, tides: &Tides) {
     let date = state.moment_on_clock().date();
     let same = state.water_day().is_some_and(|day| day.is_of(date, state.clock()));
     if !same {
-        let day = WaterDay::of(&tides, date, state.clock());
+        let day = WaterDay::of(tides, date, state.clock());
         state.moment.day = day.map(Arc::new).map_err(|outside| outside.to_string());
         state.moment.playing &= state.moment.day.is_ok();
-    }
-    if state.moment.here.as_ref().is_none_or(|(at, _)| *at != state.cursor) {
-        let shares = tides.shares(state.coast(), state.cursor);
-        state.moment.here = Some((state.cursor, shares));
     }
 }

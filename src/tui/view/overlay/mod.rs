@@ -13,6 +13,7 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::widgets::{Block, Clear, Widget};
 
+use super::curve;
 use super::ink::{self, Pen};
 use super::inks::Inks;
 use super::readings::Readings;
@@ -26,6 +27,7 @@ pub(super) fn draw(state: &State, readings: &Readings, inks: &Inks, buffer: &mut
         match overlay {
             Overlay::Help { top } => help::draw(state, *top, &parts, inks, buffer),
             Overlay::Legs => legs::draw(state, readings, &parts, inks, buffer),
+            Overlay::Tide => curve::draw(state, readings.water.as_ref(), &parts, inks, buffer),
             Overlay::Dividers => dividers::draw(state, &parts, inks, buffer),
             Overlay::List(list) => list::draw(state, list, &parts, inks, buffer),
             Overlay::Jump(jump) => jump::draw(jump, &parts, inks, buffer),
@@ -35,7 +37,7 @@ pub(super) fn draw(state: &State, readings: &Readings, inks: &Inks, buffer: &mut
 }
 
 /// Clears a box's area and draws its border, with a word in the border above and below.
-fn frame(area: Rect, title: &str, foot: &str, inks: &Inks, buffer: &mut Buffer) {
+pub(super) fn frame(area: Rect, title: &str, foot: &str, inks: &Inks, buffer: &mut Buffer) {
     let area = area.intersection(buffer.area);
     if area.is_empty() {
         return;
