@@ -339,7 +339,7 @@ fn water(screen: &vt100::Screen) -> Option<(String, String)> {
 fn time_is_moved_by_keys_and_runs_by_itself_until_it_is_stopped() {
     let home = Home::new();
     let mut terminal = home.terminal(SIZE, &[]);
-    terminal.wait_for(&["? all", "at departure"]);
+    terminal.wait_for(&["? all", "09:00 UTC"]);
     let first = terminal.look(water).unwrap();
     terminal.keys("}>");
     terminal.wait_for(&["+1 h 10"]);
@@ -358,9 +358,9 @@ fn time_is_moved_by_keys_and_runs_by_itself_until_it_is_stopped() {
     terminal.keys("y");
     terminal.wait_for(&["Tide at ", "weather and surge left out"]);
     terminal.keys("y@");
-    terminal.wait_for(&["at departure"]);
+    terminal.wait_for(&["09:00 UTC"]);
     terminal.keys("N");
-    terminal.wait_without("at departure");
+    terminal.wait_without("09:00 UTC");
     // It leaves while time runs, too.
     terminal.keys("P");
     terminal.wait_for(&["time runs"]);

@@ -58,15 +58,10 @@ pub(super) fn draw(
     plot::light(light.as_ref(), &scale, &mut page);
 }
 
-/// Where the tide is known from, and what is left out.
+/// What is left out, and where the tide is known from.
 fn source(state: &State, gauge: &Gauge) -> String {
-    let from = match (state.chart.source.as_str(), state.chart.invented) {
-        (_, true) => "invented",
-        ("", false) => "source not said",
-        (source, false) => source,
-    };
-    let by = if gauge.is_secondary() { "by differences; " } else { "" };
-    format!("weather and surge left out; {by}{from}")
+    let said = gauge.said(state.moment_on_clock().date());
+    format!("weather and surge left out; {said}")
 }
 
 /// The light of the day at the port.
@@ -166,7 +161,7 @@ struct Mean {
 /// nothing of a port that is known by differences, whose own mean level is not known.
 fn means(gauge: &Gauge) -> Option<[Mean; 4]> {
     let ranges = gauge.ranges().ok().filter(|_| !gauge.is_secondary())?;
-    let level = gauge.constants().mean_level();
+    let level = gauge.constants()?.mean_level();
     let mean = |words, height: Height| Mean { words, height_m: height.as_metres() };
     Some([
         mean("MHWS", level + ranges.springs() / 2.0),

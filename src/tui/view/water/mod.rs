@@ -63,6 +63,11 @@ impl Pane<'_> {
         pen.down();
     }
 
+    /// How far away something is in time, with a word before it where there is room.
+    fn away(&self, away: &str) -> String {
+        if self.pen.room() >= ROOMY { format!("in {away}") } else { away.to_owned() }
+    }
+
     fn moment(&mut self, said: &Said) {
         let Pane { pen, inks, .. } = self;
         pen.skip(2).write(&said.moment, inks.figure);
@@ -82,7 +87,8 @@ fn whole(pane: &mut Pane<'_>, said: &Said) {
     if known {
         pane.line("height", &[&said.height], said.tendency);
         for Next { word, clock, height, away } in &said.turns {
-            pane.line(word, &[clock, height], &format!("in {away}"));
+            let away = pane.away(away);
+            pane.line(word, &[clock, height], &away);
         }
         pane.line("range", &[&said.range, &said.factor], said.near);
     }
@@ -90,7 +96,8 @@ fn whole(pane: &mut Pane<'_>, said: &Said) {
         pane.line("stream", &[&said.set, &said.drift], "");
         let (clock, away) = said.turn.clone().unwrap_or_default();
         if !clock.is_empty() {
-            pane.line("turns", &[&clock], &format!("in {away}"));
+            let away = pane.away(&away);
+            pane.line("turns", &[&clock], &away);
         } else if !said.drift.is_empty() {
             pane.line("turns", &[], "not within a day");
         } else {

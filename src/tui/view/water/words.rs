@@ -110,7 +110,7 @@ fn of(state: &State) -> (String, String) {
     let from = state.moment.at().duration_since(departs.moment().timestamp());
     match from {
         from if from.abs() < SignedDuration::from_mins(1) => {
-            ("at departure".into(), "+0 min".into())
+            ("at departure".into(), "departure".into())
         }
         from if from.abs() >= SignedDuration::from_hours(24) => same(""),
         from => {
