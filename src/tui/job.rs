@@ -9,8 +9,9 @@ use std::sync::Arc;
 
 use chart::trace::Laid;
 use chart::water::Shares;
+use plan::depart::Starts;
 
-use crate::state::{Node, Reading};
+use crate::state::{Node, Reading, Sailed};
 
 /// What work is done for. There is one piece of each at a time.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -21,11 +22,15 @@ pub enum Task {
     Read,
     /// Whose streams the points of the drawing have.
     Field,
+    /// The passage of the route.
+    Sail,
+    /// The starts of a day, or of some days.
+    Starts,
 }
 
 impl Task {
     /// All of them.
-    pub const ALL: [Task; 3] = [Task::Lay, Task::Read, Task::Field];
+    pub const ALL: [Task; 5] = [Task::Lay, Task::Read, Task::Field, Task::Sail, Task::Starts];
 
     /// What is being done, as the foot of the screen says it.
     pub fn words(self) -> &'static str {
@@ -33,6 +38,8 @@ impl Task {
             Task::Lay => "laying the line off the shore",
             Task::Read => "measuring the line",
             Task::Field => "looking for the stations of the streams in sight",
+            Task::Sail => "walking the route through the streams",
+            Task::Starts => "judging every start",
         }
     }
 }
@@ -117,4 +124,8 @@ pub enum Outcome {
     Read(Arc<Reading>),
     /// Of [`Task::Field`].
     Field(Vec<(Node, Shares)>),
+    /// Of [`Task::Sail`]: the passage, or why there is none.
+    Sailed(Result<Arc<Sailed>, String>),
+    /// Of [`Task::Starts`]: the starts of each day, or why there are none.
+    Starts(Result<Arc<Vec<Starts>>, String>),
 }

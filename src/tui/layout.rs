@@ -202,6 +202,8 @@ pub fn overlay(size: Size, overlay: &Overlay) -> OverlayLayout {
         Overlay::Legs => (84, size.height.saturating_sub(4), 0, 1),
         Overlay::Dividers => (66, 13, 0, 1),
         Overlay::Tide => (132, 34, 0, 2),
+        Overlay::Starts(open) => (155, if open.days > 1 { 36 } else { 28 }, 0, 0),
+        Overlay::Limits { .. } => (84, 10, 0, 1),
     };
     let area = centred(size, width, height);
     let inner = inside(area, 2, 1, 1);

@@ -19,7 +19,7 @@ use crate::driver::Driver;
 use crate::glyphs::DotSet;
 use crate::runtime::{middle, with_keys};
 use crate::theme::{Colours, Theme, Tone};
-use crate::{State, picture};
+use crate::{Msg, State, picture};
 
 /// What is drawn without a terminal.
 #[derive(Debug, Clone, Default)]
@@ -73,6 +73,8 @@ impl Shot {
             }
         };
         let mut driver = Driver::new(self.state(chart)?);
+        // As on a terminal, whose size comes first: what follows from the route is found by it.
+        driver.send(Msg::Resize(driver.state.size));
         driver.keys(&self.keys).context("--keys")?;
         Ok(driver)
     }

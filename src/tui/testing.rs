@@ -2,7 +2,10 @@
 
 use std::sync::Arc;
 
-use chart::model::{Ground, Land, Landing, Place, PlaceKind, Serves};
+use chart::model::{
+    Constituent, Ground, Land, Landing, Place, PlaceKind, Port, PortTide, Serves, Stream,
+    StreamRates,
+};
 use chart::{Chart, Extent, Point, Ring};
 use nav::Grid;
 use plan::{Departure, Document, Route};
@@ -63,9 +66,48 @@ pub(crate) fn chart() -> Chart {
     }
 }
 
+/// A port in the island's lee, and a stream of up to three knots along its west side, northgoing first.
+fn with_tides(chart: Chart) -> Chart {
+    let one = |name: &str, amplitude, phase_deg| Constituent {
+        name: name.to_owned(),
+        amplitude,
+        phase_deg,
+    };
+    let tide = PortTide::Constants {
+        mean_level_m: 2.5,
+        constituents: vec![one("M2", 1.5, 180.0), one("S2", 0.5, 220.0)],
+    };
+    let port = Port {
+        name: "Otter Quay".to_owned(),
+        at: point(512_100.0, 5_510_000.0),
+        source: String::new(),
+        years: None,
+        seasonal_m: Vec::new(),
+        tide,
+    };
+    let stream = Stream {
+        name: "West Otter".to_owned(),
+        at: point(506_000.0, 5_510_000.0),
+        rates: StreamRates::Axis {
+            flood_deg: 0.0,
+            constituents: vec![one("M2", 2.2, 90.0), one("S2", 0.8, 130.0)],
+        },
+    };
+    Chart { ports: vec![port], streams: vec![stream], ..chart }
+}
+
 /// A driver of a fresh state on [`chart`].
 pub(crate) fn driver(width: u16, height: u16) -> Driver {
-    let chart = Arc::new(chart());
+    driver_on(chart(), width, height)
+}
+
+/// A driver of a fresh state on the same chart with a port and a stream.
+pub(crate) fn tidal_island(width: u16, height: u16) -> Driver {
+    driver_on(with_tides(chart()), width, height)
+}
+
+fn driver_on(chart: Chart, width: u16, height: u16) -> Driver {
+    let chart = Arc::new(chart);
     let departure: Departure = "2026-06-14T09:00[UTC]".parse().unwrap();
     let route = Route { departure: Some(departure.clone()), ..Route::new(&chart.title) };
     let document = Document::new(route).unwrap();

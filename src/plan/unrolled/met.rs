@@ -1,5 +1,6 @@
 //! The stream as a boat on its track meets it.
 
+use nav::passage::SLACK;
 use nav::triangle::Stream;
 use nav::{Bearing, True};
 
@@ -15,7 +16,7 @@ pub struct Met {
 /// How a stream runs, seen from a boat that goes along its track.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Way {
-    /// Less than [`Met::SLACK`], however it runs.
+    /// Less than [`SLACK`], however it runs.
     Slack,
     /// More along the track than across it.
     With,
@@ -28,10 +29,6 @@ pub enum Way {
 }
 
 impl Met {
-    /// What runs slower than this, in knots, counts as slack water: common practice, no published
-    /// source.
-    pub const SLACK: f64 = 0.25;
-
     /// The part along the track in knots; negative where it runs against.
     pub fn with_knots(&self) -> f64 {
         self.stream.drift.as_knots() * self.angle().cos()
@@ -45,7 +42,7 @@ impl Met {
     /// How it runs.
     pub fn way(&self) -> Way {
         let (with, across) = (self.with_knots(), self.across_knots());
-        if self.stream.drift.as_knots() < Met::SLACK {
+        if self.stream.drift < SLACK {
             Way::Slack
         } else if with.abs() >= across.abs() {
             if with > 0.0 { Way::With } else { Way::Against }

@@ -210,7 +210,8 @@ fn a_stream_is_named_by_its_greater_part() {
     assert_eq!(met(270.0, 2.0, 0.0).way(), Way::ToPort);
     assert_eq!(met(40.0, 2.0, 0.0).way(), Way::With);
     assert_eq!(met(50.0, 2.0, 0.0).way(), Way::ToStarboard);
-    assert_eq!(met(0.0, 0.2, 0.0).way(), Way::Slack);
+    assert_eq!(met(0.0, 0.49, 0.0).way(), Way::Slack);
+    assert_eq!(met(0.0, 0.51, 0.0).way(), Way::With);
 }
 
 proptest! {

@@ -57,6 +57,10 @@ fn ranked(context: Context) -> (&'static [Act], &'static [Act]) {
             (&[TimeBack, TimeOn, NextWater, Play, AtDeparture, NextPort, Now, NextSlack], &[Back])
         }
         Context::Ask => (&[Accept, EraseLine, Back], &[]),
+        Context::Starts => {
+            (&[StartBack, StartOn, Accept, BestStart, Fortnight, LimitsList, DayOn], &[Back])
+        }
+        Context::Limits => (&[Accept, RowDown, RowUp, Back], &[]),
     }
 }
 

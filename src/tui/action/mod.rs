@@ -48,6 +48,10 @@ pub enum Context {
     Tide,
     /// A question with a line to answer in.
     Ask,
+    /// The departure strip.
+    Starts,
+    /// The limits that starts are judged by.
+    Limits,
 }
 
 impl Context {
@@ -65,6 +69,8 @@ impl Context {
         Context::Dividers,
         Context::Tide,
         Context::Ask,
+        Context::Starts,
+        Context::Limits,
     ];
 
     /// The word for it in the manual.
@@ -82,6 +88,8 @@ impl Context {
             Context::Dividers => "dividers",
             Context::Tide => "tide",
             Context::Ask => "ask",
+            Context::Starts => "starts",
+            Context::Limits => "limits",
         }
     }
 

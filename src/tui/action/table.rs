@@ -4,7 +4,8 @@
 //! all come from here.
 
 use super::Context::{
-    self, Anchor, Ask, Carry, Dividers, Help, Jump, Legs, List, Look, Plot, Tide, Trace,
+    self, Anchor, Ask, Carry, Dividers, Help, Jump, Legs, Limits, List, Look, Plot, Starts, Tide,
+    Trace,
 };
 use super::When::{self, *};
 
@@ -21,6 +22,8 @@ pub enum Group {
     Tracing,
     /// The instant that is looked at, and what the water does then.
     Tide,
+    /// The starts of a day, and what they are judged by.
+    Leaving,
     /// The route as a whole.
     Route,
     /// The program itself.
@@ -31,12 +34,13 @@ pub enum Group {
 
 impl Group {
     /// All groups, in the order in which they are shown.
-    pub const ALL: [Group; 8] = [
+    pub const ALL: [Group; 9] = [
         Group::Cursor,
         Group::Chart,
         Group::Waypoints,
         Group::Tracing,
         Group::Tide,
+        Group::Leaving,
         Group::Route,
         Group::Program,
         Group::Typing,
@@ -50,6 +54,7 @@ impl Group {
             Group::Waypoints => "Waypoints",
             Group::Tracing => "Tracing a shore",
             Group::Tide => "Time and tide",
+            Group::Leaving => "When to leave",
             Group::Route => "Route",
             Group::Program => "Program",
             Group::Typing => "Lists and lines of text",
@@ -85,7 +90,7 @@ const HANDS: &[Context] = &[Look, Plot];
 const ANY_HAND: &[Context] = &[Look, Plot, Trace];
 const TIDE: &[Context] = &[Look, Plot, Carry, Trace, Anchor, Tide];
 const TEXT: &[Context] = &[Jump, Ask, List];
-const LISTS: &[Context] = &[Jump, List, Legs, Help];
+const LISTS: &[Context] = &[Jump, List, Legs, Help, Limits];
 const ALL: &[Context] = Context::ALL;
 
 macro_rules! actions {
@@ -198,6 +203,19 @@ actions! {
     NextPort     "next-port"    TIDE ("Y") HasPorts "port" "Tell the tide of the next port, and after the last of the nearest again";
     StreamArrows "streams"      TIDE ("A") HasStreams "streams" "Show the streams as arrows, or hide them";
 
+[Leaving]
+    WhenToLeave  "when-to-leave" ANY_HAND ("E") HasWay "when to leave" "Judge every start of the day by your limits, and take one as the departure";
+    StartBack    "start-back"   IN[Starts] ("Left" "h")  Always "earlier" "Look at the start before" mouse "click a cell";
+    StartOn      "start-on"     IN[Starts] ("Right" "l") Always "later"   "Look at the next start";
+    StartHourBack "start-hour-back" IN[Starts] ("Shift-Left" "PageUp")   Always "" "Look at the start an hour before";
+    StartHourOn  "start-hour-on" IN[Starts] ("Shift-Right" "PageDown")   Always "" "Look at the start an hour later";
+    DayBack      "day-back"     IN[Starts] ("Up" "k")   Always "day before" "Look at the day before" mouse "wheel";
+    DayOn        "day-on"       IN[Starts] ("Down" "j") Always "next day"   "Look at the next day";
+    BestStart    "best-start"   IN[Starts] ("b" "Home") Always "best"   "Look at the day's best start";
+    LatestStart  "latest-start" IN[Starts] ("e" "End")  Always "latest" "Look at the day's latest start within your limits";
+    Fortnight    "fortnight"    IN[Starts] ("f") Always "fortnight" "Show a strip for each day of a fortnight, or of the one day";
+    LimitsList   "limits"       IN[Look Plot Trace Starts] ("z") Editable "limits" "Set what a start must keep to: races, light, waits, drift, height of tide, the day";
+
 [Route]
     Pencil       "pencil"       ANY_HAND ("Space") Always "pencil" "Take the pencil in hand, or lay it down";
     Undo         "undo"         ANY_HAND ("u") CanUndo "undo" "Take the last change back";
@@ -205,6 +223,8 @@ actions! {
     Reverse      "reverse"      HANDS ("R") EditableLeg "reverse" "Turn the route round: last waypoint first";
     Pace         "pace"         ANY_HAND ("p") Editable "pace" "Set the group's pace, in knots or km/h";
     Departure    "departure"    ANY_HAND ("D") Editable "departure" "Set the date and time of departure";
+    Wind         "wind"         ANY_HAND ("v") Editable "wind" "Set the wind, which pushes the group by a rule of thumb";
+    Steer        "steer"        HANDS ("I") EditableLeg "steer" "Steer the leg that is chosen on one heading, or on its line again";
     Variation    "variation"    ANY_HAND ("V") Editable "variation" "Take the variation from the field model, or from a printed chart";
     Title        "title"        HANDS ("T") Editable "title" "Give the route a title";
     LegStrip     "leg-strip"    ANY_HAND ("x") Always "strip" "Unroll the leg that is read along the foot of the chart, or close that strip" mouse "click in it goes to that place";
@@ -216,11 +236,11 @@ actions! {
     Back         "back"         ALL ("Esc") Always "back" "Step back: close what is open, put back what is taken up, lay the pencil down";
     Redraw       "redraw"       ALL ("Ctrl-L") Always "" "Draw the whole screen again";
     Suspend      "suspend"      ALL ("Ctrl-Z") JobControl "" "Go back to the shell for now; `fg` returns";
-    Quit         "quit"         IN[Look Plot Carry Trace Anchor Help Legs Dividers Tide] ("q") Always "quit" "Leave; everything is saved";
+    Quit         "quit"         IN[Look Plot Carry Trace Anchor Help Legs Dividers Tide Starts Limits] ("q") Always "quit" "Leave; everything is saved";
     QuitAnywhere "quit-anywhere" ALL ("Ctrl-Q" "Ctrl-C") Always "" "Leave, from wherever you are; everything is saved";
 
 [Typing]
-    Accept       "accept"       IN[Jump Ask List Legs] ("Enter") Always "take it" "Take what is written or chosen" mouse "click it";
+    Accept       "accept"       IN[Jump Ask List Legs Starts Limits] ("Enter") Always "take it" "Take what is written or chosen" mouse "click it";
     RowUp        "row-up"       LISTS ("Up")   Always "row before" "Go up a row" mouse "wheel";
     RowDown      "row-down"     LISTS ("Down") Always "next row" "Go down a row";
     PageUp       "page-up"      LISTS ("PageUp")   Always "" "Go up a page";

@@ -39,6 +39,8 @@ pub enum When {
     HasStreams,
     /// It has tides, and the route a departure.
     HasDeparture,
+    /// It has tides, and the route a leg.
+    HasWay,
     /// The screen has no room for the table of legs.
     Folded,
     /// The shell can take the terminal back for a while.
@@ -72,6 +74,7 @@ impl When {
             When::HasDeparture => {
                 state.tides().is_some() && state.document.route().departure.is_some()
             }
+            When::HasWay => state.tides().is_some() && points > 1,
             When::Folded => !state.layout().shape.has_column(),
             When::JobControl => cfg!(unix),
         }
@@ -97,9 +100,11 @@ impl When {
             When::TracedLeg => "no traced leg is chosen or under the cursor".to_owned(),
             When::CanUndo => "there is no change to take back".to_owned(),
             When::CanRedo => "there is no change to make again".to_owned(),
-            When::HasTides | When::HasPorts | When::HasStreams | When::HasDeparture => {
-                self.missing_water(state)
-            }
+            When::HasTides
+            | When::HasPorts
+            | When::HasStreams
+            | When::HasDeparture
+            | When::HasWay => self.missing_water(state),
             When::Folded => "the table of legs stands beside the chart".to_owned(),
             When::JobControl => "there is no shell to go back to on this system".to_owned(),
         }
@@ -117,6 +122,9 @@ impl When {
             }
             (Ok(tides), When::HasPorts) if !tides.stations().is_empty() => {
                 "the chart has no ports".to_owned()
+            }
+            (Ok(_), When::HasWay) if state.tides().is_some() => {
+                "the route has no leg yet".to_owned()
             }
             _ => "the chart has no tides".to_owned(),
         }
@@ -153,6 +161,7 @@ impl When {
             When::HasPorts => "with a port on the chart",
             When::HasStreams => "with a stream on the chart",
             When::HasDeparture => "with tides and a departure",
+            When::HasWay => "with tides and two waypoints",
             When::Folded => "on a small screen",
             When::JobControl => "under a shell",
         }

@@ -13,6 +13,7 @@ mod grid;
 mod ground;
 mod names;
 mod over;
+mod passage;
 mod route;
 mod sheet;
 mod signs;
@@ -62,6 +63,8 @@ pub struct Scene<'a> {
     pub tracing: Tracing<'a>,
     /// What the pencil would draw: a dashed line through these points.
     pub pencil: &'a [Point],
+    /// The passage.
+    pub sailing: Sailing<'a>,
     /// The cursor.
     pub cursor: Option<Cursor>,
     /// The norths at the middle of the view, if they are known.
@@ -100,6 +103,26 @@ pub struct Tracing<'a> {
     pub anchors: &'a [(Point, AnchorMark)],
     /// What the cursor has caught.
     pub caught: Option<Point>,
+}
+
+/// The passage of the route.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Sailing<'a> {
+    /// The tracks of the legs on one heading.
+    pub tracks: &'a [&'a [Point]],
+    /// Where the group is at whole times of the clock.
+    pub clocks: &'a [Clock],
+    /// Where it is at the moment that is looked at.
+    pub boat: Option<Point>,
+}
+
+/// A clock time on the way.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Clock {
+    /// Where the group is then.
+    pub at: Point,
+    /// The time, in words.
+    pub words: String,
 }
 
 /// What an anchor of a trace is.
@@ -151,9 +174,11 @@ pub fn chart(
     let mut sheet = Sheet::new(&scene.view, inside, scene.dots, taken);
     ground::draw(scene, theme, &lines, &mut sheet, buffer, drawer);
     frame::draw(scene, theme, &lines, area, &mut sheet, buffer);
+    passage::tracks(scene, theme, &mut sheet, buffer, &mut drawer.over);
     signs::draw(scene, theme, &mut sheet, buffer);
     streams::stations(scene, theme, &mut sheet, buffer);
-    if scene.names {
+    passage::ticks(scene, theme, &mut sheet, buffer);
+    if scene.names || !scene.sailing.clocks.is_empty() {
         names::draw(scene, theme, &drawer.grounds, &mut sheet, buffer);
     }
     streams::between(scene, theme, &drawer.grounds, &sheet, buffer);
@@ -161,6 +186,7 @@ pub fn chart(
         grid::letters(scene, theme, &mut sheet, buffer);
     }
     thread::draw(scene, theme, &mut sheet, buffer, &mut drawer.over);
+    passage::boat(scene, theme, &mut sheet, buffer);
     over::draw(scene, theme, &sheet, buffer, &mut drawer.over);
     drawer.taken = sheet.into_taken();
 }

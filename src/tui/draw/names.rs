@@ -28,7 +28,7 @@ struct Name<'a> {
 /// The cost beyond which a name is rather left out.
 const DEAREST: i32 = 60;
 
-/// Writes the names of waypoints, then those of the chart.
+/// Writes the names of waypoints and the clock times of the passage, then the names of the chart.
 pub(super) fn draw(
     scene: &Scene<'_>,
     theme: &Theme,
@@ -69,6 +69,11 @@ fn wanted<'a>(scene: &Scene<'a>, scale: f64) -> Vec<Name<'a>> {
         upon: false,
         on_water: false,
     };
+    let clocks = scene.sailing.clocks.iter();
+    let clocks = clocks.map(|clock| beside(&clock.words, clock.at, Role::Waypoint, 1));
+    if !scene.names {
+        return clocks.collect();
+    }
     let waypoints = scene.waypoints.iter().map(|w| beside(w.name, w.at, Role::Waypoint, 0));
     let places = scene.chart.places.iter().filter_map(|place| {
         let (rank, farthest, role, upon) = manner(place.kind);
@@ -91,7 +96,13 @@ fn wanted<'a>(scene: &Scene<'a>, scale: f64) -> Vec<Name<'a>> {
     let landings = landings.map(|l| beside(&l.name, l.at, Role::Landing, 9));
     let marks = chart.marks.iter().filter(|_| scale <= 28.0);
     let marks = marks.map(|m| beside(&m.name, m.at, Role::Mark, 8));
-    let all = waypoints.chain(places).chain(races).chain(hazards).chain(landings).chain(marks);
+    let all = waypoints
+        .chain(clocks)
+        .chain(places)
+        .chain(races)
+        .chain(hazards)
+        .chain(landings)
+        .chain(marks);
     all.filter(|name| !name.words.is_empty()).collect()
 }
 

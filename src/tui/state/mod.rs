@@ -18,8 +18,11 @@ pub use line::Line;
 pub(crate) use moment::Wet;
 pub use moment::{Arrow, Moment, Node, PortDay, Stand, WaterDay};
 pub use overlay::{Answer, Ask, Change, Found, FoundKind, Jump, List, Overlay, Question};
-pub(crate) use passage::StartsAsked;
-pub use passage::{FORTNIGHT, Of, StartsBox, StartsFound, StartsGrid, UnrolledLeg};
+pub(crate) use passage::{CourseOf, MadeOf, StartsAsked};
+pub use passage::{
+    FORTNIGHT, GatePassed, Of, RacePassed, Sailed, Sailing, StartsBox, StartsFound, StartsGrid,
+    UnrolledLeg,
+};
 pub use reading::Reading;
 pub use thread::{Caught, CaughtOn, Set, Thread};
 pub use tracks::Tracks;
@@ -64,6 +67,10 @@ pub struct State {
     pub moment: Moment,
     /// Whether the leg strip is open, along the foot of the chart.
     pub strip: bool,
+    /// The passage of the route.
+    pub sailing: Sailing,
+    /// The starts that the departure strip shows.
+    pub starts: StartsFound,
     /// The leg that is read, unrolled; nothing while the strip is closed.
     pub unrolled: Option<UnrolledLeg>,
     /// The route on it, with its history.
@@ -209,6 +216,8 @@ impl State {
             tides,
             moment: Moment::first(departs, now.timestamp(), wet),
             strip: Layout::new(size, Shown::default()).shape.has_column(),
+            sailing: Sailing::default(),
+            starts: StartsFound::default(),
             unrolled: None,
             chart,
             document,

@@ -2,8 +2,9 @@
 
 use chart::Point;
 use nav::Length;
+use plan::Limit;
 
-use super::Line;
+use super::{Line, StartsBox};
 use crate::action::{Act, Context};
 
 /// Something open on top of the chart. The topmost has the keys.
@@ -26,6 +27,13 @@ pub enum Overlay {
     Jump(Jump),
     /// A question with a line to answer in.
     Ask(Ask),
+    /// The departure strip.
+    Starts(StartsBox),
+    /// The limits that starts are judged by.
+    Limits {
+        /// Which of them is chosen.
+        row: usize,
+    },
 }
 
 impl Overlay {
@@ -39,13 +47,20 @@ impl Overlay {
             Overlay::List(_) => Context::List,
             Overlay::Jump(_) => Context::Jump,
             Overlay::Ask(_) => Context::Ask,
+            Overlay::Starts(_) => Context::Starts,
+            Overlay::Limits { .. } => Context::Limits,
         }
     }
 
     /// The line of text that it holds.
     pub(crate) fn line_mut(&mut self) -> Option<&mut Line> {
         match self {
-            Overlay::Help { .. } | Overlay::Legs | Overlay::Dividers | Overlay::Tide => None,
+            Overlay::Help { .. }
+            | Overlay::Legs
+            | Overlay::Dividers
+            | Overlay::Tide
+            | Overlay::Starts(_)
+            | Overlay::Limits { .. } => None,
             Overlay::List(list) => Some(&mut list.line),
             Overlay::Jump(jump) => Some(&mut jump.line),
             Overlay::Ask(ask) => Some(&mut ask.line),
@@ -139,6 +154,10 @@ pub enum Question {
     Variation,
     /// What the route is called.
     Title,
+    /// The wind.
+    Wind,
+    /// One of the limits.
+    Limit(Limit),
     /// How far off the shore the trace is laid.
     StandOff,
     /// By what step it is smoothed.
@@ -181,6 +200,8 @@ impl Question {
             Question::Departure => "Departure".to_owned(),
             Question::Variation => "Variation".to_owned(),
             Question::Title => "Title of the route".to_owned(),
+            Question::Wind => "Wind".to_owned(),
+            Question::Limit(limit) => format!("Limit: {limit}"),
             Question::StandOff => "Stand-off from the shore".to_owned(),
             Question::Smoothing => "Step that smooths the line".to_owned(),
         }
@@ -195,6 +216,10 @@ impl Question {
             Question::Departure => "2026-06-14 09:30, or 09:30, or none",
             Question::Variation => "model, or as printed: 4°30′W 2019 8′E",
             Question::Title => "a title, or nothing",
+            Question::Wind => {
+                "from and speed: 240 12 kn, up to 16 kn; x1.5 behind it for high decks; none"
+            }
+            Question::Limit(limit) => limit.right(),
             Question::StandOff => "50 m, 0.2 km or 0.1 NM, up to 2 km; 0 is the shore itself",
             Question::Smoothing => {
                 "200 m, 1 km or 0.5 NM, up to 20 km; 0 is every point of the shore"

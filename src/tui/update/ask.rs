@@ -1,8 +1,8 @@
 //! Questions with a line to answer in: what is asked, how the answer is understood, what it changes.
 
-use plan::Edit;
+use plan::{Edit, Limit};
 
-use super::{answer, route};
+use super::{answer, passage, route};
 use crate::action::Act;
 use crate::state::{Answer, Ask, Change, Line, Overlay, Question};
 use crate::{Command, State};
@@ -16,10 +16,20 @@ pub(super) fn open(state: &mut State, act: Act) {
         (Act::Departure, _) => Question::Departure,
         (Act::Variation, _) => Question::Variation,
         (Act::Title, _) => Question::Title,
+        (Act::Wind, _) => Question::Wind,
         (Act::StandOff, _) => Question::StandOff,
         (Act::Smoothing, _) => Question::Smoothing,
         _ => return,
     };
+    put(state, question);
+}
+
+/// Asks for one of the limits.
+pub(super) fn open_limit(state: &mut State, limit: Limit) {
+    put(state, Question::Limit(limit));
+}
+
+fn put(state: &mut State, question: Question) {
     let mut asked =
         Ask { question, line: Line::new(&now(state, question)), answer: Err(String::new()) };
     asked.answer = understand(state, &asked);
@@ -40,6 +50,8 @@ fn now(state: &State, question: Question) -> String {
         Question::Departure => answer::departure_text(route.departure.as_ref()),
         Question::Variation => answer::variation_text(&route.variation),
         Question::Title => route.title.clone(),
+        Question::Wind => passage::wind_text(route.wind),
+        Question::Limit(limit) => route.limits.written(limit),
         Question::StandOff => answer::length_text(state.thread.set().stand_off),
         Question::Smoothing => answer::length_text(state.thread.set().step),
     }
@@ -58,6 +70,8 @@ pub(super) fn understand(state: &State, asked: &Ask) -> Result<Answer, String> {
             let words = if text.is_empty() { "without a title" } else { text }.to_owned();
             Ok(Answer { change: Edit::SetTitle(text.to_owned()).into(), words })
         }
+        Question::Wind => passage::wind(text),
+        Question::Limit(limit) => passage::limit(text, limit, state),
         Question::Stop(index) => answer::stop(text, index),
         Question::Pace => answer::pace(text, state.document.route().pace),
         Question::Departure => answer::departure(text, state),

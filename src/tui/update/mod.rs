@@ -134,9 +134,12 @@ fn act_on(state: &mut State, act: Act) -> Vec<Command> {
         Figures => cursor::next_figures(state),
         Angles => cursor::next_angles(state),
         LegStrip => passage::strip(state),
+        Steer => return passage::steer(state),
+        StartBack | StartOn | StartHourBack | StartHourOn | DayBack | DayOn | BestStart
+        | LatestStart | Fortnight => passage::starts_act(state, act),
         NextPoint | PreviousPoint | NextLeg | PreviousLeg => choose::act(state, act),
-        Help | Actions | Jump | LegsTable => overlay::open(state, act),
-        Rename | Stop | Pace | Departure | Variation | Title => ask::open(state, act),
+        Help | Actions | Jump | LegsTable | WhenToLeave | LimitsList => overlay::open(state, act),
+        Wind | Rename | Stop | Pace | Departure | Variation | Title => ask::open(state, act),
         Back => return back(state),
         TextLeft | TextRight | TextStart | TextEnd | EraseLeft | EraseRight | EraseWord
         | EraseLine => overlay::edit_line(state, act),

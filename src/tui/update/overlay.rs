@@ -1,12 +1,16 @@
 //! What lies open on top of the chart.
 
-use super::{ask, choose, cursor, find, perform};
+use super::{ask, choose, cursor, find, passage, perform};
+use plan::Limit;
+
 use crate::action::{Act, Context, Group, table};
 use crate::state::{Chosen, Jump, Line, List, Overlay};
 use crate::{Command, State, layout};
 
 pub(super) fn open(state: &mut State, act: Act) {
     let overlay = match act {
+        Act::WhenToLeave => return passage::open_starts(state),
+        Act::LimitsList => Overlay::Limits { row: 0 },
         Act::Help => Overlay::Help { top: 0 },
         Act::Actions => Overlay::List(List::default()),
         Act::Jump => Overlay::Jump(Jump::default()),
@@ -60,7 +64,12 @@ fn refresh(state: &mut State) {
             jump.row = 0;
         }
         Overlay::Ask(asked) => asked.answer = ask::understand(state, asked),
-        Overlay::Help { .. } | Overlay::Legs | Overlay::Dividers | Overlay::Tide => {}
+        Overlay::Help { .. }
+        | Overlay::Legs
+        | Overlay::Dividers
+        | Overlay::Tide
+        | Overlay::Starts(_)
+        | Overlay::Limits { .. } => {}
     }
     state.overlays.push(top);
 }
@@ -105,6 +114,11 @@ pub(super) fn go(state: &mut State, act: Act) {
                 choose::leg(state, next);
             }
         }
+        Overlay::Limits { row } => *row = step(*row, Limit::ALL.len()),
+        Overlay::Starts(_) => {
+            let on = matches!(act, Act::RowDown | Act::PageDown);
+            passage::starts_act(state, if on { Act::DayOn } else { Act::DayBack });
+        }
         Overlay::Ask(_) | Overlay::Dividers | Overlay::Tide => {}
     }
 }
@@ -121,6 +135,13 @@ pub(super) fn accept(state: &mut State) -> Vec<Command> {
         },
         Some(Overlay::Jump(jump)) => land(state, jump),
         Some(Overlay::Ask(asked)) => return ask::accept(state, asked),
+        Some(Overlay::Starts(open)) => return passage::take_start(state, open),
+        Some(Overlay::Limits { row }) => {
+            state.overlays.push(Overlay::Limits { row });
+            if let Some(limit) = Limit::ALL.get(row) {
+                ask::open_limit(state, *limit);
+            }
+        }
         Some(Overlay::Help { .. } | Overlay::Legs | Overlay::Dividers | Overlay::Tide) | None => {}
     }
     Vec::new()

@@ -1,6 +1,7 @@
 //! The pointer.
 
 use chart::{Point, View};
+use plan::Limit;
 use ratatui::layout::Position as Cell;
 
 use super::{choose, cursor, moment, overlay, passage, perform, route, thread};
@@ -138,6 +139,11 @@ fn press_overlay(state: &mut State, cell: Cell) -> Vec<Command> {
             press_leg(state, row, height);
             return Vec::new();
         }
+        Overlay::Starts(_) => {
+            passage::press_starts(state, cell, parts.rows);
+            return Vec::new();
+        }
+        Overlay::Limits { row } => (row, Limit::ALL.len()),
         Overlay::Help { .. } | Overlay::Ask(_) | Overlay::Dividers | Overlay::Tide => {
             return Vec::new();
         }

@@ -8,7 +8,7 @@ use ratatui::layout::Size;
 use crate::action::{Act, Context, table};
 use crate::driver::Driver;
 use crate::state::{Access, Chosen, FoundKind, Hand, Overlay, Saving};
-use crate::testing::driver;
+use crate::testing::{driver, tidal_island};
 use crate::theme::{Colours, Theme, Tone};
 use crate::{Command, Msg, State, update};
 
@@ -299,11 +299,10 @@ fn every_action_can_be_done_where_its_keys_count_and_none_fails() {
                 Context::List => "Enter Right*9 Enter Ctrl-P",
                 Context::Jump => "Enter Right*9 Enter /",
                 Context::Ask => "Enter Right*9 Enter p",
+                Context::Starts => "Enter Right*9 Enter E",
+                Context::Limits => "Enter Right*9 Enter z",
             };
-            let mut driver = match context {
-                Context::Tide => crate::testing::tidal(80, 24),
-                _ => driver(80, 24),
-            };
+            let mut driver = tidal_island(80, 24);
             keys(&mut driver, before);
             assert_eq!(driver.state.context(), *context);
             for key in row.keys {

@@ -2,11 +2,14 @@
 
 use chart::Point;
 use chart::trace::Anchor;
-use nav::GridPoint;
+use jiff::SignedDuration;
+use nav::{GridPoint, text};
 use ratatui::buffer::Buffer;
 
 use crate::State;
-use crate::draw::{self, AnchorMark, Cursor, Drawer, Norths, Scene, Tracing, Waypoint};
+use crate::draw::{
+    self, AnchorMark, Clock, Cursor, Drawer, Norths, Sailing, Scene, Tracing, Waypoint,
+};
 use crate::glyphs::DotSet;
 use crate::state::{CaughtOn, Chosen, Hand};
 use crate::theme::Theme;
@@ -26,6 +29,8 @@ pub(super) fn draw(state: &State, theme: &Theme, buffer: &mut Buffer, drawer: &m
         (0..shown.len().saturating_sub(1)).map(|leg| state.track(leg)).collect();
     let anchors = anchors(state);
     let arrows = state.arrows();
+    let curves = curves(state);
+    let clocks = clocks(state);
     let scene = Scene {
         chart: &state.chart,
         shapes: &state.shapes,
@@ -41,6 +46,7 @@ pub(super) fn draw(state: &State, theme: &Theme, buffer: &mut Buffer, drawer: &m
         tracks: &tracks,
         tracing: tracing(state, &anchors),
         pencil: pencil.as_slice(),
+        sailing: Sailing { tracks: &curves, clocks: &clocks, boat: state.boat() },
         cursor: Some(Cursor { at: state.cursor, hand: hand(state) }),
         norths: norths(state),
         pace: Some(route.pace.speed()),
@@ -63,6 +69,39 @@ fn pencil(state: &State, shown: &[Option<Point>]) -> Vec<Point> {
         _ => None,
     };
     from.map_or_else(Vec::new, |from| vec![from, state.cursor])
+}
+
+/// The tracks of the legs on one heading.
+fn curves(state: &State) -> Vec<&[Point]> {
+    let legs = state
+        .sailed()
+        .into_iter()
+        .flat_map(|sailed| (0..sailed.passage.legs.len()).filter_map(|leg| sailed.track(leg)));
+    legs.collect()
+}
+
+/// The minutes from one clock time on the chart to the next, and how many columns the group goes
+/// meanwhile at least.
+const CLOCKS: [i64; 6] = [10, 15, 30, 60, 120, 240];
+const APART: f64 = 14.0;
+
+/// The clock times of the passage, as far apart as the zoom has room for.
+fn clocks(state: &State) -> Vec<Clock> {
+    let Some(sailed) = state.sailed() else { return Vec::new() };
+    let speed = state.document.route().pace.speed();
+    let columns = |minutes: i64| {
+        let way = speed.over(SignedDuration::from_mins(minutes));
+        way.as_metres() / state.view.metres_per_column
+    };
+    let Some(step) = CLOCKS.into_iter().find(|step| columns(*step) >= APART) else {
+        return Vec::new();
+    };
+    let marks = sailed.passage.marks(SignedDuration::from_mins(step), state.clock());
+    let clock = |mark: plan::passage::Mark| {
+        let words = text::clock(&mark.when.to_zoned_datetime(state.clock().clone()));
+        Some(Clock { at: state.point_of(mark.at)?, words })
+    };
+    marks.into_iter().filter_map(clock).collect()
 }
 
 /// The anchors of the trace, and how they are marked.

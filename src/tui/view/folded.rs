@@ -48,6 +48,7 @@ fn leg(readings: &Readings) -> Vec<Field> {
         Field::new(5, leg.from_true.as_str()),
         Field::new(7, leg.from_grid.as_str()),
         Field::new(0, leg.from_magnetic.as_str()),
+        Field::new(2, prefixed("steer", &readings.steer)),
         Field::new(4, prefixed("back", &leg.back_magnetic)),
         Field::new(0, prefixed("first", &magnetic(first))),
         Field::new(4, prefixed("last", &magnetic(last))),

@@ -51,6 +51,9 @@ fn titles(state: &State, readings: &Readings, inks: &Inks, pen: &mut Pen<'_>) {
     if !readings.warning.is_empty() {
         pen.write("  ·  ", inks.quiet).write(&readings.warning, inks.warn);
     }
+    if !readings.notes.is_empty() {
+        pen.write("  ·  ", inks.quiet).write(&readings.notes, inks.warn);
+    }
 }
 
 /// Why the last save failed, if it did.

@@ -9,37 +9,72 @@ use super::inks::Inks;
 use super::readings::Readings;
 use crate::layout::window;
 use crate::state::State;
-use plan::table::{LegRow, PointRow, TotalRow};
+use plan::table::{LegRow, PassageRow, PointRow, TotalRow};
 
 /// A column of the table: its title, its width with the gap before it, what a leg and the sum
 /// of all legs say in it.
 struct Column {
     title: &'static str,
     width: u16,
-    leg: fn(&LegRow) -> &str,
+    leg: for<'a> fn(&Leg<'a>) -> &'a str,
     sum: fn(&TotalRow) -> &str,
 }
 
-const NUMBER: Column = Column { title: "", width: 4, leg: |leg| &leg.number, sum: |_| "" };
-const OUT: Column = Column { title: "out", width: 7, leg: out, sum: |_| "" };
-const BACK: Column = Column { title: "back", width: 7, leg: |leg| &leg.back_magnetic, sum: |_| "" };
-const MILES: Column =
-    Column { title: "", width: 8, leg: |leg| &leg.nautical_miles, sum: |sum| &sum.nautical_miles };
-const KILOMETRES: Column =
-    Column { title: "", width: 9, leg: |leg| &leg.kilometres, sum: |sum| &sum.kilometres };
-const TIME: Column =
-    Column { title: "time", width: 8, leg: |leg| &leg.time, sum: |sum| &sum.elapsed };
-const CLOCK: Column =
-    Column { title: "clock", width: 7, leg: |leg| &leg.to.clock, sum: |sum| &sum.clock };
-
-/// The bearing that a leg is held on; a line along the shore holds none.
-fn out(leg: &LegRow) -> &str {
-    if leg.along.is_some() { "shore" } else { &leg.from_magnetic }
+/// A row: what is reckoned of the leg, and what the passage says of it.
+struct Leg<'a> {
+    row: &'a LegRow,
+    sail: Option<&'a PassageRow>,
 }
 
-/// The columns that a table of this width has before the one of names, which takes what is left.
-fn columns(width: u16) -> &'static [Column] {
-    if width >= 72 {
+impl<'a> Leg<'a> {
+    /// What the passage says of it; empty where it says nothing.
+    fn sail(&self, of: fn(&PassageRow) -> &str) -> &'a str {
+        self.sail.map_or("", of)
+    }
+}
+
+const NUMBER: Column = Column { title: "", width: 4, leg: |leg| &leg.row.number, sum: |_| "" };
+const OUT: Column = Column { title: "out", width: 7, leg: out, sum: |_| "" };
+const BACK: Column =
+    Column { title: "back", width: 7, leg: |leg| &leg.row.back_magnetic, sum: |_| "" };
+const MILES: Column = Column {
+    title: "",
+    width: 8,
+    leg: |leg| &leg.row.nautical_miles,
+    sum: |sum| &sum.nautical_miles,
+};
+const KILOMETRES: Column =
+    Column { title: "", width: 9, leg: |leg| &leg.row.kilometres, sum: |sum| &sum.kilometres };
+const TIME: Column =
+    Column { title: "time", width: 8, leg: |leg| &leg.row.time, sum: |sum| &sum.elapsed };
+const CLOCK: Column =
+    Column { title: "clock", width: 7, leg: |leg| &leg.row.to.clock, sum: |sum| &sum.clock };
+const STEER: Column =
+    Column { title: "steer", width: 7, leg: |leg| leg.sail(|sail| &sail.steer), sum: |_| "" };
+const SPEED: Column = Column {
+    title: "speed",
+    width: 8,
+    leg: |leg| leg.sail(|sail| &sail.ground_speed),
+    sum: |_| "",
+};
+const SET: Column =
+    Column { title: "set", width: 7, leg: |leg| leg.sail(|sail| &sail.set), sum: |_| "" };
+const DRIFT: Column =
+    Column { title: "drift", width: 8, leg: |leg| leg.sail(|sail| &sail.drift), sum: |_| "" };
+
+/// The bearing that a leg is held on; a line along the shore holds none.
+fn out<'a>(leg: &Leg<'a>) -> &'a str {
+    if leg.row.along.is_some() { "shore" } else { &leg.row.from_magnetic }
+}
+
+/// The columns that a table of this width has before the one of names, which takes what is left; with
+/// those of the passage, if there is one and room for them.
+fn columns(width: u16, sailed: bool) -> &'static [Column] {
+    if sailed && width >= 72 {
+        &[NUMBER, OUT, STEER, SPEED, SET, DRIFT, MILES, TIME, CLOCK]
+    } else if sailed && width >= 41 {
+        &[NUMBER, OUT, STEER, MILES, TIME, CLOCK]
+    } else if width >= 72 {
         &[NUMBER, OUT, BACK, MILES, KILOMETRES, TIME, CLOCK]
     } else {
         &[NUMBER, OUT, MILES, TIME, CLOCK]
@@ -50,13 +85,14 @@ fn columns(width: u16) -> &'static [Column] {
 pub(super) fn draw(state: &State, readings: &Readings, inks: &Inks, buffer: &mut Buffer) {
     let layout = state.layout();
     let (area, rows) = (layout.legs, layout.leg_rows());
-    heading("Legs", area, inks, buffer);
+    let sailed = !readings.sailed.is_empty();
+    heading("Legs", area, sailed, inks, buffer);
     if readings.legs.is_empty() {
         let area = Rect { x: rows.x + 2, width: rows.width.saturating_sub(2), ..rows };
         return Pen::new(buffer, area).words(&readings.advice, inks.plain);
     }
     self::rows(state, readings, rows, inks, buffer);
-    let columns = columns(area.width);
+    let columns = columns(area.width, sailed);
     let used = u16::try_from(readings.legs.len()).unwrap_or(u16::MAX).min(rows.height);
     let y = rows.y.saturating_add(used);
     let mut pen = Pen::new(buffer, Rect { y, height: area.bottom().saturating_sub(y), ..area });
@@ -67,11 +103,11 @@ pub(super) fn draw(state: &State, readings: &Readings, inks: &Inks, buffer: &mut
 }
 
 /// Draws the line that names the table and its columns.
-pub(super) fn heading(title: &str, area: Rect, inks: &Inks, buffer: &mut Buffer) {
+pub(super) fn heading(title: &str, area: Rect, sailed: bool, inks: &Inks, buffer: &mut Buffer) {
     let mut pen = Pen::new(buffer, Rect { height: area.height.min(1), ..area });
     pen.rule("─", inks.quiet).to(0).write(title, inks.heading).write(" ", inks.quiet);
     let mut right = 0;
-    for Column { title, width, .. } in columns(area.width) {
+    for Column { title, width, .. } in columns(area.width, sailed) {
         right += width;
         if !title.is_empty() {
             pen.to(right.saturating_sub(ink::width(title) + 1)).write(" ", inks.quiet);
@@ -94,7 +130,7 @@ pub(super) fn rows(
     let legs = &readings.legs;
     let lit = state.lit_leg();
     let first = window(legs.len(), lit.unwrap_or(0), area.height);
-    let columns = columns(area.width);
+    let columns = columns(area.width, !readings.sailed.is_empty());
     let mut pen = Pen::new(buffer, area);
     for (index, leg) in legs.iter().enumerate().skip(first).take(usize::from(area.height)) {
         let (figure, name) = if lit == Some(index) {
@@ -103,7 +139,8 @@ pub(super) fn rows(
         } else {
             (inks.figure, inks.plain)
         };
-        line(&mut pen, columns.iter().map(|column| (column.width, (column.leg)(leg))), figure);
+        let row = Leg { row: leg, sail: readings.sailed.get(index) };
+        line(&mut pen, columns.iter().map(|column| (column.width, (column.leg)(&row))), figure);
         pen.skip(2);
         let about = about(&leg.to);
         // Two letters and an ellipsis say nothing.

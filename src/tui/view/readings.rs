@@ -4,10 +4,11 @@
 use nav::Position;
 use nav::magnetic::VariationSource;
 use nav::text;
-use plan::table::{self, LegRow, StretchRow, Style, TotalRow};
+use plan::table::{self, LegRow, PassageRow, StretchRow, Style, TotalRow};
 use plan::{Frame, Reckoning, Route, Warning, Waypoint};
 
 use super::near;
+use super::sailed;
 use super::thread::{self, Traced};
 use super::water::words::{self, Said};
 use crate::action::Act;
@@ -28,6 +29,10 @@ pub(super) struct Readings {
     pub(super) source: &'static str,
     /// Every leg of the route.
     pub(super) legs: Vec<LegRow>,
+    /// The legs by the passage; none without a passage.
+    pub(super) sailed: Vec<PassageRow>,
+    /// What to steer on the leg that is read, where the water moves.
+    pub(super) steer: String,
     /// The whole route.
     pub(super) whole: TotalRow,
     /// The grid reference of the cursor.
@@ -50,6 +55,8 @@ pub(super) struct Readings {
     pub(super) warning: String,
     /// What the water does, on a chart with tides.
     pub(super) water: Option<Said>,
+    /// What is less weighty than a warning, or empty.
+    pub(super) notes: String,
     /// What is read of the trace, with the thread in hand.
     pub(super) traced: Option<Traced>,
 }
@@ -77,6 +84,7 @@ pub(super) fn readings(state: &State) -> Readings {
         water: words::said(state),
         ..Readings::default()
     };
+    sailed::rows(state, &mut readings);
     cursor(state, style, &mut readings);
     readings.measured = thread::measured(state);
     if state.hand.traces() {
@@ -98,6 +106,7 @@ pub(super) fn readings(state: &State) -> Readings {
             readings.of = format!("leg {}", index + 1);
             over_land(state, &route, index, &mut readings);
             read(state, &mut readings, &upto(&route, index + 1), style);
+            sailed::read(state, index, &mut readings);
         }
         Some(Of::Pencil(from)) => {
             readings.of = format!("from {} to the cursor", from + 1);
@@ -106,6 +115,7 @@ pub(super) fn readings(state: &State) -> Readings {
                 drawn.points.push(Waypoint::new(at));
                 over_land(state, &drawn, from, &mut readings);
                 read(state, &mut readings, &drawn, style);
+                sailed::pencil(state, from, &mut readings);
             }
         }
     }

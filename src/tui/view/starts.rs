@@ -5,7 +5,7 @@ mod detail;
 
 use jiff::Timestamp;
 use nav::text;
-use nav::tide::Water;
+use nav::tide::{Turn, Water};
 use plan::depart::{Sky, Starts, Strip, Verdict};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
@@ -15,7 +15,7 @@ use super::ink::{self, Pen};
 use super::inks::Inks;
 use super::overlay::frame;
 use crate::glyphs::DotSet;
-use crate::layout::{OverlayLayout, window};
+use crate::layout::OverlayLayout;
 use crate::state::{StartsBox, StartsGrid, State};
 
 pub(super) fn draw(
@@ -154,11 +154,7 @@ impl Sheet<'_> {
         self.sky(&strip, cells(1), buffer);
         Pen::new(buffer, line(2)).write("tide", self.inks.quiet);
         self.waters(day, cells(2), buffer);
-        let rest = Rect {
-            y: line(4).y,
-            height: below.height.saturating_sub(4),
-            ..below
-        };
+        let rest = Rect { y: line(4).y, height: below.height.saturating_sub(4), ..below };
         detail::draw(self.state, day, start, rest, self.inks, buffer);
     }
 
@@ -179,27 +175,35 @@ impl Sheet<'_> {
 
     /// The high and low waters at the landing's port, each where its time falls.
     fn waters(&self, day: &Starts, area: Rect, buffer: &mut Buffer) {
-        for turn in &day.waters {
-            let Some(column) = self.grid.column(day, turn.at) else { continue };
+        let column = |turn: &Turn| self.grid.column(day, turn.at);
+        let columns: Vec<u16> = day.waters.iter().filter_map(column).collect();
+        for (index, turn) in day.waters.iter().enumerate() {
+            let Some(column) = columns.get(index).copied() else { continue };
             let word = match turn.water {
                 Water::High => "HW",
                 Water::Low => "LW",
             };
             let clock = clock(day, turn.at);
-            let words = format!("╵{word} {clock} {:.1} m", turn.height.as_metres());
-            let left = column.min(area.width.saturating_sub(ink::width(&words)));
-            let area = Rect { x: area.x + left, width: area.width - left, ..area };
-            Pen::new(buffer, area).write(&words, self.inks.plain);
+            let forms = [
+                format!("╵{word} {clock} {:.1} m", turn.height.as_metres()),
+                format!("╵{word} {clock}"),
+                format!("╵{word}"),
+            ];
+            // As much as there is room for before the next one, or up to the end.
+            let next = columns.get(index + 1).copied().unwrap_or(area.width + 1);
+            let room = next.saturating_sub(column + 1);
+            let words = forms.iter().find(|words| ink::width(words) <= room);
+            let words = words.map_or("╵", String::as_str);
+            let area = Rect { x: area.x + column, width: area.width - column, ..area };
+            Pen::new(buffer, area).write(words, self.inks.plain);
         }
     }
 
     fn fortnight(&self, days: &[Starts], pick: Option<(usize, usize)>, buffer: &mut Buffer) {
         let grid = &self.grid;
         let shown = grid.cells.height;
-        let first = window(days.len(), pick.map_or(0, |pick| pick.0), shown);
-        for (row, (index, day)) in
-            (0..shown).zip(days.iter().enumerate().skip(first))
-        {
+        let first = grid.first(pick.map(|pick| pick.0), days.len());
+        for (row, (index, day)) in (0..shown).zip(days.iter().enumerate().skip(first)) {
             let strip = Strip::of(day, grid.slice);
             if row == 0 {
                 self.hours(&strip, buffer);
@@ -237,4 +241,3 @@ impl Sheet<'_> {
 fn clock(day: &Starts, at: Timestamp) -> String {
     text::clock(&at.to_zoned_datetime(day.zone.clone()))
 }
-

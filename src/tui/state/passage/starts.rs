@@ -3,10 +3,13 @@
 use std::sync::Arc;
 
 use jiff::civil::Date;
+use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
 use plan::Route;
 use plan::depart::{Start, Starts};
 use ratatui::layout::Rect;
+
+use crate::layout::window;
 
 /// The days of a fortnight.
 pub const FORTNIGHT: u8 = 14;
@@ -26,6 +29,7 @@ pub struct StartsBox {
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct StartsAsked {
     pub(crate) route: Route,
+    pub(crate) zone: TimeZone,
     pub(crate) first: Date,
     pub(crate) days: u8,
 }
@@ -109,6 +113,11 @@ impl StartsGrid {
         };
         let labels = Rect { y, width: LABELS.min(rows.width), height, ..rows };
         StartsGrid { labels, hours, cells, below, slice: SignedDuration::from_mins(slice) }
+    }
+
+    /// The first day that is shown, of so many, so that the one that is looked at is seen.
+    pub fn first(&self, looked_at: Option<usize>, days: usize) -> usize {
+        window(days, looked_at.unwrap_or(0), self.cells.height)
     }
 
     /// The column of the cells, from their left, in which an instant of a day falls.

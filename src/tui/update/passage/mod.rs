@@ -1,6 +1,15 @@
 //! The passage of the route, and the leg that is read: kept up to date with what they follow from.
 
+mod sail;
+mod starts;
+mod steer;
 mod unroll;
+
+pub(super) use sail::sailed;
+pub(super) use starts::{
+    act as starts_act, judged, open as open_starts, press as press_starts, take as take_start,
+};
+pub(super) use steer::{limit, steer, wind, wind_text};
 
 use crate::layout::STRIP_FROM;
 use crate::state::Chosen;
@@ -31,6 +40,11 @@ pub(super) fn press_strip(state: &mut State, column: u16) {
 
 /// Brings the passage and the leg strip up to date.
 pub(super) fn follow(state: &mut State) -> Vec<Command> {
+    let mut commands = sail::follow(state);
+    commands.extend(starts::follow(state));
     unroll::follow(state);
-    Vec::new()
+    commands
 }
+
+#[cfg(test)]
+mod tests;

@@ -25,9 +25,9 @@ pub(super) fn draw(
     } else if sums.is_empty() {
         "no leg yet".to_owned()
     } else {
-        sums.join("  ")
+        [sums.join("  "), readings.notes.clone()].join(" · ").trim_end_matches(" · ").to_owned()
     };
     frame(parts.area, "Legs", &foot, inks, buffer);
-    legs::heading("", parts.note, inks, buffer);
+    legs::heading("", parts.note, !readings.sailed.is_empty(), inks, buffer);
     legs::rows(state, readings, parts.rows, inks, buffer);
 }

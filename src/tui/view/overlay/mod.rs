@@ -5,6 +5,7 @@ mod dividers;
 mod help;
 mod jump;
 mod legs;
+mod limits;
 mod list;
 
 pub(crate) use help::last_top as help_last_top;
@@ -17,6 +18,7 @@ use super::curve;
 use super::ink::{self, Pen};
 use super::inks::Inks;
 use super::readings::Readings;
+use super::starts;
 use crate::layout;
 use crate::state::{Overlay, State};
 
@@ -32,6 +34,8 @@ pub(super) fn draw(state: &State, readings: &Readings, inks: &Inks, buffer: &mut
             Overlay::List(list) => list::draw(state, list, &parts, inks, buffer),
             Overlay::Jump(jump) => jump::draw(jump, &parts, inks, buffer),
             Overlay::Ask(ask) => ask::draw(ask, &parts, inks, buffer),
+            Overlay::Starts(open) => starts::draw(state, open, &parts, inks, buffer),
+            Overlay::Limits { row } => limits::draw(state, *row, &parts, inks, buffer),
         }
     }
 }

@@ -2,7 +2,9 @@
 
 use jiff::SignedDuration;
 use nav::text;
+use plan::course::BriefLeg;
 use plan::depart::{Kind, Light, Start, Starts, Verdict};
+use plan::passage::{GatePassed, RaceMet};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::style::Style;
@@ -91,9 +93,10 @@ fn of(day: &Starts, start: &Start, inks: &Inks) -> Vec<Line> {
         style: inks.warn,
     }));
     lines.push(line("legs", legs(day, start)));
-    lines.push(line("stream", stream(day, start)));
-    if !start.races.is_empty() || !start.gates.is_empty() {
-        lines.push(line("passes", passes(day, start)));
+    lines.push(line("stream", stream(start)));
+    let passes = passes(day, start);
+    if !passes.is_empty() {
+        lines.push(line("passes", passes));
     }
     lines.push(line("landing", landing(day, start)));
     lines
@@ -113,7 +116,7 @@ fn verdict(day: &Starts, start: &Start) -> String {
 
 /// `1 to 09:58  2 to 10:41, waits 12 min`.
 fn legs(day: &Starts, start: &Start) -> String {
-    let leg = |(index, leg): (usize, &plan::depart::LegTime)| {
+    let leg = |(index, leg): (usize, &BriefLeg)| {
         let waits = match leg.waited {
             SignedDuration::ZERO => String::new(),
             wait => format!(", waits {}", text::duration(wait)),
@@ -124,28 +127,31 @@ fn legs(day: &Starts, start: &Start) -> String {
     if all.is_empty() { "none is made".to_owned() } else { all.join(" · ") }
 }
 
-fn stream(day: &Starts, start: &Start) -> String {
-    let against = match start.against {
+fn stream(start: &Start) -> String {
+    let against = match start.against() {
         time if time.as_mins() == 0 => "never against".to_owned(),
         time => format!("against for {}", text::duration(time)),
     };
-    let drift = start.worst_drift.map(|drift| {
-        let (knots, leg) = (drift.rate.as_knots(), drift.leg + 1);
-        format!("; at most {knots:.1} kn, on leg {leg} at {}", clock(day, drift.at))
-    });
+    let drift = start
+        .worst_drift()
+        .map(|(rate, leg)| format!("; at most {:.1} kn, on leg {}", rate.as_knots(), leg + 1));
     format!("{against}{}", drift.unwrap_or_default())
 }
 
 fn passes(day: &Starts, start: &Start) -> String {
-    let race = |race: &plan::depart::RaceMet| {
+    let race = |(_, race): (usize, RaceMet)| {
         let state = race.state.map_or("state not known".to_owned(), |state| state.to_string());
         format!("{} {state}, {} to {}", race.name, clock(day, race.from), clock(day, race.to))
     };
-    let gate = |gate: &plan::depart::GateMet| match gate.waited {
-        SignedDuration::ZERO => format!("{} open, {}", gate.name, clock(day, gate.at)),
-        wait => format!("{} shut, {}, waits {}", gate.name, clock(day, gate.at), text::duration(wait)),
+    let gate = |(_, gate): (usize, &GatePassed)| {
+        let state = match gate.open {
+            Some(true) => "open",
+            Some(false) => "shut",
+            None => "not known whether open",
+        };
+        format!("{} {state}, {}", gate.name, clock(day, gate.at))
     };
-    let all = start.races.iter().map(race).chain(start.gates.iter().map(gate));
+    let all = start.races().into_iter().map(race).chain(start.gates().map(gate));
     all.collect::<Vec<_>>().join(" · ")
 }
 
@@ -172,7 +178,8 @@ fn caution(day: &Starts, width: u16) -> Vec<String> {
     kinds.retain(|kind| day.starts.iter().any(|start| is_of(start, *kind)));
     kinds.dedup_by_key(|kind| kind.mark());
     let marks = kinds.iter().map(|kind| format!("{} {}", kind.mark(), kind.meaning()));
-    let marks: Vec<String> = ["* best", "< latest"].map(str::to_owned).into_iter().chain(marks).collect();
+    let marks: Vec<String> =
+        ["* best", "< latest"].map(str::to_owned).into_iter().chain(marks).collect();
     let mut lines = ink::wrapped(&marks.join(" · "), width);
     lines.extend(ink::wrapped(LEAVES_OUT, width));
     lines

@@ -1,5 +1,6 @@
 //! The last row: what the leg passes, each with its sign where it comes abeam.
 
+use chart::water::RaceState;
 use nav::text;
 use ratatui::buffer::Buffer;
 use ratatui::style::Style;
@@ -37,18 +38,53 @@ pub(super) fn draw(band: &Band<'_>, buffer: &mut Buffer) {
 }
 
 fn items(band: &Band<'_>) -> Vec<Item> {
+    let mut items: Vec<Item> = races(band).chain(gates(band)).chain(landings(band)).collect();
+    items.sort_by_key(|item| item.column);
+    // Of several abeam of one place the weightiest stays.
+    items.dedup_by(|next, kept| next.column < kept.column + kept.width);
+    items
+}
+
+/// The sign of broken water.
+const RACE: char = '≈';
+/// The sign of a gate that is open, and of one that is shut or may be.
+const OPEN: char = '‖';
+const SHUT: char = '╫';
+
+fn races<'a>(band: &'a Band<'_>) -> impl Iterator<Item = Item> + 'a {
+    band.leg.races.iter().map(|race| {
+        let column = band.column(race.from);
+        let width = (band.column(race.to) - column).max(1);
+        let (state, style) = match race.state {
+            Some(RaceState::Quiet) => ("quiet", band.inks.with),
+            Some(RaceState::Running) => ("running", band.inks.warn),
+            Some(RaceState::Worst) => ("at its worst", band.inks.wrong),
+            None => ("state not known", band.inks.warn),
+        };
+        Item { column, width, sign: RACE, words: format!("{} {state}", race.name), style }
+    })
+}
+
+fn gates<'a>(band: &'a Band<'_>) -> impl Iterator<Item = Item> + 'a {
+    band.leg.gates.iter().map(|gate| {
+        let (sign, state, style) = match gate.open {
+            Some(true) => (OPEN, "open", band.inks.with),
+            Some(false) => (SHUT, "shut", band.inks.wrong),
+            None => (SHUT, "not known whether open", band.inks.warn),
+        };
+        let words = format!("{} {state}", gate.name);
+        Item { column: band.column(gate.along), width: 1, sign, words, style }
+    })
+}
+
+fn landings<'a>(band: &'a Band<'_>) -> impl Iterator<Item = Item> + 'a {
     let sign = Sign::Landing.symbol().character(band.state.settings.dots);
-    let landings = band.leg.line.landings.iter().filter_map(|passed| {
+    band.leg.line.landings.iter().filter_map(move |passed| {
         let landing = band.state.chart.landings.get(passed.landing)?;
         let words = format!("{} {}", landing.name, text::kilometres(passed.away));
         let column = band.column(passed.along);
         Some(Item { column, width: 1, sign, words, style: band.inks.with })
-    });
-    let mut items: Vec<Item> = landings.collect();
-    items.sort_by_key(|item| item.column);
-    // Of several abeam of one place the first stays.
-    items.dedup_by(|next, kept| next.column < kept.column + kept.width);
-    items
+    })
 }
 
 /// How many landings are near.

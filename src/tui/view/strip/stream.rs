@@ -81,7 +81,7 @@ fn style(way: Way, inks: &Inks) -> Style {
 pub(super) fn figures(band: &Band<'_>) -> String {
     let known: Vec<&Met> = band.leg.met.iter().flatten().collect();
     if known.is_empty() {
-        return band.leg.no_stream.to_owned();
+        return "no stream known".to_owned();
     }
     let most = |ways: &[Way]| {
         let of = known.iter().filter(|met| ways.contains(&met.way())).map(|met| rate(met));

@@ -37,7 +37,7 @@ fn the_rows_say_clock_distance_off_and_what_is_passed() {
     assert!(rows[0].contains("Leg 1") && rows[0].contains("① 09:00"), "{}", rows[0]);
     assert!(rows[0].contains("┬10:00") && rows[0].contains("10:26 ②"), "{}", rows[0]);
     assert!(rows[1].contains("off land") && rows[1].contains("2.0 km to 2.8 km"), "{}", rows[1]);
-    assert!(rows[2].contains("no streams on the chart"), "{}", rows[2]);
+    assert!(rows[2].contains("no stream known"), "{}", rows[2]);
     assert!(rows[3].contains("no landing in 1 NM"), "{}", rows[3]);
     // The corners of the island are as far from the ends as they are from the middle of none.
     let profile: Vec<char> = rows[1].chars().filter(|c| ('▁'..='█').contains(c)).collect();
