@@ -2,6 +2,8 @@
 //! stretches.
 #![allow(clippy::unwrap_used, missing_docs, reason = "a bench")]
 
+use chart::coast::Coast;
+use chart::water::Tides;
 use divan::Bencher;
 use divan::counter::ItemsCount;
 use jiff::{SignedDuration, Timestamp};
@@ -9,7 +11,10 @@ use nav::passage::{Boat, Stretch, Table, one_heading, walk};
 use nav::stream::{AxisStation, HighWater, HourlyRow, HourlyStation, Run, StreamHarmonic};
 use nav::tide::{Constituent, PhaseLag};
 use nav::triangle::Stream;
-use nav::{Bearing, Length, Pace, Speed, True};
+use nav::{Bearing, Length, Pace, Speed, True, rhumb};
+use plan::depart::{Days, Departures, Every};
+use plan::unrolled::Ground;
+use plan::{Course, Limits, Route, Steering, Waypoint};
 
 fn main() {
     divan::main();
@@ -124,8 +129,52 @@ fn the_table_alone(bencher: Bencher<'_, '_>) {
 #[divan::bench]
 fn one_crossing_on_one_heading(bencher: Bencher<'_, '_>) {
     let runs = stations();
-    let line: Vec<Stretch<'_>> =
-        line(&runs)[..50].iter().cloned().map(|it| Stretch { track: degrees(120.0), ..it }).collect();
+    let line: Vec<Stretch<'_>> = line(&runs)[..50]
+        .iter()
+        .cloned()
+        .map(|it| Stretch { track: degrees(120.0), ..it })
+        .collect();
     let departs = departs() + SignedDuration::from_hours(9);
     bencher.bench_local(|| one_heading(divan::black_box(&line), boat(), departs).unwrap().arrives);
+}
+
+/// The demonstration on the practice chart, its longest legs halved until there are twenty.
+fn demonstration(crossings: bool) -> Route {
+    let mut route = plan::demonstration().unwrap();
+    if !crossings {
+        route.points.iter_mut().for_each(|point| point.steer = Steering::Line);
+    }
+    while route.points.len() < 21 {
+        let line = |index: &usize| {
+            let pair = &route.points[*index..*index + 2];
+            rhumb::inverse(pair[0].at, pair[1].at)
+        };
+        let held = |index: &usize| route.points[index + 1].steer == Steering::Line;
+        let length = |index: &usize| line(index).distance.as_metres();
+        let legs = (0..route.points.len() - 1).filter(held);
+        let longest = legs.max_by(|a, b| length(a).total_cmp(&length(b))).unwrap();
+        let half = line(&longest).distance / 2.0;
+        let middle = rhumb::direct(route.points[longest].at, line(&longest).bearing, half).unwrap();
+        route.points.insert(longest + 1, Waypoint::new(middle));
+    }
+    route
+}
+
+/// Every start of a fortnight, judged: streams, light, tide, table and all. Target: under 50 ms where
+/// every leg is held on its line. `crossing` has one of 4 km on one heading, which is sought for each
+/// start.
+#[divan::bench(args = ["lines", "crossing"])]
+fn depart(bencher: Bencher<'_, '_>, legs: &str) {
+    let route = demonstration(legs == "crossing");
+    let chart = chart::practice().unwrap();
+    let (coast, tides) = (Coast::of(&chart), Tides::of(&chart).unwrap());
+    let ground = Ground { chart: &chart, coast: &coast, tides: Some(&tides) };
+    let course = Course::new(&route, &ground);
+    let departures = Departures::of(&course, &ground).unwrap();
+    let first = "2026-06-14".parse().unwrap();
+    let every = Every::minutes(5).unwrap();
+    let days = Days { first, count: 14, zone: course.zone().clone(), every };
+    bencher
+        .counter(ItemsCount::new(14_usize * 288))
+        .bench_local(|| departures.days(divan::black_box(&days), Limits::default()).unwrap());
 }

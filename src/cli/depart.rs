@@ -3,6 +3,7 @@
 mod csv;
 mod json;
 mod limits;
+mod many;
 mod remarks;
 mod rows;
 mod strip;
@@ -16,7 +17,6 @@ use std::path::PathBuf;
 use ::chart::Chart;
 use ::chart::coast::Coast;
 use ::chart::water::Tides;
-use anyhow::Context;
 use clap::Args;
 use files::{Session, Source};
 use jiff::tz::TimeZone;
@@ -36,7 +36,7 @@ use crate::{Exit, Io, route};
 /// keeps within them.
 #[derive(Debug, Args)]
 pub struct DepartArgs {
-    /// The route file; - for standard input
+    /// The route file; - for standard input; the demonstration on the practice chart if none is given
     route: Option<PathBuf>,
     /// The chart; the route's own if none is given
     #[arg(long, value_name = "CHART")]
@@ -56,6 +56,9 @@ pub struct DepartArgs {
     zone: Option<Zone>,
     #[command(flatten)]
     limits: limits::LimitArgs,
+    /// Draw with the signs of every keyboard alone
+    #[arg(long, conflicts_with_all = ["json", "csv"])]
+    ascii: bool,
     /// Print JSON
     #[arg(long, conflicts_with = "csv")]
     json: bool,
@@ -81,6 +84,7 @@ struct Report<'a> {
     every: Every,
     zone: TimeZone,
     days: Vec<Starts>,
+    signs: strip::Signs,
     course: &'a Course,
 }
 
@@ -112,6 +116,7 @@ pub(crate) fn run(args: DepartArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
         every: args.every,
         zone,
         days: starts,
+        signs: if args.ascii { strip::Signs::Ascii } else { strip::Signs::Blocks },
         course: &course,
     };
     match (args.json, args.csv) {
@@ -122,10 +127,12 @@ pub(crate) fn run(args: DepartArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
     Ok(if report.best().is_some() { Exit::Done } else { Exit::No })
 }
 
-/// The route that is asked for, with its chart.
+/// The route that is asked for, with its chart; the demonstration if none is.
 fn opened(args: &DepartArgs, io: &mut Io<'_>) -> anyhow::Result<(Route, Chart)> {
-    let path = args.route.as_ref().context("there is no route to leave on; name its file")?;
-    let route = files::open_route(Source::or_input(path, &mut io.input))?;
+    let route = match &args.route {
+        Some(path) => files::open_route(Source::or_input(path, &mut io.input))?,
+        None => plan::demonstration()?,
+    };
     let folders = files::Folders::of_user();
     let session = folders.as_ref().map_or_else(|_| Session::default(), |at| Session::open(at).0);
     let chart = route::own_chart(&route, args.chart.as_deref(), &session)?;

@@ -25,6 +25,6 @@ pub use group::Group;
 pub use light::{Dark, Light, Lights, Sky};
 pub use reason::{Kind, Reason};
 pub use start::{Landing, Start};
-pub use starts::{LandingPort, Starts};
+pub use starts::{GateHours, LandingPort, Starts};
 pub use strip::{Cell, Strip};
 pub use verdict::Verdict;

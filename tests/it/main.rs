@@ -4,6 +4,7 @@
 
 mod coast;
 mod coast_walks;
+mod depart;
 #[cfg(unix)]
 mod driver;
 mod guide;

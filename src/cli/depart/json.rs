@@ -5,7 +5,7 @@ use std::io::Write;
 use jiff::Timestamp;
 use nav::text;
 use plan::Limits;
-use plan::depart::{Light, Start, Starts};
+use plan::depart::{GateHours, Light, Start, Starts};
 use serde_json::{Value, json};
 
 use super::{Report, csv, remarks, rows};
@@ -67,9 +67,18 @@ fn day(report: &Report<'_>, day: &Starts) -> Value {
         "best": day.best().map(|best| when::utc(best.at)),
         "latest_within_limits": day.latest().map(|latest| when::utc(latest.at)),
         "waters": waters.collect::<Vec<_>>(),
+        "gate": day.gate.as_ref().map(gate),
         "light_at_launch": twilights.collect::<Vec<_>>(),
         "starts": day.starts.iter().map(|it| start(report, it)).collect::<Vec<_>>(),
     })
+}
+
+fn gate(gate: &GateHours) -> Value {
+    let open = gate
+        .open
+        .iter()
+        .map(|(from, to)| json!({ "from_utc": when::utc(*from), "to_utc": when::utc(*to) }));
+    json!({ "name": *gate.name, "open": open.collect::<Vec<_>>() })
 }
 
 fn start(report: &Report<'_>, start: &Start) -> Value {

@@ -14,10 +14,9 @@ pub(super) fn of(report: &Report<'_>) -> Vec<String> {
     ];
     said.extend(water(report));
     said.extend(wind(report));
-    let day = report.days.first().map(|day| day);
-    said.push(day.map_or_else(String::new, tide));
+    said.extend(report.days.first().map(tide));
     said.extend(report.told.iter().map(|told| format!("Tide and stream are told {told}.")));
-    said.push(format!("{} Predicted, not measured.", report.origin.said()));
+    said.push(format!("Tide and stream are predicted, not measured. {}", report.origin.said()));
     said.push(
         "Left out: weather, waves, surge, a river in flood, and eddies close in; turns of the stream \
          may come early or late. The official tide tables and stream atlases come first."

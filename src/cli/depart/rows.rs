@@ -52,12 +52,29 @@ fn row(report: &Report<'_>, day: &Starts, start: &Start, to: &mut dyn Write) -> 
         start.worst_drift().map_or_else(dash, |(rate, _)| format!("{:.1} kn", rate.as_knots()));
     let height = landing.height.map_or_else(dash, metres);
     let light = light(landing.light);
-    let legs: Vec<String> =
-        start.legs.iter().map(|leg| rounded_minutes(under_way(leg)).to_string()).collect();
+    let legs = legs(start);
     let figures = format!("{leave:5} {time:>7} {land:5} {against:>7} {drift:>7}");
-    let there = format!("{:7} {height:>6} {light:>7} {}", worst_race(start), legs.join(" "));
-    let line = format!("{}{mark} {figures}  {there}", start.verdict.shade());
+    let there = format!("{:7} {height:>6} {light:>7} {}", worst_race(start), legs);
+    let line = format!("{}{mark} {figures}  {there}", report.signs.shade(start.verdict));
     writeln!(to, "{}", fitted(&line, COLUMNS))
+}
+
+/// How many columns are left for the times of the legs.
+const FOR_LEGS: usize = 18;
+
+/// The minutes that each leg takes, or as many of them as there is room for.
+fn legs(start: &Start) -> String {
+    let minutes: Vec<String> =
+        start.legs.iter().map(|leg| rounded_minutes(under_way(leg)).to_string()).collect();
+    let all = minutes.join(" ");
+    if all.len() <= FOR_LEGS {
+        return all;
+    }
+    let fits = |count: &usize| {
+        minutes.iter().take(*count).map(|it| it.len() + 1).sum::<usize>() + 2 <= FOR_LEGS
+    };
+    let count = (0..minutes.len()).take_while(fits).last().unwrap_or(0);
+    format!("{} ..", minutes.get(..count).unwrap_or_default().join(" "))
 }
 
 /// The mark of a start, as in the strip.

@@ -8,24 +8,19 @@ use plan::Limit;
 use plan::depart::{Landing, Light, Start, Starts, Strip};
 use plan::table::fitted;
 
-use super::{Report, rows, strip};
+use super::{Report, many, rows};
 use crate::page::{COLUMNS, paragraph};
 use crate::when;
 
 /// How much time a column of the day's strip covers: 75 of them in the longest day.
 const COLUMN: SignedDuration = SignedDuration::from_mins(20);
-/// The same where a day is a line.
-const COLUMN_OF_MANY: SignedDuration = SignedDuration::from_mins(30);
-
-/// As wide as `Sun 14 `.
-const LABEL_OF_MANY: usize = 7;
 
 pub(super) fn write(report: &Report<'_>, to: &mut dyn Write) -> io::Result<()> {
     head(report, to)?;
     writeln!(to)?;
     match report.days.as_slice() {
         [day] => one(report, day, to)?,
-        _ => many(report, to)?,
+        _ => many::write(report, to)?,
     }
     writeln!(to)?;
     for remark in super::remarks::of(report) {
@@ -65,16 +60,26 @@ fn head(report: &Report<'_>, to: &mut dyn Write) -> io::Result<()> {
 /// A day: its strip, its best and latest, and every start.
 fn one(report: &Report<'_>, day: &Starts, to: &mut dyn Write) -> io::Result<()> {
     let cells = Strip::of(day, COLUMN);
-    for row in strip::rows(&cells) {
+    for row in report.signs.rows(&cells) {
         writeln!(to, "{row}")?;
     }
     writeln!(to)?;
-    let scale = format!("A column is {}, and shows the worst of its starts:", duration(COLUMN));
-    paragraph("", &format!("{scale} {}", strip::legend(&cells)), to)?;
+    legend(COLUMN, &report.signs.legend(&cells), to)?;
+    let port = day.port.as_ref().map(|port| format!("high and low water at {}", port.name));
+    let gate = day.gate.as_ref().map(|gate| format!("when {} is open", gate.name));
+    let light = Some("day (=) and civil twilight (-)".to_owned());
+    let rows: Vec<String> = [port, gate, light].into_iter().flatten().collect();
+    paragraph("", &format!("Below them, by the clock: {}.", rows.join("; ")), to)?;
     writeln!(to)?;
     named(report, day, to)?;
     writeln!(to)?;
     rows::write(report, day, to)
+}
+
+/// What the signs of a strip with columns of so much time mean.
+pub(super) fn legend(column: SignedDuration, signs: &str, to: &mut dyn Write) -> io::Result<()> {
+    let column = duration(column);
+    paragraph("", &format!("A column is {column}, and shows the worst of its starts: {signs}."), to)
 }
 
 /// The best and the latest start, in full.
@@ -92,7 +97,12 @@ fn named(report: &Report<'_>, day: &Starts, to: &mut dyn Write) -> io::Result<()
 }
 
 /// A start with its legs.
-fn full(what: &str, start: &Start, report: &Report<'_>, to: &mut dyn Write) -> io::Result<()> {
+pub(super) fn full(
+    what: &str,
+    start: &Start,
+    report: &Report<'_>,
+    to: &mut dyn Write,
+) -> io::Result<()> {
     let clock = |at| when::clock(at, &report.zone);
     let landing = start.landing.as_ref().map_or_else(String::new, |it| landed(it, report));
     let but = match start.reasons.as_slice() {
@@ -143,39 +153,4 @@ fn landed(landing: &Landing, report: &Report<'_>) -> String {
     let height = landing.height.map(|height| format!(", the tide at {}", rows::metres(height)));
     let (took, at) = (duration(landing.took), when::clock(landing.at, &report.zone));
     format!("{took}, lands {at} {light}{}", height.unwrap_or_default())
-}
-
-/// A line for each day.
-fn many(report: &Report<'_>, to: &mut dyn Write) -> io::Result<()> {
-    let strips: Vec<Strip> = report.days.iter().map(|day| Strip::of(day, COLUMN_OF_MANY)).collect();
-    let Some(first) = strips.first() else { return Ok(()) };
-    let wide = strips.iter().map(|strip| strip.cells.len()).max().unwrap_or(0);
-    let at = LABEL_OF_MANY + wide + 1;
-    writeln!(to, "{:at$}best   time    latest", strip::hours(first, LABEL_OF_MANY))?;
-    for (day, cells) in report.days.iter().zip(&strips) {
-        let clock = |start: Option<&Start>| {
-            start.map_or_else(|| "none".to_owned(), |start| when::clock(start.at, &report.zone))
-        };
-        let took = day.best().and_then(|best| best.landing);
-        let took = took.map_or_else(String::new, |landing| duration(landing.took));
-        let (best, latest) = (clock(day.best()), clock(day.latest()));
-        let label = day.date.strftime("%a %d").to_string();
-        let row = format!(
-            "{label:LABEL_OF_MANY$}{:wide$} {best:5}  {took:7} {latest}",
-            strip::shades(cells)
-        );
-        writeln!(to, "{}", row.trim_end())?;
-    }
-    writeln!(to)?;
-    let scale =
-        format!("A column is {}, and shows the worst of its starts:", duration(COLUMN_OF_MANY));
-    paragraph("", &format!("{scale} {}.", strip::shade_legend(&strips)), to)?;
-    match report.best() {
-        None => paragraph("", "No start of these days keeps within the limits.", to),
-        Some(best) => {
-            writeln!(to)?;
-            let date = best.at.to_zoned_datetime(report.zone.clone()).strftime("%a %-d %B");
-            full(&format!("Best of all, {date}"), best, report, to)
-        }
-    }
 }

@@ -1,7 +1,9 @@
 //! A course made ready to be left on at any time of some days.
 
+use std::sync::Arc;
+
 use chart::Point;
-use chart::water::{Gauge, Tides};
+use chart::water::{Flows, Gauge, Openings, Tides};
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
@@ -9,7 +11,7 @@ use nav::{DateOutside, Position, geodesic};
 
 use super::judge::Judge;
 use super::starts::Day;
-use super::{DayError, Every, LandingPort, Lights, Starts, civil_day, walk};
+use super::{DayError, Every, GateHours, LandingPort, Lights, Starts, civil_day, walk};
 use crate::unrolled::Ground;
 use crate::{Course, Limits};
 
@@ -109,15 +111,32 @@ impl<'a> Departures<'a> {
             _ => self.course.still_waters(),
         };
         let judge = self.judge(limits, from, ends)?;
+        let gate = self.gate(flows.as_ref())?;
         let table = waters.table(from, to);
         let day = |&Span { date, from, to }: &Span| {
             let turns = self.port.as_ref().map(|(gauge, _)| gauge.waters(from, to)).transpose()?;
             let (zone, waters) = (days.zone.clone(), turns.unwrap_or_default());
             let port = self.port.as_ref().map(|(_, port)| port.clone());
-            let day = Day { date, from, to, every: days.every, zone, port, waters };
+            let open = |(name, openings): &(Arc<str>, Openings)| GateHours {
+                name: name.clone(),
+                open: openings.between(from, to),
+            };
+            let gate = gate.as_ref().map(open);
+            let day = Day { date, from, to, every: days.every, zone, port, waters, gate };
             Ok(day.judged(&judge, |at| walk::start(table.passage(at, limits.longest_wait))))
         };
         spans.iter().map(day).collect()
+    }
+
+    /// The first gate on the way, and when it is open.
+    fn gate(&self, flows: Option<&Flows>) -> Result<Option<(Arc<str>, Openings)>, DateOutside> {
+        let first = self.course.legs().iter().find_map(|leg| leg.gates.first());
+        let found = first.zip(self.tides).zip(flows);
+        let openings = found.and_then(|((on, tides), flows)| {
+            let gate = tides.gates().get(on.gate)?;
+            Some(gate.openings(tides, flows).map(|openings| (on.name.clone(), openings)))
+        });
+        openings.transpose()
     }
 
     fn judge(&self, limits: Limits, from: Timestamp, to: Timestamp) -> Result<Judge, DateOutside> {

@@ -1,5 +1,7 @@
 //! The starts of a day.
 
+use std::sync::Arc;
+
 use jiff::civil::Date;
 use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
@@ -41,6 +43,24 @@ pub struct Starts {
     pub waters: Vec<Turn>,
     /// The light at the launch.
     pub light: Lights,
+    /// The first gate on the way, and when it is open in the day.
+    pub gate: Option<GateHours>,
+}
+
+/// When a gate is open in a day.
+#[derive(Debug, Clone, PartialEq)]
+pub struct GateHours {
+    /// Its name.
+    pub name: Arc<str>,
+    /// From when till when, in order, cut to the day.
+    pub open: Vec<(Timestamp, Timestamp)>,
+}
+
+impl GateHours {
+    /// Whether it is open at an instant of the day.
+    pub fn is_open(&self, at: Timestamp) -> bool {
+        self.open.iter().any(|(from, to)| (*from..=*to).contains(&at))
+    }
 }
 
 /// The port nearest to the landing.
@@ -106,6 +126,7 @@ pub(super) struct Day {
     pub(super) zone: TimeZone,
     pub(super) port: Option<LandingPort>,
     pub(super) waters: Vec<Turn>,
+    pub(super) gate: Option<GateHours>,
 }
 
 impl Day {
@@ -120,8 +141,22 @@ impl Day {
             })
             .collect();
         let (best, latest) = compare(&mut starts, &judge.limits);
-        let Day { date, from, to, every, zone, port, waters } = self;
+        let Day { date, from, to, every, zone, port, waters, gate } = self;
         let (limits, light) = (judge.limits, judge.launch.clone());
-        Starts { date, from, to, every, zone, limits, starts, best, latest, port, waters, light }
+        Starts {
+            date,
+            from,
+            to,
+            every,
+            zone,
+            limits,
+            starts,
+            best,
+            latest,
+            port,
+            waters,
+            light,
+            gate,
+        }
     }
 }

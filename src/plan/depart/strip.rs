@@ -38,6 +38,8 @@ pub struct Cell {
     pub water: Option<Water>,
     /// What the sky is like in its middle.
     pub sky: Sky,
+    /// Whether the first gate on the way is open in its middle; nothing without one.
+    pub gate: Option<bool>,
 }
 
 impl Cell {
@@ -96,6 +98,7 @@ fn cell(day: &Starts, from: Timestamp, to: Timestamp) -> Option<Cell> {
     let worst = day.starts.get(first..last)?.iter().max_by_key(|start| start.verdict)?;
     let within = |at: Timestamp| (from..to).contains(&at);
     let holds = |start: Option<&Start>| start.is_some_and(|start| within(start.at));
+    let middle = from + to.duration_since(from) / 2;
     let water = day.waters.iter().find(|turn| within(turn.at)).map(|turn| turn.water);
     Some(Cell {
         from,
@@ -105,6 +108,7 @@ fn cell(day: &Starts, from: Timestamp, to: Timestamp) -> Option<Cell> {
         best: holds(day.best()),
         latest: holds(day.latest()),
         water,
-        sky: day.light.sky(from + (to.duration_since(from)) / 2),
+        sky: day.light.sky(middle),
+        gate: day.gate.as_ref().map(|gate| gate.is_open(middle)),
     })
 }

@@ -64,7 +64,8 @@ fn day_at(
     let light = Lights::over(place(LAUNCH), from, to + mins(48 * 60)).unwrap();
     let judge = Judge { limits, launch: light.clone(), landing: light, tide: None };
     let every = Every::minutes(every).unwrap();
-    Day { date: day, from, to, every, zone, port: None, waters: Vec::new() }.judged(&judge, walk)
+    Day { date: day, from, to, every, zone, port: None, waters: Vec::new(), gate: None }
+        .judged(&judge, walk)
 }
 
 fn any_light() -> Limits {
