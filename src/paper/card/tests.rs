@@ -136,6 +136,16 @@ fn a_usual_day_takes_the_sides_that_it_should() {
 }
 
 #[test]
+fn a_route_without_points_is_a_card_without_legs() {
+    let mut day = Day::new(0, SHORT);
+    day.route.points.clear();
+    day.route.departure = None;
+    checked(&Card::default().set(&day.plan(None)).unwrap());
+    let text = Content::of(&day.plan(None)).text();
+    assert!(text.contains("Not for navigation"), "{text}");
+}
+
+#[test]
 fn a_short_route_is_set_large() {
     let day = Day::new(3, SHORT);
     let card = Card { size: Size::A4, ..Card::default() };
@@ -160,40 +170,6 @@ fn a_card_in_plain_text() {
         insta::assert_snapshot!("card-in-text", text);
         insta::assert_snapshot!("card-in-markdown", Content::of(&day.plan(None)).markdown());
     });
-}
-
-/// How long a card takes, for a look: `cargo test -p paper quick -- --ignored --nocapture`.
-#[test]
-#[ignore = "measures"]
-fn quick() {
-    let day = Day::new(12, SHORT);
-    let course = day.course();
-    let passage = day.passage(&course);
-    let plan = day.plan(Some((&course, &passage)));
-    for size in SIZES {
-        let card = Card { size, ..Card::default() };
-        let _ = card.set(&plan);
-        let t0 = std::time::Instant::now();
-        let content = Content::of(&plan);
-        let t1 = std::time::Instant::now();
-        let pages = card.set(&plan).unwrap();
-        let t2 = std::time::Instant::now();
-        let set = pdf::write(&pages, &pdf::About::default());
-        let t3 = std::time::Instant::now();
-        panic_free(&format!(
-            "{size:?} content {:?} set {:?} pdf {:?} {}",
-            t1 - t0,
-            t2 - t1,
-            t3 - t2,
-            set.bytes.len()
-        ));
-        let _ = content;
-    }
-}
-
-fn panic_free(words: &str) {
-    use std::io::Write;
-    let _ = writeln!(std::io::stderr(), "{words}");
 }
 
 #[test]

@@ -43,8 +43,20 @@ fn words_from_right_to_left_stand_so() {
 }
 
 #[test]
+fn the_licence_is_the_one_that_the_fonts_carry() {
+    let licence = include_str!("../fonts/LICENCE.txt");
+    for face in Face::ALL {
+        let names = face.tables().unwrap().names();
+        let text = |id| names.into_iter().find(|name| name.name_id == id && name.is_unicode());
+        let carried = text(ttf_parser::name_id::LICENSE).unwrap().to_string().unwrap();
+        assert!(licence.contains(carried.replace("\r\n", "\n").trim()), "{face:?}");
+        let version = text(ttf_parser::name_id::VERSION).unwrap().to_string().unwrap();
+        assert_eq!(version, "Version 2.37");
+    }
+}
+
+#[test]
 fn widths_are_those_of_the_font() {
-    // The advance of a figure is 1172 of 2048 units in the regular face: from its `hmtx` table.
     let figures = width(Face::Regular, "0000000000", Pt(72.0));
     let one = shape(Face::Regular, "0").width;
     assert!((figures.0 - 254.0 * one).abs() < 1e-9);

@@ -87,8 +87,9 @@ pub(super) fn hazard(at: Spot, kind: HazardKind) -> Vec<Item> {
 pub(super) fn mark(at: Spot, kind: MarkKind) -> Vec<Item> {
     match kind {
         MarkKind::Light => {
-            let ray =
-                |n: u32| at.towards(f64::from(n) * 36.0, Mm(if n % 2 == 0 { 1.5 } else { 0.6 }));
+            let ray = |n: u32| {
+                at.towards(f64::from(n) * 36.0, Mm(if n.is_multiple_of(2) { 1.5 } else { 0.6 }))
+            };
             vec![Item::both(Outline::ring((0..10).map(ray)), Ink::WHITE, LINE), dot(at, 0.25)]
         }
         MarkKind::Beacon => {

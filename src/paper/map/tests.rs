@@ -60,6 +60,32 @@ fn the_scale_bars_are_true_on_the_ground() {
     }
 }
 
+/// The bars measured in a picture of the page, at 600 dots per inch: an A4 page across.
+#[test]
+fn the_scale_bars_are_as_long_when_they_are_printed() {
+    let chart = chart();
+    let scale = Scale::new(50_000).unwrap();
+    let drawn = drawn(&chart, Part::At(chart.extent, scale));
+    let page = page(&drawn);
+    let file = crate::png::write(&page, 600.0).unwrap();
+    let dots = 600.0 / 25.4;
+    let rows = crate::testing::rows(&file, (page.size.width.0 * dots).round() as usize);
+    for (bar, metres) in bars(&drawn).iter().zip([1852.0, 1000.0]) {
+        let row = &rows[(bar.middle().y.0 * dots) as usize];
+        let dark: Vec<usize> =
+            row.chunks(3).enumerate().filter(|(_, dot)| dot[0] < 128).map(|(x, _)| x).collect();
+        // The line around the bar reaches half its width beyond either end.
+        let near =
+            |x: &&usize| (**x as f64 / dots - bar.middle().x.0).abs() < bar.width.0 / 2.0 + 1.0;
+        let (first, last) =
+            (dark.iter().find(near).unwrap(), dark.iter().rev().find(near).unwrap());
+        let measured = (last - first + 1) as f64 / dots - 0.12;
+        let units = (bar.width / scale.of_metres(metres)).round();
+        let truth = units * metres * 1000.0 / 50_000.0;
+        assert!((measured - truth).abs() < 0.1, "{measured} {truth}");
+    }
+}
+
 #[test]
 fn world_mercator_has_true_scales_too() {
     // At 60 degrees north a metre of the plane is half a metre of ground.

@@ -1,18 +1,8 @@
 //! Tests of pictures of pixels.
 
-use std::io::Read;
-
 use super::*;
 use crate::draw::{Area, Size, Spot};
-
-/// The rows of a picture, three bytes a pixel.
-fn rows(file: &[u8], width: usize) -> Vec<Vec<u8>> {
-    let at = file.windows(4).position(|four| four == b"IDAT").unwrap();
-    let length = u32::from_be_bytes(file[at - 4..at].try_into().unwrap()) as usize;
-    let mut out = Vec::new();
-    flate2::read::ZlibDecoder::new(&file[at + 4..at + 4 + length]).read_to_end(&mut out).unwrap();
-    out.chunks(width * 3 + 1).map(|row| row[1..].to_vec()).collect()
-}
+use crate::testing::rows;
 
 #[test]
 fn a_page_becomes_pixels_where_it_is_drawn() {
