@@ -155,14 +155,14 @@ impl Origin {
         }
     }
 
-    /// Where its figures came from, in a sentence.
+    /// Where the chart's streams came from, in a sentence.
     pub(crate) fn said(&self) -> String {
         match (self.source.as_str(), self.invented) {
-            (_, true) => "They are invented with the place.".to_owned(),
-            ("", false) => "No source is stated.".to_owned(),
+            (_, true) => "The streams are invented with the place.".to_owned(),
+            ("", false) => "No source of the streams is stated.".to_owned(),
             (source, false) => {
                 let source = source.trim_end_matches('.');
-                format!("Source: {source}. How old they are is not said.")
+                format!("Source of the streams: {source}. How old they are is not stated.")
             }
         }
     }

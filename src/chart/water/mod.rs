@@ -9,6 +9,7 @@
 
 mod basis;
 mod blend;
+mod day;
 mod fault;
 mod gate;
 mod gauge;
@@ -19,9 +20,10 @@ mod station;
 
 pub use basis::Basis;
 pub use blend::{REACH, ROOM, Share, Shares};
+pub use day::TideDay;
 pub use fault::{Fault, WaterError};
 pub use gate::{Openings, TidalGate};
-pub use gauge::{Gauge, GaugeCurve, Shifted, TideDay};
+pub use gauge::{Gauge, GaugeCurve, Shifted};
 pub use race::{Conditions, RaceState, RaceStates, TidalRace};
 pub use season::{Season, SeasonError};
 pub use station::{Flows, Known, Station};
