@@ -1,7 +1,11 @@
 //! Passages against closed forms and against slower methods.
 
+mod closed;
+mod crossing;
+mod lone;
 pub(crate) mod practice;
 mod slow;
+mod waits;
 
 use chart::coast::Coast;
 use jiff::{SignedDuration, Timestamp};
