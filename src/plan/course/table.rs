@@ -4,7 +4,7 @@ use jiff::{SignedDuration, Timestamp};
 use nav::passage::{Halt, Stretch, Table, Times, one_heading};
 use nav::{Length, Speed};
 
-use super::merge::merged;
+use super::merge::{Merged, merged};
 use super::wait::{Left, Made, Stopped, leave};
 use super::{CourseLeg, Steered, Waters};
 use crate::passage::{GatePassed, Halted, RaceMet, WaitFor};
@@ -14,7 +14,7 @@ use crate::passage::{GatePassed, Halted, RaceMet, WaitFor};
 pub struct CourseTable<'a> {
     waters: &'a Waters<'a>,
     table: Table<'a>,
-    rows: Vec<Row>,
+    rows: Vec<Row<'a>>,
 }
 
 /// A passage in brief.
@@ -65,17 +65,30 @@ impl<'a> Waters<'a> {
         for leg in self.course().legs() {
             let marks = marks(leg);
             let (merged, before) = merged(leg, &marks);
-            let pieces = before.iter().map(|count| stretches.len() + count).collect();
             let begins = merged.iter().map(|stretch| stretch.begins).collect();
-            stretches.extend(merged.into_iter().map(|merged| Stretch {
-                track: merged.track,
-                length: merged.length,
-                water: self.runs(merged.parts.into_iter()),
-            }));
-            rows.push(Row { marks, pieces, begins });
+            let line: Vec<Stretch<'a>> = merged.into_iter().map(|it| self.merged(it)).collect();
+            // A crossing on one heading is not looked up: its heading is sought.
+            let crossing = leg.steered == Steered::OneHeading && !line.is_empty();
+            let first = if crossing { 0 } else { stretches.len() };
+            let pieces = before.iter().map(|count| first + count).collect();
+            let crossing = if crossing {
+                Some(line)
+            } else {
+                stretches.extend(line);
+                None
+            };
+            rows.push(Row { marks, pieces, begins, crossing });
         }
         let table = Table::new(stretches, self.course().boat(), from, to);
         CourseTable { waters: self, rows, table }
+    }
+}
+
+impl<'a> Waters<'a> {
+    /// Merged stretches as a passage wants them.
+    fn merged(&self, merged: Merged) -> Stretch<'a> {
+        let Merged { track, length, parts, .. } = merged;
+        Stretch { track, length, water: self.runs(parts.into_iter()) }
     }
 }
 
@@ -93,15 +106,17 @@ fn marks(leg: &CourseLeg) -> Vec<usize> {
 
 /// A leg as the table has it.
 #[derive(Debug)]
-struct Row {
+struct Row<'a> {
     marks: Vec<usize>,
     /// The number in the table of the stretch that begins at each mark.
     pieces: Vec<usize>,
     /// How far along the leg each of its stretches in the table begins.
     begins: Vec<Length>,
+    /// Those stretches of a crossing on one heading, which is not in the table.
+    crossing: Option<Vec<Stretch<'a>>>,
 }
 
-impl Row {
+impl Row<'_> {
     /// A halt of the table as one on the leg.
     fn halt(&self, leg: &CourseLeg, halt: Halt) -> Halt {
         let first = self.pieces.first().copied().unwrap_or_default();
@@ -132,11 +147,6 @@ impl Made for Found<'_> {
 }
 
 impl CourseTable<'_> {
-    #[cfg(test)]
-    pub(crate) fn count(&self) -> usize {
-        self.rows.iter().map(|row| row.begins.len()).sum()
-    }
-
     /// The passage that leaves at an instant, and waits on the way for `longest_wait` at most, all waits
     /// together.
     pub fn passage(&self, departs: Timestamp, longest_wait: SignedDuration) -> Brief {
@@ -177,11 +187,11 @@ impl CourseTable<'_> {
     fn find<'r>(
         &self,
         leg: &CourseLeg,
-        row: &'r Row,
+        row: &'r Row<'_>,
         departs: Timestamp,
     ) -> Result<Found<'r>, Stopped> {
-        if leg.steered == Steered::OneHeading && !leg.stretches.is_empty() {
-            return self.cross(leg, row, departs);
+        if let Some(line) = &row.crossing {
+            return self.cross(line, row, departs);
         }
         let (comes, times) = (vec![departs], Times::default());
         let mut found = Found { marks: &row.marks, comes, times, greatest: None };
@@ -200,23 +210,21 @@ impl CourseTable<'_> {
         Ok(found)
     }
 
-    /// A crossing on one heading is not in the table: its heading is sought.
     fn cross<'r>(
         &self,
-        leg: &CourseLeg,
-        row: &'r Row,
+        line: &[Stretch<'_>],
+        row: &'r Row<'_>,
         departs: Timestamp,
     ) -> Result<Found<'r>, Stopped> {
-        let stretches = self.waters.stretches(leg);
-        let crossing = one_heading(&stretches, self.waters.course().boat(), departs);
+        let crossing = one_heading(line, self.waters.course().boat(), departs);
         let crossing = crossing.map_err(Stopped::NoHeading)?;
-        let comes = |mark: &usize| {
-            crossing.passed.get(*mark).map_or(crossing.arrives, |passed| passed.enters)
+        let comes = |piece: &usize| {
+            crossing.passed.get(*piece).map_or(crossing.arrives, |passed| passed.enters)
         };
         let sums = crossing.sums();
         Ok(Found {
             marks: &row.marks,
-            comes: row.marks.iter().map(comes).collect(),
+            comes: row.pieces.iter().map(comes).collect(),
             times: sums.times,
             greatest: sums.greatest.map(|greatest| greatest.stream.drift),
         })

@@ -4,6 +4,7 @@ use jiff::SignedDuration;
 use nav::Length;
 
 use crate::passage::tests::practice::{PRACTICE, instant};
+use crate::{Course, Steering};
 
 const HOUR: SignedDuration = SignedDuration::from_hours(1);
 
@@ -31,7 +32,9 @@ fn a_table_agrees_with_the_walk() {
     let flows = PRACTICE.tides.flows(from, to).unwrap();
     let (mut worst, mut most) = (0.0_f64, 0.0_f64);
     for (number, line) in PRACTICE.lines().into_iter().enumerate() {
-        let course = PRACTICE.course(&[line.0, line.1, line.0], "3.5 kn");
+        let mut route = PRACTICE.route(&[line.0, line.1, line.0], "3.5 kn");
+        route.points[2].steer = Steering::OneHeading;
+        let course = Course::new(&route, &PRACTICE.ground());
         let waters = course.waters(&PRACTICE.tides, &flows).unwrap();
         let table = waters.table(from, to);
         for hour in 0..5 {
