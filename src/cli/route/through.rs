@@ -17,8 +17,8 @@ pub(super) const LEFT_OUT: &str = "Predicted, not measured. Left out: waves, sur
 pub(super) struct Through {
     pub(super) course: Course,
     pub(super) passage: Passage,
-    /// Where the tide is known from, in a sentence.
-    pub(super) source: String,
+    /// What the tide is told from, in sentences.
+    pub(super) told: Vec<String>,
 }
 
 /// The passage at the route's departure; nothing where none is set, or the chart has no streams.
@@ -37,7 +37,9 @@ pub(super) fn through(route: &Route, chart: &Chart) -> Result<Option<Through>, S
     let passage = course
         .passage(Some(&tides), departs, route.limits.longest_wait)
         .map_err(|why| untold(why.to_string()))?;
-    Ok(Some(Through { course, passage, source: Origin::of(chart).said() }))
+    let told = tides.told(departure.moment().date());
+    let told = told.iter().map(|told| format!("Tide and stream are told {told}."));
+    Ok(Some(Through { course, passage, told: told.chain([Origin::of(chart).said()]).collect() }))
 }
 
 impl Through {

@@ -54,7 +54,6 @@ fn a_table_agrees_with_the_walk() {
             }
         }
     }
-    println!("worst {worst} s, {most} s of the time against");
     assert!(worst < 5.0, "{worst}");
     // With, against and across part sharply: a stream near a bound may be told as either.
     assert!(most < 180.0, "{most}");

@@ -56,7 +56,11 @@ impl Halted {
     pub fn words(&self, course: &Course) -> String {
         let clock = |at: Timestamp| clock(at, course.zone());
         let (leg, at) = (self.leg + 1, clock(self.at));
-        let place = format!("{} from {}", text::kilometres(self.along), self.start(course));
+        let place = match self.along {
+            // Where it starts, as far as anybody can tell.
+            along if along < 50.0 * Length::METRE => format!("at {}", self.start(course)),
+            along => format!("{} from {}", text::kilometres(along), self.start(course)),
+        };
         let words = match &self.why {
             HaltWhy::NoWay(stream) => {
                 format!("leg {leg} makes no way against {} at {at}, {place}", rate(*stream))

@@ -59,64 +59,12 @@ fn fine_stepping_agrees_on_the_practice_chart() {
                 (Some(time), Some(stepped)) => {
                     let off = time.as_secs_f64() - stepped;
                     worst = worst.max(off.abs());
-                    println!("{number} {hour} {} {off:.2}", time.as_secs());
                     compared += 1;
                 }
-                (None, None) => println!("{number} {hour} both halt"),
-                other => println!("{number} {hour} {other:?} {:?}", passage.halt),
+                (None, None) => {}
+                other => panic!("{number} {hour}: {other:?}"),
             }
         }
     }
-    println!("{compared} compared, worst {worst}");
-    assert!(worst < 5.0);
-}
-#[test]
-fn zz_time() {
-    let points: Vec<_> =
-        PRACTICE.lines().iter().flat_map(|line| [line.0, line.1]).take(21).collect();
-    let mut route = PRACTICE.route(&points, "5 kn");
-    if std::env::var("ONE").is_ok() {
-        route.points[3].steer = crate::Steering::OneHeading;
-    }
-    if std::env::var("SHORT").is_ok() {
-        route = PRACTICE.route(&points[..6], "5 kn");
-    }
-    let ground = PRACTICE.ground();
-    for _ in 0..3 {
-        let t = std::time::Instant::now();
-        let course = Course::new(&route, &ground);
-        println!(
-            "T course {:?} {} stretches, {:.1} km",
-            t.elapsed(),
-            course.legs().iter().map(|l| l.stretches.len()).sum::<usize>(),
-            course.distance().as_kilometres()
-        );
-        let t = std::time::Instant::now();
-        let departs = instant("2026-06-14T09:00Z");
-        let passage =
-            course.passage(Some(&PRACTICE.tides), departs, SignedDuration::from_mins(60)).unwrap();
-        println!(
-            "T passage {:?} {} {:?}",
-            t.elapsed(),
-            passage.legs.len(),
-            passage.halt.as_ref().map(|h| h.words(&course))
-        );
-        let [from, to] = ["2026-06-13T00:00Z", "2026-06-30T00:00Z"].map(instant);
-        let t = std::time::Instant::now();
-        let flows = PRACTICE.tides.flows(from, to).unwrap();
-        println!("T flows {:?}", t.elapsed());
-        let t = std::time::Instant::now();
-        let waters = course.waters(&PRACTICE.tides, &flows).unwrap();
-        println!("T waters {:?}", t.elapsed());
-        let t = std::time::Instant::now();
-        let table = waters.table(from, to);
-        println!("T table {:?}", t.elapsed());
-        let t = std::time::Instant::now();
-        let mut made = 0;
-        for i in 0..(14 * 288) {
-            let at = instant("2026-06-14T00:00Z") + SignedDuration::from_mins(5 * i);
-            made += table.passage(at, SignedDuration::from_mins(60)).legs.len();
-        }
-        println!("T fortnight {:?} {made}", t.elapsed());
-    }
+    assert!(compared > 40 && worst < 5.0, "{compared} compared, worst {worst} s");
 }

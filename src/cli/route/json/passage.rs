@@ -13,7 +13,6 @@ use super::super::through::{LEFT_OUT, Through};
 /// The route through the stream; of legs that it does not come to nothing is known.
 #[derive(Serialize)]
 pub(super) struct PassageOut {
-    /// How far through the water, and for how long with what the stream does.
     departs: String,
     arrives: Option<String>,
     elapsed_s: Option<f64>,
@@ -25,7 +24,7 @@ pub(super) struct PassageOut {
     legs: Vec<LegOut>,
     halt: Option<HaltOut>,
     notes: Vec<String>,
-    source: String,
+    told: Vec<String>,
     left_out: &'static str,
 }
 
@@ -111,7 +110,7 @@ struct RowOut {
 
 impl PassageOut {
     pub(super) fn of(through: &Through, longest_wait: jiff::SignedDuration) -> PassageOut {
-        let Through { course, passage: made, source } = through;
+        let Through { course, passage: made, told } = through;
         let moment = |at: Timestamp| moment(course, at);
         let total = passage_total(course, made);
         let rows = passage(course, made);
@@ -141,7 +140,7 @@ impl PassageOut {
                 why: total.halt.clone(),
             }),
             notes: through.notes(),
-            source: source.clone(),
+            told: told.clone(),
             left_out: LEFT_OUT,
         }
     }
