@@ -60,8 +60,9 @@ impl Leeway {
     /// A laden group by the rule itself: the factor 1.
     pub const RULE: Leeway = Leeway(1.0);
 
-    /// The strongest wind that a figure is given for, in knots: the top of force 4 (World Meteorological
-    /// Organization, *Manual on Codes*, WMO-No. 306, code table 1100: 11 to 16 knots).
+    /// The strongest wind that a figure is given for, in knots: the top of force 4, 11 to 16 knots, of the
+    /// Beaufort scale in the *Manual on Codes* (World Meteorological Organization, WMO-No. 306; quoted
+    /// from memory).
     pub const MOST_WIND_KNOTS: f64 = 16.0;
 
     /// So many times the rule.
