@@ -98,12 +98,14 @@ impl<'a> Table<'a> {
     ///
     /// The speed between two instants of the table is the parabola that has their speeds and the mean
     /// speed between them, so that the table is as good at the end of every five minutes as the walk.
-    /// Where the boat is slower than half a knot, or the stream across takes nearly all of its speed,
-    /// that stretch is walked from there. So times are within 5 s of the walk's; with streams of hourly
-    /// tables and of harmonic constants, passages of eight hours were within a tenth of a second. It halts
-    /// where and when the walk does, but a boat whose speed along the line comes within a thousandth of
-    /// [`LEAST_WAY`](super::LEAST_WAY) may halt in the one and not in the other. A later departure
-    /// never arrives earlier, but for a few tenths of a second where one is walked and the other is not.
+    /// Where the boat is slower than half a knot, where the stream across takes nearly all of its speed, and
+    /// where its speed changes sharply between the two instants, that stretch is walked from there.
+    /// So times are within 5 s of the walk's: passages of eight hours in streams of hourly tables and
+    /// harmonic constants were within a tenth of a second, and those in streams that swing round within
+    /// ten minutes within about one. The table halts where and when the walk does, but a boat whose
+    /// speed along the line comes within a thousandth of [`LEAST_WAY`](super::LEAST_WAY) may halt in the
+    /// one and not in the other. A later departure never arrives earlier, but for a few tenths of a
+    /// second where one is walked and the other is not.
     ///
     /// # Errors
     /// [`Halt`] where the boat makes no way, its stretch counted from the beginning of the whole line.

@@ -17,6 +17,11 @@ const LEAST_LOOKED_UP: f32 = (0.5 * Speed::KNOT.as_metres_per_second()) as f32;
 /// error of the stream across is a great one of that part.
 const LEAST_AHEAD: f32 = 0.2;
 
+/// The most that the mean of a step may be off the middle of the speeds at its ends, as a part of the speed.
+/// A stream that bends more between the two has no parabola that is trusted within the step: with one knot
+/// in a step and the mean off by this, the parabola is off by up to a fifth of a second.
+const MOST_BENT: f32 = 0.003;
+
 /// A stretch at an instant, and up to the next.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Node {
@@ -185,10 +190,12 @@ impl Rows {
             let between = (6.0 * mean - from - to) * 0.25;
             let slow = least(least(from, to), between);
             let fast = -least(least(-from, -to), -between);
-            // A speed that more than doubles within the step has no parabola to be trusted. What is not
+            let bent = (mean - (from + to) * 0.5).abs();
+            // A speed that doubles within the step has no parabola that is trusted, either. What is not
             // known makes the mean no number by itself.
             let looked_up = (least(least(a, b), middle) >= LEAST_AHEAD * boat)
                 & (slow >= LEAST_LOOKED_UP)
+                & (bent <= MOST_BENT * slow)
                 & (fast <= 2.0 * slow);
             means[cell] = if looked_up { mean } else { f32::NAN };
         }

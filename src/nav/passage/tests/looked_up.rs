@@ -110,6 +110,30 @@ fn same(swift: &Swift, walked: &Walk) {
     assert!((swift.greatest.as_knots() - greatest).abs() < 0.02, "{swift:?} {greatest}");
 }
 
+/// From 1.9 kn one way to 1.7 kn the other in ten minutes, in the middle of a step, where the line turns
+/// about: no parabola follows that.
+#[test]
+fn a_stream_that_swings_round() {
+    let water = run(&[
+        (0.0, 0.0, 0.0),
+        (12_136.0, 325.6, 1.58),
+        (16_724.0, 223.4, 1.87),
+        (17_324.0, 0.0, 1.68),
+        (23_549.0, 0.0, 0.0),
+        (40_000.0, 0.0, 0.0),
+    ]);
+    let line =
+        [stretch(74.3, 1.27, &water), stretch(266.2, 0.33, &water), stretch(0.0, 0.1, &water)];
+    let boat = Boat::new(knots(2.5));
+    let table = table(&line, boat);
+    for start in 0..600 {
+        let departs = departs() + SignedDuration::from_secs(10) * start + 3 * HOUR;
+        let walked = walk(&line, boat, departs).arrives().unwrap();
+        let off = table.walk(0..3, departs).unwrap().arrives.duration_since(walked);
+        assert!(off.abs() < SignedDuration::from_millis(1_500), "{start}: {off:?}");
+    }
+}
+
 #[test]
 fn leg_by_leg_with_a_wait() {
     let tides = tides(1.8);
