@@ -58,7 +58,7 @@ pub struct LegLine {
     pub back: String,
     /// What to steer, `071°M`; empty without a passage.
     pub steer: String,
-    /// The mean stream on it, `214° 1.2 kn`.
+    /// The mean stream on it, `214°T 1.2 kn`.
     pub set: String,
     /// `2.0 NM`.
     pub nautical_miles: String,

@@ -63,13 +63,13 @@ fn steer(made: &LegPassage) -> Option<String> {
     Some(heading.from_magnetic.to_string())
 }
 
-/// A stream, `214° 1.2 kn`; slack where it would be written with no rate.
+/// A stream, `214°T 1.2 kn`; slack where it would be written with no rate.
 fn set(stream: Stream) -> String {
     let knots = stream.drift.as_knots();
     if knots < 0.05 {
         return "slack".to_owned();
     }
-    format!("{:03}° {knots:.1} kn", stream.set.figures())
+    format!("{} {knots:.1} kn", stream.set)
 }
 
 /// Waits, races and gates.

@@ -71,7 +71,7 @@ impl Content {
     }
 }
 
-/// `066°M back 246°M, steer 071°M, set 214° 1.2 kn, 2.0 NM, 3.7 km, 40 min`.
+/// `066°M back 246°M, steer 071°M, set 214°T 1.2 kn, 2.0 NM, 3.7 km, 40 min`.
 fn figures(leg: &LegLine) -> String {
     let named = |name: &str, words: &str| {
         if words.is_empty() { String::new() } else { format!("{name}{words}") }

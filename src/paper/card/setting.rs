@@ -1,4 +1,4 @@
-//! A card set on pages: the largest type, and then the largest chart, with which it has no more sides than it should.
+//! A card set on pages: type and chart as large as they can be with no more sides than it should have.
 
 use chart::{Extent, OffGrid, Point};
 use nav::Grid;
@@ -14,6 +14,10 @@ use crate::set::{self, Cell, Column, Row, Table, leading};
 
 /// The sizes of type that are tried.
 const SIZES: [Pt; 8] = [Pt(11.0), Pt(10.0), Pt(9.0), Pt(8.5), Pt(8.0), Pt(7.5), Pt(7.25), LEAST];
+
+/// The least sizes that are good, by turns: a chart is made small before type goes below the one, and type small
+/// before a further page is taken.
+const GOOD: [Pt; 3] = [Pt(9.0), Pt(8.0), LEAST];
 
 /// How much of a page the chart is high.
 const CHART: [f64; 4] = [0.56, 0.46, 0.38, 0.3];
@@ -54,6 +58,8 @@ struct Setting<'a> {
     foot: Vec<String>,
     legs: Table,
     ways_out: Option<Table>,
+    /// All pieces in order; the chart's height is settled as they are laid.
+    pieces: Vec<Piece<What>>,
 }
 
 pub(super) fn pages(
@@ -64,20 +70,9 @@ pub(super) fn pages(
     let sheet = card.size.sheet();
     let margin = if sheet.width < Mm(110.0) { Mm(4.5) } else { Mm(9.0) };
     let all = Area::of(sheet).inset(margin);
-    let mut last = None;
-    'found: for size in SIZES {
-        let Some(setting) = Setting::new(content, size, all) else { continue };
-        for part in CHART {
-            let laid = setting.lay((sheet.height * part).max(LEAST_CHART));
-            let fits = laid.len() <= card.sides.count();
-            last = Some((size, laid));
-            if fits {
-                break 'found;
-            }
-        }
-    }
-    let Some((size, laid)) = last else { return Ok(Vec::new()) };
-    let Some(setting) = Setting::new(content, size, all) else { return Ok(Vec::new()) };
+    let Some((setting, laid)) = chosen(card, content, all, sheet.height) else {
+        return Ok(Vec::new());
+    };
     let count = laid.len();
     let mut pages = Vec::with_capacity(count);
     for (index, placed) in laid.into_iter().enumerate() {
@@ -91,6 +86,38 @@ pub(super) fn pages(
     Ok(pages)
 }
 
+/// The first setting that has no more pages than it should: of the largest type a large chart, then smaller ones,
+/// before the type is made small. Where none has, the least type with a large chart, on more pages.
+fn chosen<'a>(
+    card: &Card,
+    content: &'a Content,
+    all: Area,
+    height: Mm,
+) -> Option<(Setting<'a>, Laid)> {
+    let mut settings: Vec<Setting<'a>> =
+        SIZES.iter().filter_map(|size| Setting::new(content, *size, all)).collect();
+    let charts = CHART.map(|part| (height * part).max(LEAST_CHART));
+    for least in GOOD {
+        for chart in charts {
+            for index in 0..settings.len() {
+                if settings[index].size < least {
+                    continue;
+                }
+                let laid = settings[index].lay(chart);
+                if laid.len() <= card.sides.count() {
+                    return Some((settings.swap_remove(index), laid));
+                }
+            }
+        }
+    }
+    let last = settings.pop()?;
+    let laid = last.lay(charts[0]);
+    Some((last, laid))
+}
+
+/// Pieces on pages.
+type Laid = Vec<Vec<Placed<What>>>;
+
 impl<'a> Setting<'a> {
     /// Nothing where the tables have no room in this size.
     fn new(content: &'a Content, size: Pt, all: Area) -> Option<Setting<'a>> {
@@ -103,11 +130,18 @@ impl<'a> Setting<'a> {
         if ways_out.is_none() && !content.ways_out.is_empty() {
             return None;
         }
-        Some(Setting { content, size, area, foot, legs, ways_out })
+        let pieces = Vec::new();
+        let mut setting = Setting { content, size, area, foot, legs, ways_out, pieces };
+        setting.pieces = setting.all_pieces();
+        Some(setting)
     }
 
-    fn lay(&self, chart: Mm) -> Vec<Vec<Placed<What>>> {
-        let pieces = self.pieces(chart);
+    fn lay(&self, chart: Mm) -> Laid {
+        let height = |piece: &Piece<What>| match piece.what {
+            What::Chart => whole(What::Chart, chart),
+            _ => piece.clone(),
+        };
+        let pieces: Vec<Piece<What>> = self.pieces.iter().map(height).collect();
         flow::pages(&pieces, self.area, |piece| match piece.what {
             What::Row(which, index) if index > 0 => Some(self.head(which)),
             _ => None,
@@ -126,9 +160,9 @@ impl<'a> Setting<'a> {
         Piece { what: What::Head(which), height, keep: first }
     }
 
-    fn pieces(&self, chart: Mm) -> Vec<Piece<What>> {
+    fn all_pieces(&self) -> Vec<Piece<What>> {
         let mut pieces = self.title();
-        pieces.push(whole(What::Chart, chart));
+        pieces.push(whole(What::Chart, LEAST_CHART));
         pieces.push(whole(What::Gap, Mm(1.5)));
         pieces.extend(self.table(Which::Legs, self.legs.rows()));
         pieces.push(whole(What::Gap, Mm(1.5)));
@@ -275,8 +309,8 @@ fn around(route: Option<&Route>, grid: &Grid) -> Option<Extent> {
         );
     }
     let (low, high) = (low?, high?);
-    // A tenth around it, and of a single point its neighbourhood.
-    let margin = (high.x - low.x).max(high.y - low.y).mul_add(0.1, 150.0);
+    // A little around it, and of a single point its neighbourhood.
+    let margin = (high.x - low.x).max(high.y - low.y).mul_add(0.06, 150.0);
     let more = Point { x: margin, y: margin };
     Some(Extent::new(low - more, high + more))
 }
@@ -292,7 +326,7 @@ fn legs(content: &Content, size: Pt, width: Mm) -> Option<Table> {
             Column::figures("°M"),
             Column::figures("back"),
             Column::figures("steer"),
-            Column::figures("set, kn"),
+            Column::figures("set°T kn"),
             Column::figures("NM"),
             Column::figures("km"),
             Column::figures("time"),
@@ -349,13 +383,22 @@ fn row(leg: &LegLine, beside: bool) -> Row {
         Cell::bold(bearing(&leg.bearing)),
         Cell::new(bearing(&leg.back)),
         Cell::bold(bearing(&leg.steer)),
-        Cell::new(leg.set.trim_end_matches(" kn")),
+        Cell::new(leg.set.trim_end_matches(" kn").replace('T', "")),
         Cell::new(leg.nautical_miles.trim_end_matches(" NM")),
-        Cell::new(leg.kilometres.trim_end_matches(" km")),
+        Cell::new(kilometres(&leg.kilometres)),
         Cell::new(&leg.time),
         Cell::bold(&leg.to.clock),
     ]);
     Row { cells, note: note(&leg.to, beside, &leg.notes) }
+}
+
+/// A distance in a column of kilometres: what is written in metres to their hundredths.
+fn kilometres(words: &str) -> String {
+    let metres = words.strip_suffix(" m").and_then(|metres| metres.parse::<f64>().ok());
+    match metres {
+        Some(metres) => format!("{:.2}", metres / 1000.0),
+        None => words.trim_end_matches(" km").to_owned(),
+    }
 }
 
 fn ways_out(content: &Content, size: Pt, width: Mm) -> Option<Table> {

@@ -39,6 +39,11 @@ impl Day {
         Day { chart, coast, tides, route }
     }
 
+    /// The route that the program brings along.
+    fn demonstration() -> Day {
+        Day { route: plan::demonstration().unwrap(), ..Day::new(0, SHORT) }
+    }
+
     fn plan<'a>(&'a self, passage: Option<(&'a Course, &'a Passage)>) -> Plan<'a> {
         Plan {
             route: &self.route,
@@ -193,25 +198,31 @@ fn nothing_in_a_name_is_a_sign_of_markdown() {
 #[test]
 #[ignore = "writes files to look at"]
 fn show() {
-    for (name, legs, names, size) in [
-        ("3-a6", 3, SHORT, Size::A6),
-        ("12-a6", 12, SHORT, Size::A6),
-        ("12-a5", 12, SHORT, Size::A5),
-        ("12-a4", 12, SHORT, Size::A4),
-        ("30-a4", 30, SHORT, Size::A4),
-        ("30-a6", 30, SHORT, Size::A6),
-        ("long-a6", 6, LONG, Size::A6),
-        ("scripts-a5", 12, SCRIPTS, Size::A5),
-    ] {
-        let day = Day::new(legs, names);
+    let days = [
+        ("3", Day::new(3, SHORT)),
+        ("12", Day::new(12, SHORT)),
+        ("30", Day::new(30, SHORT)),
+        ("long", Day::new(6, LONG)),
+        ("scripts", Day::new(12, SCRIPTS)),
+        ("demonstration", Day::demonstration()),
+    ];
+    for (name, day) in days {
         let course = day.course();
         let passage = day.passage(&course);
-        let card = Card { size, ..Card::default() };
-        for (kind, passage) in [("", None), ("-stream", Some((&course, &passage)))] {
-            let pages = card.set(&day.plan(passage)).unwrap();
-            let about = pdf::About { title: &day.route.title, made: None };
-            let set = pdf::write(&pages, &about);
-            crate::testing::show(&format!("card-{name}{kind}.pdf"), &set.bytes);
+        for size in SIZES {
+            let card = Card { size, ..Card::default() };
+            for (kind, passage) in [("", None), ("-stream", Some((&course, &passage)))] {
+                let pages = card.set(&day.plan(passage)).unwrap();
+                let about = pdf::About { title: &day.route.title, made: None };
+                let set = pdf::write(&pages, &about);
+                crate::testing::show(&format!("card-{name}-{size:?}{kind}.pdf"), &set.bytes);
+                if name == "demonstration" {
+                    let svg = crate::svg::write(&pages[0], &day.route.title);
+                    crate::testing::show(&format!("card-{size:?}{kind}.svg"), svg.as_bytes());
+                    let png = crate::png::write(&pages[0], 110.0).unwrap();
+                    crate::testing::show(&format!("card-{size:?}{kind}.png"), &png);
+                }
+            }
         }
     }
 }

@@ -79,7 +79,7 @@ impl Room {
 
     /// The name at the first place around its own that has room, or at the best of them.
     pub(super) fn place_or_force(&mut self, name: &Name<'_>) -> Option<Text> {
-        if let Some(text) = self.place(name) {
+        if let Some(text) = self.place(name).or_else(|| self.tried(name, 3.2)) {
             return Some(text);
         }
         let size = size(name);
