@@ -15,12 +15,18 @@ use crate::set::{self, Cell, Column, Row, Table, leading};
 /// The sizes of type that are tried.
 const SIZES: [Pt; 8] = [Pt(11.0), Pt(10.0), Pt(9.0), Pt(8.5), Pt(8.0), Pt(7.5), Pt(7.25), LEAST];
 
-/// The least sizes that are good, by turns: a chart is made small before type goes below the one, and type small
-/// before a further page is taken.
-const GOOD: [Pt; 3] = [Pt(9.0), Pt(8.0), LEAST];
-
-/// How much of a page the chart is high.
-const CHART: [f64; 4] = [0.56, 0.46, 0.38, 0.3];
+/// What is tried in turn: how much of a page the chart is high, and the least size of type that goes with it. Type
+/// is legible in the hand at nine points and a route on a chart of half a page; either gives way to the other by turns.
+const TRIALS: [(f64, Pt); 8] = [
+    (0.56, Pt(9.0)),
+    (0.46, Pt(9.0)),
+    (0.56, Pt(8.0)),
+    (0.46, Pt(8.0)),
+    (0.38, Pt(8.0)),
+    (0.46, LEAST),
+    (0.38, LEAST),
+    (0.3, LEAST),
+];
 /// The least height of a chart in which a route can be followed.
 const LEAST_CHART: Mm = Mm(54.0);
 
@@ -86,8 +92,8 @@ pub(super) fn pages(
     Ok(pages)
 }
 
-/// The first setting that has no more pages than it should: of the largest type a large chart, then smaller ones,
-/// before the type is made small. Where none has, the least type with a large chart, on more pages.
+/// The first of the [`TRIALS`], the largest type first, that has no more pages than it should. Where none has, the
+/// least type with a large chart, on more pages.
 fn chosen<'a>(
     card: &Card,
     content: &'a Content,
@@ -96,22 +102,20 @@ fn chosen<'a>(
 ) -> Option<(Setting<'a>, Laid)> {
     let mut settings: Vec<Setting<'a>> =
         SIZES.iter().filter_map(|size| Setting::new(content, *size, all)).collect();
-    let charts = CHART.map(|part| (height * part).max(LEAST_CHART));
-    for least in GOOD {
-        for chart in charts {
-            for index in 0..settings.len() {
-                if settings[index].size < least {
-                    continue;
-                }
-                let laid = settings[index].lay(chart);
-                if laid.len() <= card.sides.count() {
-                    return Some((settings.swap_remove(index), laid));
-                }
+    let chart = |part: f64| (height * part).max(LEAST_CHART);
+    for (part, least) in TRIALS {
+        for index in 0..settings.len() {
+            if settings[index].size < least {
+                continue;
+            }
+            let laid = settings[index].lay(chart(part));
+            if laid.len() <= card.sides.count() {
+                return Some((settings.swap_remove(index), laid));
             }
         }
     }
     let last = settings.pop()?;
-    let laid = last.lay(charts[0]);
+    let laid = last.lay(chart(TRIALS[0].0));
     Some((last, laid))
 }
 
