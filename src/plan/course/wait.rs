@@ -68,6 +68,9 @@ pub(crate) fn leave<'a, M: Made>(
     };
     let mut last = ready;
     let latest = ready.checked_add(longest).unwrap_or(Timestamp::MAX);
+    if stays_shut(waters, &held, || attempt(latest).err()) {
+        return Err(held);
+    }
     while last < latest {
         let at = last.checked_add(STEP).map_or(latest, |at| at.min(latest));
         if let Ok(made) = attempt(at) {
@@ -81,6 +84,19 @@ pub(crate) fn leave<'a, M: Made>(
         last = at;
     }
     Err(held)
+}
+
+/// Whether a gate that held the group is still shut when it leaves as late as it may, and has not been
+/// open meanwhile: who leaves later comes no sooner, so that no start between finds it open.
+fn stays_shut<'a>(
+    waters: &Waters<'_>,
+    held: &Held<'a>,
+    latest: impl FnOnce() -> Option<Held<'a>>,
+) -> bool {
+    let Held::Shut(gate, comes) = held else { return false };
+    let opens = waters.opens(gate, *comes);
+    let Some(Held::Shut(again, later)) = latest() else { return false };
+    std::ptr::eq(*gate, again) && opens.is_none_or(|opens| later < opens)
 }
 
 /// The earliest departure between one that is held and one that is made, by halving.

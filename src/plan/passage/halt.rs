@@ -12,6 +12,9 @@ use super::place::beside;
 use crate::Course;
 use crate::course::{CourseLeg, Held, Stopped, Waters};
 
+/// What is no farther along a leg, in metres, is said to be where the leg starts.
+const START: f64 = 50.0;
+
 /// Where and when a passage cannot go on, as far as waiting may help: what held it when the group was
 /// first ready to set out on the leg.
 #[derive(Debug, Clone, PartialEq)]
@@ -58,7 +61,7 @@ impl Halted {
         let (leg, at) = (self.leg + 1, clock(self.at));
         let place = match self.along {
             // Where it starts, as far as anybody can tell.
-            along if along < 50.0 * Length::METRE => format!("at {}", self.start(course)),
+            along if along < START * Length::METRE => format!("at {}", self.start(course)),
             along => format!("{} from {}", text::kilometres(along), self.start(course)),
         };
         let words = match &self.why {
@@ -72,7 +75,10 @@ impl Halted {
             HaltWhy::Shut { gate, opens } => {
                 let opens = opens.map(|opens| format!("; it opens at {}", clock(opens)));
                 let opens = opens.unwrap_or_default();
-                format!("leg {leg} comes to {gate} at {at}, when it is shut, {place}{opens}")
+                // A gate at the point itself is often called as the point is.
+                let begun = self.along >= START * Length::METRE;
+                let place = if begun { format!(", {place}") } else { String::new() };
+                format!("leg {leg} comes to {gate} at {at}, when it is shut{place}{opens}")
             }
         };
         if self.waits.is_zero() {

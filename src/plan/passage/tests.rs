@@ -13,6 +13,8 @@ use nav::Pace;
 
 use practice::{PRACTICE, instant};
 
+use super::HaltWhy;
+use crate::course::Steered;
 use crate::unrolled::Ground;
 use crate::{Course, Route, Waypoint};
 
@@ -67,4 +69,29 @@ fn fine_stepping_agrees_on_the_practice_chart() {
         }
     }
     assert!(compared > 40 && worst < 5.0, "{compared} compared, worst {worst} s");
+}
+
+/// The route that is built in: each leg as long as it is reckoned to be, one of them in a race, one
+/// through a gate, one on one heading; by some starts it arrives, by others the gate is shut.
+#[test]
+fn the_demonstration_hangs_on_its_start() {
+    let route = crate::demonstration().unwrap();
+    let course = Course::new(&route, &PRACTICE.ground());
+    let legs = || course.legs().iter();
+    assert!(legs().any(|leg| !leg.races.is_empty()) && legs().any(|leg| !leg.gates.is_empty()));
+    assert!(legs().any(|leg| leg.steered == Steered::OneHeading));
+    let reckoning = crate::reckon(&route, &PRACTICE.chart.grid);
+    for (leg, reading) in legs().zip(&reckoning.legs) {
+        assert!((leg.distance - reading.distance).abs().as_metres() < 1e-6);
+    }
+    let (mut arrives, mut shut) = (0, 0);
+    for hour in 0..24 {
+        let departs = instant("2026-06-14T00:00Z") + SignedDuration::from_hours(hour);
+        let wait = route.limits.longest_wait;
+        let passage = course.passage(Some(&PRACTICE.tides), departs, wait).unwrap();
+        arrives += u32::from(passage.arrives().is_some());
+        let why = passage.halt.map(|halt| halt.why);
+        shut += u32::from(matches!(why, Some(HaltWhy::Shut { .. })));
+    }
+    assert!(arrives >= 3 && shut >= 3, "{arrives} arrive, {shut} find the gate shut");
 }
