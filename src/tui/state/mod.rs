@@ -242,6 +242,10 @@ impl State {
         state.view = View::fit(state.chart.extent, state.cells());
         state.follow_tracks();
         crate::update::follow_moment(&mut state);
+        if let Err(why) = &state.tides {
+            let why = why.to_string();
+            state.refuse(why);
+        }
         state
     }
 

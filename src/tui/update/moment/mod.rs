@@ -61,11 +61,11 @@ pub(super) fn point(state: &mut State, column: u16) {
     let plot = layout::tide_plot(layout::overlay(state.size, overlay).rows);
     let day = state.water_day().zip(state.port()).and_then(|(day, port)| day.ports().get(port));
     let Some((from, to)) = day.map(|port| (port.day.from, port.day.to)) else { return };
-    let part = (f64::from(column) - f64::from(plot.x) + 0.5) / f64::from(plot.width.max(1));
+    let part = (f64::from(column) - f64::from(plot.x)) / f64::from(plot.width.max(1));
     let step = Moment::STEP.as_secs_f64();
     let all = to.duration_since(from).as_secs_f64() / step;
     // The last of the day is still on the day.
-    let steps = (part.max(0.0) * all).floor().min(all.ceil() - 1.0);
+    let steps = (part.max(0.0) * all).ceil().min(all.ceil() - 1.0);
     state.moment.playing = false;
     if let Ok(at) = from.checked_add(SignedDuration::from_secs((steps * step) as i64)) {
         go(state, at);

@@ -220,3 +220,26 @@ fn a_chart_without_tides_refuses_with_a_word() {
     }
     assert!(driver.state.overlays.is_empty() && driver.state.arrows().is_empty());
 }
+
+#[test]
+fn tides_that_cannot_be_told_say_why_and_the_rest_goes_on() {
+    let mut chart = chart::practice().unwrap();
+    let chart::model::PortTide::Constants { constituents, .. } = &mut chart.ports[0].tide else {
+        panic!()
+    };
+    constituents[0].name = "MX2".to_owned();
+    let before = tidal(80, 24).state;
+    let now = before.moment_on_clock();
+    let mut driver = Driver::new(crate::State::new(
+        before.size,
+        std::sync::Arc::new(chart),
+        before.document,
+        before.keymap,
+        &now,
+    ));
+    assert!(message(&driver).contains("MX2"), "{}", message(&driver));
+    driver.keys("y").unwrap();
+    assert!(message(&driver).contains("MX2") && driver.state.overlays.is_empty());
+    driver.keys("Enter Right*9 Enter").unwrap();
+    assert_eq!(driver.state.document.route().points.len(), 2);
+}

@@ -60,9 +60,11 @@ pub(super) fn turns(state: &State, port: &PortDay, scale: &Scale, page: &mut Pag
             Water::High => [row.checked_sub(1), row.checked_sub(2)],
             Water::Low => [Some(row + 1), Some(row + 2)],
         };
-        // Beside the line of the moment where that would stand in the way.
-        let beside = [middle, column.saturating_sub(width(&words)), (column + 1).min(last)];
-        let places = rows.into_iter().flatten().flat_map(|row| beside.map(|left| (left, row)));
+        // Aside where the line of the moment stands in the way.
+        let aside = (0..=width(&words) + 2)
+            .flat_map(|by| [middle.saturating_sub(by), (middle + by).min(last)]);
+        let places = rows.into_iter().flatten();
+        let places = places.flat_map(|row| aside.clone().map(move |left| (left, row)));
         page.put_first(places, &words, page.inks.figure);
     }
 }

@@ -1,6 +1,8 @@
 //! The Water pane: the tide and the stream at the moment.
 
 mod landing;
+#[cfg(test)]
+mod tests;
 pub(super) mod words;
 
 use ratatui::buffer::Buffer;
@@ -76,6 +78,11 @@ impl Pane<'_> {
         pen.write_last(of, inks.plain).down();
     }
 
+    fn figure_and_word(&mut self, figure: &str, word: &str) {
+        let Pane { pen, inks, .. } = self;
+        pen.skip(2).write(figure, inks.figure).write(word, inks.quiet).down();
+    }
+
     fn ground(&mut self, said: &Said) {
         self.pen.skip(2).write(&said.ground, self.inks.plain).down();
     }
@@ -109,16 +116,15 @@ fn whole(pane: &mut Pane<'_>, said: &Said) {
 
 fn short(pane: &mut Pane<'_>, said: &Said) {
     pane.moment(said);
-    let next = said.turns.first().map(|it| format!("{} {} {}", it.word, it.clock, it.height));
     if !said.port.is_empty() {
-        pane.line("height", &[&said.height], &next.unwrap_or_default());
+        let next = said.turns.first();
+        let next = next.map(|it| format!(", {} {} {}", it.word, it.clock, it.height));
+        pane.figure_and_word(&said.height, &next.unwrap_or_default());
     }
     if !said.set.is_empty() {
-        let turn = said.turn.as_ref().map(|(clock, _)| format!("turns {clock}"));
         let stream = format!("{} {}", said.set, said.drift);
-        pane.pen.skip(2).write("stream", pane.inks.quiet).to(pane.steps.0);
-        pane.pen.write(stream.trim_end(), pane.inks.figure).skip(2);
-        pane.pen.write(&turn.unwrap_or_default(), pane.inks.quiet).down();
+        let turn = said.turn.as_ref().map(|(clock, _)| format!(", turns {clock}"));
+        pane.figure_and_word(stream.trim_end(), &turn.unwrap_or_default());
     }
     pane.ground(said);
 }
