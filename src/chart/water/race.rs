@@ -245,3 +245,6 @@ impl Tides {
         met
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -67,3 +67,6 @@ fn crosses(a: Knot, b: Knot, line: Bearing<True>) -> f64 {
 fn clockwise(from: f64, to: f64) -> f64 {
     (to - from).rem_euclid(360.0)
 }
+
+#[cfg(test)]
+mod tests;
