@@ -8,6 +8,7 @@ mod depart;
 #[cfg(unix)]
 mod driver;
 mod guide;
+mod practice;
 mod real_coast;
 mod screens;
 #[cfg(unix)]
