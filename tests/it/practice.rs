@@ -287,7 +287,8 @@ fn streams_turn_when_a_real_straits_would() {
                 let wanted = if flood == ahead { Water::Low } else { Water::High };
                 waters.iter().filter(|turn| turn.water == wanted).map(|turn| turn.at).collect()
             });
-            hold(name, "a basin", &turns, (-0.75, 0.75));
+            // Half an hour of rounding, and as much of the wave's way to the nearest port.
+            hold(name, "a basin", &turns, (-1.2, 1.0));
             basins += 1;
             continue;
         }
@@ -298,6 +299,9 @@ fn streams_turn_when_a_real_straits_would() {
             let same = falls.iter().filter(|fall| crosswise || fall.1 == flood);
             same.map(|fall| fall.0).collect()
         });
+        // Of either sense: after a turn by up to half a tide, not before the next.
+        let after = |hours: f64| if crosswise && hours < -1.5 { hours + 6.21 } else { hours };
+        let turns: Vec<f64> = turns.into_iter().map(after).collect();
         // Half an hour of rounding on both sides of 20 minutes and of a fifth of a tide, and half an
         // hour for the plane through five ports.
         let (rule, bounds) = match channel.narrow {
