@@ -33,6 +33,9 @@ pub struct Description {
     landings: Vec<Count>,
     hazards: Vec<Count>,
     races: usize,
+    /// Of the races, those of which it is known when they run.
+    races_with_conditions: usize,
+    gates: Vec<String>,
     places: Vec<Count>,
     marks: Vec<Count>,
     ports: Vec<String>,
@@ -86,6 +89,8 @@ impl Description {
             landings: count(Ground::ALL, chart.landings.iter().map(|landing| landing.ground)),
             hazards: count(HazardKind::ALL, chart.hazards.iter().map(|hazard| hazard.kind)),
             races: chart.races.len(),
+            races_with_conditions: chart.races.iter().filter(|race| race.runs.is_some()).count(),
+            gates: chart.gates.iter().map(|gate| gate.name.clone()).collect(),
             places: count(PlaceKind::ALL, chart.places.iter().map(|place| place.kind)),
             marks: count(MarkKind::ALL, chart.marks.iter().map(|mark| mark.kind)),
             ports: chart.ports.iter().map(|port| port.name.clone()).collect(),
@@ -142,7 +147,15 @@ impl Display for Description {
         row(f, "depth areas", self.depth_areas)?;
         row(f, "landings", Counts(&self.landings))?;
         row(f, "hazards", Counts(&self.hazards))?;
-        row(f, "races", self.races)?;
+        match self.races {
+            0 => row(f, "races", 0)?,
+            races => {
+                let known = self.races_with_conditions;
+                row(f, "races", format_args!("{races}, {known} with their conditions"))?;
+            }
+        }
+        let gates = if self.gates.is_empty() { "none".to_owned() } else { self.gates.join(", ") };
+        row(f, "tidal gates", gates)?;
         row(f, "places", Counts(&self.places))?;
         row(f, "marks", Counts(&self.marks))?;
         let ports = if self.ports.is_empty() { "none".to_owned() } else { self.ports.join(", ") };
@@ -256,6 +269,7 @@ depth areas   0
 landings      3: 2 sand, 1 slip
 hazards       none
 races         0
+tidal gates   none
 places        none
 marks         1: 1 beacon
 tidal ports   none

@@ -1,7 +1,7 @@
 //! What lies at a point, in the chart's own names.
 
 use crate::coast::{Ashore, Coast};
-use crate::model::Ground;
+use crate::model::{Gate, Ground, Race};
 use crate::{Chart, Point};
 
 /// Where a point lies: what is there, and the nearest thing that has a name.
@@ -20,8 +20,10 @@ pub enum On<'a> {
     Land(&'a str),
     /// Ground that dries, made of this.
     Drying(Ground),
-    /// A race of this name.
-    Race(&'a str),
+    /// A race.
+    Race(&'a Race),
+    /// The water by a tidal gate, within 150 m of its line.
+    Gate(&'a Gate),
     /// Water that covers at any tide, as far as the chart knows.
     Water,
 }
@@ -38,8 +40,11 @@ impl Chart {
         if let Some(name) = land_at(coast, point) {
             return On::Land(name);
         }
+        if let Some(gate) = self.gates.iter().find(|gate| from_line(point, gate.line) < BY_A_GATE) {
+            return On::Gate(gate);
+        }
         if let Some(race) = self.races.iter().find(|race| race.edge.encloses(point)) {
-            return On::Race(&race.name);
+            return On::Race(race);
         }
         match self.drying.iter().find(|drying| drying.edge.encloses(point)) {
             Some(drying) => On::Drying(drying.ground),
@@ -60,6 +65,17 @@ impl Chart {
             .filter(|(name, _)| !name.is_empty())
             .min_by(|a, b| square(a).total_cmp(&square(b)))
     }
+}
+
+/// How near to its line a point is by a gate, in metres of the grid.
+const BY_A_GATE: f64 = 150.0;
+
+/// Metres from a point to a straight line from end to end.
+fn from_line(at: Point, (one, other): (Point, Point)) -> f64 {
+    let (side, to) = (other - one, at - one);
+    let along = (to.x * side.x + to.y * side.y) / (side.x * side.x + side.y * side.y);
+    let foot = one + side * along.clamp(0.0, 1.0);
+    (at - foot).x.hypot((at - foot).y)
 }
 
 /// The name of the land at a point, if there is land.
@@ -99,6 +115,12 @@ mod tests {
             (500400, 5200400), (500700, 5200400), (500700, 5200700), (500400, 5200700)])],
         races: [(name: "Hollow Race", edge: [
             (500600, 5200100), (500700, 5200100), (500650, 5200200)])],
+        gates: [(name: "Hollow Door", line: ((500600, 5200700), (500700, 5200700)), station: "A",
+            limit_kn: 2)],
+        ports: [(name: "P", at: (500650, 5200700), tide: Constants(mean_level_m: 2, constituents: [
+            (name: "M2", amplitude: 1, phase_deg: 0)]))],
+        streams: [(name: "A", at: (500650, 5200700), rates: Greatest(
+            flood_deg: 0, port: "P", flood_begins_h: -6, springs_kn: 4))],
         places: [(name: "Hollow Bay", at: (500550, 5200300), kind: Inlet)],
         hazards: [(name: "", at: (500650, 5200660), kind: SunkenRock)],
     )"#;
@@ -124,7 +146,9 @@ mod tests {
         assert_eq!(on(850.0, 850.0), On::Land(""));
         assert_eq!(on(450.0, 450.0), On::Land("Great Hollow"), "land covers drying ground");
         assert_eq!(on(600.0, 600.0), On::Drying(Ground::Mud));
-        assert_eq!(on(650.0, 120.0), On::Race("Hollow Race"));
+        assert_eq!(on(650.0, 120.0), On::Race(&chart.races[0]));
+        assert_eq!(on(650.0, 700.0), On::Gate(&chart.gates[0]));
+        assert_eq!(on(650.0, 860.0), On::Water);
         assert_eq!(on(50.0, 50.0), On::Water);
         assert_eq!(on(100.0, 300.0), On::Land("Great Hollow"), "the shore itself");
     }

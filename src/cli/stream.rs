@@ -1,6 +1,7 @@
 //! The tidal stream at a station, or at any place between stations.
 
 mod csv;
+mod hours;
 mod json;
 mod text;
 
@@ -29,9 +30,10 @@ use crate::{Exit, Io, place};
 ///
 /// A row for each hour of the day, the turns, slack water and the greatest rates. Between stations
 /// the stream is blended from those within 5 km that are not behind land; where there is none,
-/// nothing is known and the exit is 1. Eddies close in are not known.
+/// nothing is known and the exit is 1. Eddies close in are not known. Of a tidal gate or a race, the
+/// hours of the day in which it is open, or lies down.
 #[derive(Debug, Args)]
-#[command(group(ArgGroup::new("where").args(["at", "station"]).required(true)))]
+#[command(group(ArgGroup::new("where").args(["at", "station", "gate", "race"]).required(true)))]
 pub struct StreamArgs {
     /// The chart; - for standard input; the built-in practice chart if none is given
     chart: Option<PathBuf>,
@@ -41,6 +43,12 @@ pub struct StreamArgs {
     /// The station of this name
     #[arg(long, value_name = "NAME")]
     station: Option<String>,
+    /// The tidal gate of this name: when it is open and when shut
+    #[arg(long, value_name = "NAME", conflicts_with = "time")]
+    gate: Option<String>,
+    /// The race of this name: when it lies down, runs and is at its worst
+    #[arg(long, value_name = "NAME", conflicts_with = "time")]
+    race: Option<String>,
     /// The day; today if none is given
     #[arg(long, value_name = "DATE")]
     date: Option<Day>,
@@ -111,6 +119,9 @@ pub(crate) fn run(args: StreamArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
         None => ::chart::practice()?,
     };
     let tides = Tides::of(&chart)?;
+    if args.gate.is_some() || args.race.is_some() {
+        return hours::run(&args, &chart, &tides, io);
+    }
     let found = find(&args, &chart, &tides)?;
     if found.shares.is_empty() {
         writeln!(io.errors, "{}", crate::Harmless(unknown(&chart, &tides, &found)))?;
@@ -227,17 +238,26 @@ fn remarks(report: &Report) -> Vec<String> {
              has measured."
         ));
     }
-    if report.parts.iter().any(|part| part.known == Known::GreatestRate) {
+    let by_rule = report.parts.iter().any(|part| part.known == Known::GreatestRate);
+    said.extend(remarks_of(by_rule, &report.told, &report.origin));
+    said
+}
+
+/// What must be said of any figures that go by the stream: whether one grows by rule, what the tide
+/// is told from, where they are from, and what is left out.
+fn remarks_of(by_rule: bool, told: &[String], origin: &Origin) -> Vec<String> {
+    let mut said = Vec::new();
+    if by_rule {
         said.push(
             "Where no more is known than the greatest spring rate, the stream grows by the rule of \
              fifty and ninety, as much both ways, in proportion to the day's range."
                 .to_owned(),
         );
     }
-    for told in &report.told {
+    for told in told {
         said.push(format!("The tide that it goes by is told {told}."));
     }
-    said.push(format!("{} Predicted, not measured.", report.origin.said()));
+    said.push(format!("{} Predicted, not measured.", origin.said()));
     said.push(
         "Left out: weather, surge, a river in flood, and eddies close in; turns may come early or \
          late. The official tables and atlases come first."

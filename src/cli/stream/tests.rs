@@ -50,6 +50,33 @@ fn the_hours_of_a_day_and_one_time_in_it() {
 }
 
 #[test]
+fn the_hours_of_a_gate_and_of_a_race() {
+    let gate = stream(&["--gate", "farum", "--date", "2026-06-14"]);
+    let race = stream(&["--race", "jasinna", "--date", "2026-06-14"]);
+    for said in [&gate, &race] {
+        assert_eq!((said.exit, said.errors.as_str()), (Exit::Done, ""));
+        assert!(said.output.lines().all(|line| line.chars().count() <= 80), "{}", said.output);
+    }
+    insta::assert_snapshot!("hours_of_a_gate_and_a_race", [gate.output, race.output].join("\n"));
+    // The stretches are the whole day, without a gap.
+    for (option, name, words) in [
+        ("--gate", "The Quelild Gates", &["open", "shut"][..]),
+        ("--race", "Ollillan Tumble", &["quiet", "running", "at its worst"][..]),
+    ] {
+        let day = json(&[option, name, "--date", "2026-06-15"]);
+        let stretches = day["stretches"].as_array().unwrap();
+        assert_eq!(stretches[0]["from_local"], "2026-06-15T00:00-02:00");
+        assert_eq!(stretches.last().unwrap()["to_local"], "2026-06-16T00:00-02:00");
+        assert!(stretches.windows(2).all(|pair| pair[0]["to_utc"] == pair[1]["from_utc"]));
+        let said: std::collections::BTreeSet<&str> =
+            stretches.iter().map(|it| it["state"].as_str().unwrap()).collect();
+        assert_eq!(said, words.iter().copied().collect());
+        let csv = stream(&[option, name, "--date", "2026-06-15", "--csv"]).output;
+        assert_eq!(csv.lines().count(), stretches.len() + 1);
+    }
+}
+
+#[test]
 fn where_nothing_is_known_the_answer_is_no() {
     let said = stream(&["--at", "QB 899 401", "--date", "2026-06-14"]);
     assert_eq!((said.exit, said.output.as_str()), (Exit::No, ""));
@@ -60,6 +87,8 @@ fn where_nothing_is_known_the_answer_is_no() {
 #[rstest]
 #[case(&["--station", "Nowhere"], "no station is named “nowhere”; there is Ollillan Narrows,")]
 #[case(&["--station", "off"], "several stations begin with “off”: Off Point of Jasinna,")]
+#[case(&["--gate", "the"], "several gates begin with “the”: The Quelild Gates, The Polinna Gates,")]
+#[case(&["--race", "Nowhere"], "no race is named “nowhere”; there is Ollillan Tumble,")]
 #[case(&["--at", "Nowhere"], "--at: no name on the chart begins with “Nowhere”")]
 #[case(
     &["--station", "ollillan", "--date", "2026-03-29", "--time", "02:30", "--zone", "Europe/Oslo"],
@@ -80,6 +109,8 @@ fn what_cannot_be_answered_is_said(#[case] arguments: &[&str], #[case] wanted: &
 #[case("--station A --time 24:00")]
 #[case("--station A --slack -1")]
 #[case("--station A --json --csv")]
+#[case("--station A --gate B")]
+#[case("--gate A --time 09:00")]
 fn wrong_usage_is_refused(#[case] line: &str) {
     let words = line.split(' ').filter(|word| !word.is_empty());
     assert!(Cli::try_parse_from(["strandline", "stream"].into_iter().chain(words)).is_err());

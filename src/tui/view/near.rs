@@ -1,7 +1,7 @@
 //! Where a point lies, in the chart's own names, and how far from the shore.
 
 use chart::Point;
-use chart::model::Ground;
+use chart::model::{Ground, Race};
 use chart::whereabouts::{On, Whereabouts};
 use nav::{geodesic, text};
 
@@ -15,7 +15,9 @@ const AT_AN_END: f64 = 30.0;
 pub(super) fn words(state: &State, point: Point) -> String {
     let Whereabouts { on, nearest } = state.chart.whereabouts(state.coast(), point);
     match on {
-        On::Land(name) | On::Race(name) if !name.is_empty() => return format!("on {name}"),
+        On::Land(name) if !name.is_empty() => return format!("on {name}"),
+        On::Race(race) => return self::race(race),
+        On::Gate(gate) => return format!("{}, shut over {:.1} kn", gate.name, gate.limit_kn),
         _ => {}
     }
     let away = |at| Some(text::kilometres(distance(state, point, at)?));
@@ -50,10 +52,18 @@ pub(super) fn land_on_the_way(state: &State, a: Point, b: Point) -> Option<Point
     touch.or_else(|| (on_the_way(&middle) && coast.on_land(middle)).then_some(middle))
 }
 
+/// `on Teal Race, quiet under 1.0 kn`.
+fn race(race: &Race) -> String {
+    match &race.runs {
+        Some(runs) => format!("on {}, quiet under {:.1} kn", race.name, runs.quiet_under_kn),
+        None => format!("on {}", race.name),
+    }
+}
+
 fn ground(on: On<'_>) -> Option<&'static str> {
     Some(match on {
         On::Water => return None,
-        On::Race(_) => "in a race",
+        On::Race(_) | On::Gate(_) => return None,
         On::Land(_) => "on land",
         On::Drying(Ground::Sand) => "on drying sand",
         On::Drying(Ground::Shingle) => "on drying shingle",
