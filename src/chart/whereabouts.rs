@@ -115,7 +115,7 @@ mod tests {
             (500400, 5200400), (500700, 5200400), (500700, 5200700), (500400, 5200700)])],
         races: [(name: "Hollow Race", edge: [
             (500600, 5200100), (500700, 5200100), (500650, 5200200)])],
-        gates: [(name: "Hollow Door", line: ((500600, 5200700), (500700, 5200700)), station: "A",
+        gates: [(name: "Hollow Door", line: ((500250, 5200850), (500350, 5200850)), station: "A",
             limit_kn: 2)],
         ports: [(name: "P", at: (500650, 5200700), tide: Constants(mean_level_m: 2, constituents: [
             (name: "M2", amplitude: 1, phase_deg: 0)]))],
@@ -147,8 +147,8 @@ mod tests {
         assert_eq!(on(450.0, 450.0), On::Land("Great Hollow"), "land covers drying ground");
         assert_eq!(on(600.0, 600.0), On::Drying(Ground::Mud));
         assert_eq!(on(650.0, 120.0), On::Race(&chart.races[0]));
-        assert_eq!(on(650.0, 700.0), On::Gate(&chart.gates[0]));
-        assert_eq!(on(650.0, 860.0), On::Water);
+        assert_eq!(on(300.0, 900.0), On::Gate(&chart.gates[0]));
+        assert_eq!(on(600.0, 850.0), On::Water);
         assert_eq!(on(50.0, 50.0), On::Water);
         assert_eq!(on(100.0, 300.0), On::Land("Great Hollow"), "the shore itself");
     }

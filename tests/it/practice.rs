@@ -267,7 +267,6 @@ fn later(channel: &Channel, than: impl Fn(bool) -> Vec<Timestamp>) -> Vec<f64> {
 /// Holds the mean of a fortnight's half; single turns stray with the fortnight's unlike differences.
 fn hold(name: &str, rule: &str, later: &[f64], (least, most): (f64, f64)) {
     let mean = later.iter().sum::<f64>() / later.len() as f64;
-    println!("{name}: {rule}, {mean:.2} h later");
     assert!((least..=most).contains(&mean), "{name}, {rule}: {mean:.2} h");
 }
 
@@ -358,7 +357,6 @@ fn gates_lie_in_their_narrows_and_are_shut_for_most_of_a_spring_tide() {
             openings.between(time(from), to).iter().map(|(a, b)| hours(*a, *b)).sum()
         };
         let (springs, neaps) = (open("2026-06-16T00:00Z"), open("2026-06-22T12:00Z"));
-        println!("{name}: open {springs:.1} of 25 h at springs, {neaps:.1} h at neaps");
         assert!((2.0..12.5).contains(&springs), "{name}: open {springs} h of 25 at springs");
         assert!(neaps > 1.5 * springs, "{name}: {neaps} h at neaps, {springs} h at springs");
     }

@@ -93,7 +93,8 @@ impl TidalGate {
             let none = Timestamp::UNIX_EPOCH;
             return Ok(Openings { open: Vec::new(), from: none, to: none });
         };
-        let slow = run.under(self.limit).iter().map(|under| (under.from, under.to)).collect();
+        let slow: Vec<Stretch> =
+            run.under(self.limit).iter().map(|under| (under.from, under.to)).collect();
         let open = match self.sill {
             Some((gauge, least)) => match tides.gauges().get(gauge) {
                 Some(gauge) => both(&slow, &gauge.at_least(least, from, to)?),
@@ -123,7 +124,7 @@ impl TidalGate {
 }
 
 /// What two lists of stretches have in common; each in order, none touching the next.
-fn both(one: &Vec<Stretch>, other: &Vec<Stretch>) -> Vec<Stretch> {
+fn both(one: &[Stretch], other: &[Stretch]) -> Vec<Stretch> {
     let mut found = Vec::new();
     let (mut i, mut j) = (0, 0);
     while let (Some(a), Some(b)) = (one.get(i), other.get(j)) {

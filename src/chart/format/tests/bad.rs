@@ -235,3 +235,59 @@ fn everything_wrong_is_listed_in_the_order_of_the_format() {
     let lines: Vec<_> = findings.iter().map(|finding| finding.line).collect();
     assert_eq!(lines, [3, 20, 29]);
 }
+
+/// The example with a race and a gate, on lines 31 to 35.
+const MOVING: &str = r#"    races: [(name: "R", edge: [(671000, 347000), (673000, 347000), (672000, 349000)],
+        runs: (station: "A", quiet_under_kn: 1.5, worst_over_kn: 3, sets_deg: [(20, 60)]))],
+    gates: [
+        (name: "G", line: ((671500, 348000), (672500, 348000)), station: "A", limit_kn: 2,
+            sill: (port: "Hollow Quay", least_m: 1.2))],
+"#;
+
+#[rstest]
+#[case("", "", "")]
+#[case(
+    "runs: (station: \"A\"",
+    "runs: (station: \"B\"",
+    "32:25: there is no stream \"B\" on the chart; it has A"
+)]
+#[case(
+    "quiet_under_kn: 1.5",
+    "quiet_under_kn: 3.5",
+    "32:46: quiet under 3.5 knots and at its worst over 3; the lesser rate comes first"
+)]
+#[case("(20, 60)", "(20, 460)", "32:85: direction 460 is out of range; 0 to 360 degrees are right")]
+#[case(
+    "(672500, 348000)",
+    "(671500, 348000)",
+    "34:27: the line of the gate begins and ends at (671500, 348000); it leads from shore to shore"
+)]
+#[case("limit_kn: 2", "limit_kn: -2", "34:89: limit -2 is out of range; 0 to 30 knots are right")]
+#[case(
+    "station: \"A\", limit",
+    "station: \"C\", limit",
+    "34:74: there is no stream \"C\" on the chart; it has A"
+)]
+#[case(
+    "sill: (port: \"Hollow Quay\"",
+    "sill: (port: \"Far\"",
+    "35:26: there is no port \"Far\" on the chart; it has Hollow Quay"
+)]
+#[case("sill: ", "step: ", "35:13: Unexpected field named `step`")]
+fn races_and_gates_are_refused_at_their_place(
+    #[case] from: &str,
+    #[case] to: &str,
+    #[case] expected: &str,
+) {
+    let whole = EXAMPLE.trim_end().strip_suffix(')').unwrap().to_owned() + MOVING + ")";
+    let text = whole.replacen(from, to, 1);
+    let said = read(&text).err().map(|error| error.to_string()).unwrap_or_default();
+    assert!(
+        if expected.is_empty() { said.is_empty() } else { said.starts_with(expected) },
+        "{said}"
+    );
+    if let Ok(file) = read(&text) {
+        let ChartFile::Whole(chart) = file else { panic!("the shore is here") };
+        assert_eq!(read(&write(&chart)).unwrap(), ChartFile::Whole(chart));
+    }
+}
