@@ -18,4 +18,4 @@ pub mod words;
 
 pub use picture::{PictureError, Sheet, picture};
 #[cfg(test)]
-mod testing;
+mod tests;

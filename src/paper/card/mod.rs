@@ -11,6 +11,7 @@ mod leg;
 mod markdown;
 mod plain;
 mod setting;
+mod tables;
 mod tide;
 mod ways;
 

@@ -215,12 +215,12 @@ fn show() {
                 let pages = card.set(&day.plan(passage)).unwrap();
                 let about = pdf::About { title: &day.route.title, made: None };
                 let set = pdf::write(&pages, &about);
-                crate::testing::show(&format!("card-{name}-{size:?}{kind}.pdf"), &set.bytes);
+                crate::tests::show(&format!("card-{name}-{size:?}{kind}.pdf"), &set.bytes);
                 if name == "demonstration" {
                     let svg = crate::svg::write(&pages[0], &day.route.title);
-                    crate::testing::show(&format!("card-{size:?}{kind}.svg"), svg.as_bytes());
+                    crate::tests::show(&format!("card-{size:?}{kind}.svg"), svg.as_bytes());
                     let png = crate::png::write(&pages[0], 110.0).unwrap();
-                    crate::testing::show(&format!("card-{size:?}{kind}.png"), &png);
+                    crate::tests::show(&format!("card-{size:?}{kind}.png"), &png);
                 }
             }
         }

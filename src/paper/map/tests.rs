@@ -69,7 +69,7 @@ fn the_scale_bars_are_as_long_when_they_are_printed() {
     let page = page(&drawn);
     let file = crate::png::write(&page, 600.0).unwrap();
     let dots = 600.0 / 25.4;
-    let rows = crate::testing::rows(&file, (page.size.width.0 * dots).round() as usize);
+    let rows = crate::tests::rows(&file, (page.size.width.0 * dots).round() as usize);
     for (bar, metres) in bars(&drawn).iter().zip([1852.0, 1000.0]) {
         let row = &rows[(bar.middle().y.0 * dots) as usize];
         let dark: Vec<usize> =
@@ -207,6 +207,6 @@ fn show() {
         let chartlet = Chartlet { inks, ..Chartlet::of(&chart, &coast, None) };
         let page = page(&chartlet.draw(area(), part).unwrap());
         let set = pdf::write(&[page], &pdf::About::default());
-        crate::testing::show(&format!("{name}.pdf"), &set.bytes);
+        crate::tests::show(&format!("{name}.pdf"), &set.bytes);
     }
 }

@@ -107,5 +107,5 @@ fn only_the_letters_used_are_embedded_and_they_can_be_read() {
 #[test]
 #[ignore = "writes files to look at"]
 fn show() {
-    crate::testing::show("pdf.pdf", &written().bytes);
+    crate::tests::show("pdf.pdf", &written().bytes);
 }

@@ -2,7 +2,7 @@
 
 use super::*;
 use crate::draw::{Area, Size, Spot};
-use crate::testing::rows;
+use crate::tests::rows;
 
 #[test]
 fn a_page_becomes_pixels_where_it_is_drawn() {

@@ -85,5 +85,5 @@ fn numbers_say_no_more_than_they_mean() {
 #[test]
 #[ignore = "writes files to look at"]
 fn show() {
-    crate::testing::show("page.svg", write(&page(), "A page").as_bytes());
+    crate::tests::show("page.svg", write(&page(), "A page").as_bytes());
 }
