@@ -14,7 +14,8 @@ struct Event {
     number: usize,
 }
 
-/// The departure and the arrivals, in order; none without a departure.
+/// The departure and the arrivals, in order: by the passage through the stream, or in still water
+/// where that is not known. None without a departure.
 fn events(state: &State) -> Vec<Event> {
     let route = state.document.route();
     let Some(departure) = &route.departure else { return Vec::new() };
@@ -22,6 +23,11 @@ fn events(state: &State) -> Vec<Event> {
         return Vec::new();
     }
     let first = Event { at: departure.moment().timestamp(), number: 1 };
+    if let Some(sailed) = state.sailed() {
+        let legs = sailed.passage.legs.iter().enumerate();
+        let arrivals = legs.map(|(leg, made)| Event { at: made.arrives, number: leg + 2 });
+        return std::iter::once(first).chain(arrivals).collect();
+    }
     let reckoning = plan::reckon(route, &state.chart.grid);
     let points = reckoning.points.iter().enumerate().skip(1);
     let arrivals = points.filter_map(|(index, point)| {
