@@ -8,6 +8,8 @@ mod depart;
 #[cfg(unix)]
 mod driver;
 mod guide;
+#[cfg(unix)]
+mod passages;
 mod practice;
 mod real_coast;
 mod screens;

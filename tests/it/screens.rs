@@ -13,7 +13,7 @@ use tui::Shot;
 use tui::state::Access;
 use tui::theme::{Colours, Theme, Tone};
 
-const SIZES: [(u16, u16); 3] = [(200, 60), (80, 24), (60, 20)];
+pub(crate) const SIZES: [(u16, u16); 3] = [(200, 60), (80, 24), (60, 20)];
 
 /// Drops two waypoints, off a quay and in the sound east of it.
 const ONE_LEG: &str = "/ 'QB 803 441' Enter Enter / 'QB 820 450' Enter Enter";
@@ -69,18 +69,22 @@ fn screens_look_as_they_did(
     #[values(0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12)] scene: usize,
 ) {
     let (name, keys) = SCENES[scene];
+    for size in SIZES {
+        hold(name, size, colours, &screen(name, keys, size, colours));
+    }
+}
+
+/// Holds a screen against its snapshot.
+pub(crate) fn hold(name: &str, size: (u16, u16), colours: Colours, buffer: &Buffer) {
     let mut settings = insta::Settings::clone_current();
     settings.set_snapshot_path(concat!(env!("CARGO_MANIFEST_DIR"), "/snapshots"));
     settings.set_prepend_module_to_snapshot(false);
     settings.set_omit_expression(true);
-    for size in SIZES {
-        let (width, height) = size;
-        let colour = if colours == Colours::None { "" } else { "-colour" };
-        let buffer = screen(name, keys, size, colours);
-        settings.bind(|| {
-            insta::assert_snapshot!(format!("{name}@{width}x{height}{colour}"), written(&buffer));
-        });
-    }
+    let (width, height) = size;
+    let colour = if colours == Colours::None { "" } else { "-colour" };
+    settings.bind(|| {
+        insta::assert_snapshot!(format!("{name}@{width}x{height}{colour}"), written(buffer));
+    });
 }
 
 fn screen(name: &str, keys: &str, size: (u16, u16), colours: Colours) -> Buffer {

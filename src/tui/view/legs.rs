@@ -143,8 +143,8 @@ pub(super) fn rows(
         line(&mut pen, columns.iter().map(|column| (column.width, (column.leg)(&row))), figure);
         pen.skip(2);
         let about = about(&leg.to);
-        // Two letters and an ellipsis say nothing.
-        if pen.room() > 3 || ink::width(&about) <= pen.room() {
+        // A few letters and an ellipsis say nothing.
+        if pen.room() > 6 || ink::width(&about) <= pen.room() {
             pen.write(&about, name);
         }
         pen.down();

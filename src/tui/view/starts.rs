@@ -66,6 +66,9 @@ fn foot(state: &State, open: &StartsBox) -> String {
     )
 }
 
+/// From so many columns of cells on every hour is named.
+const ROOMY: u16 = 24 * 6;
+
 /// What the strip is drawn with.
 struct Sheet<'a> {
     state: &'a State,
@@ -93,14 +96,13 @@ impl Sheet<'_> {
 
     /// The hours along the top.
     fn hours(&self, strip: &Strip, buffer: &mut Buffer) {
-        let every = if self.grid.cells.width >= 72 { 1 } else { 2 };
-        let every = if self.grid.cells.width >= 24 * 6 { 1 } else { every.max(2) };
+        let every = if self.grid.cells.width >= ROOMY { 1 } else { 2 };
         for (cell, hour) in strip.hours(every) {
             let column = u16::try_from(cell).unwrap_or(u16::MAX);
-            self.cell(0, column, self.grid.hours).map(|area| {
+            if let Some(area) = self.cell(0, column, self.grid.hours) {
                 let area = Rect { width: 2, ..area };
                 Pen::new(buffer, area).write(&hour, self.inks.quiet);
-            });
+            }
         }
     }
 
@@ -155,7 +157,7 @@ impl Sheet<'_> {
         Pen::new(buffer, line(2)).write("tide", self.inks.quiet);
         self.waters(day, cells(2), buffer);
         let rest = Rect { y: line(4).y, height: below.height.saturating_sub(4), ..below };
-        detail::draw(self.state, day, start, rest, self.inks, buffer);
+        detail::draw(self.state.tides(), (day, start), rest, self.inks, buffer);
     }
 
     /// Dark, twilight and day.
@@ -232,7 +234,7 @@ impl Sheet<'_> {
                 height: grid.below.height.saturating_sub(1),
                 ..grid.below
             };
-            detail::draw(self.state, day, day.starts.get(start), rest, self.inks, buffer);
+            detail::draw(self.state.tides(), (day, day.starts.get(start)), rest, self.inks, buffer);
         }
     }
 }

@@ -1,5 +1,8 @@
 //! What comes of one start.
 
+use std::sync::Arc;
+
+use chart::water::Tides;
 use jiff::SignedDuration;
 use nav::text;
 use plan::course::BriefLeg;
@@ -10,7 +13,6 @@ use ratatui::layout::Rect;
 use ratatui::style::Style;
 
 use super::clock;
-use crate::state::State;
 use crate::view::ink::{self, Pen};
 use crate::view::inks::Inks;
 
@@ -18,8 +20,8 @@ use crate::view::inks::Inks;
 const LABEL: u16 = 10;
 
 /// What is left out, and whose word counts.
-const LEAVES_OUT: &str = "Streams between stations are a blend of what was measured at them; eddies \
-    close in, weather, surge and rivers are left out. The official tables decide.";
+const LEAVES_OUT: &str = "Streams between stations are a blend; eddies close in, weather, surge and \
+    rivers are left out. The official tables decide.";
 
 /// A line: its label, what it says, how.
 struct Line {
@@ -29,9 +31,8 @@ struct Line {
 }
 
 pub(super) fn draw(
-    state: &State,
-    day: &Starts,
-    start: Option<&Start>,
+    tides: Option<&Arc<Tides>>,
+    (day, start): (&Starts, Option<&Start>),
     area: Rect,
     inks: &Inks,
     buffer: &mut Buffer,
@@ -40,8 +41,8 @@ pub(super) fn draw(
     if let Some(start) = start {
         lines.extend(of(day, start, inks));
     }
-    let caution = caution(day, area.width);
-    let kept = u16::try_from(caution.len()).unwrap_or(0).min(area.height / 3);
+    let caution = caution(tides, day, area.width);
+    let kept = u16::try_from(caution.len()).unwrap_or(0).min((area.height / 3).max(2));
     let above = Rect { height: area.height.saturating_sub(kept), ..area };
     let mut pen = Pen::new(buffer, above);
     for Line { label, words, style } in lines {
@@ -53,7 +54,6 @@ pub(super) fn draw(
             pen.to(LABEL).write(&words, style).down();
         }
     }
-    let _ = state;
     let foot = Rect { y: above.bottom(), height: area.height - above.height, ..area };
     let mut pen = Pen::new(buffer, foot);
     for line in &caution {
@@ -173,7 +173,7 @@ fn landing(day: &Starts, start: &Start) -> String {
 }
 
 /// What marks mean, and what the strip leaves out.
-fn caution(day: &Starts, width: u16) -> Vec<String> {
+fn caution(tides: Option<&Arc<Tides>>, day: &Starts, width: u16) -> Vec<String> {
     let mut kinds: Vec<Kind> = Kind::ALL.to_vec();
     kinds.retain(|kind| day.starts.iter().any(|start| is_of(start, *kind)));
     kinds.dedup_by_key(|kind| kind.mark());
@@ -182,6 +182,10 @@ fn caution(day: &Starts, width: u16) -> Vec<String> {
         ["* best", "< latest"].map(str::to_owned).into_iter().chain(marks).collect();
     let mut lines = ink::wrapped(&marks.join(" · "), width);
     lines.extend(ink::wrapped(LEAVES_OUT, width));
+    let told = tides.map(|tides| tides.told(day.date)).unwrap_or_default();
+    if !told.is_empty() {
+        lines.extend(ink::wrapped(&format!("Tide {}.", told.join("; ")), width));
+    }
     lines
 }
 

@@ -1,6 +1,7 @@
 //! The second row: how far off the nearest land the leg goes, as a profile.
 
 use nav::{Length, text};
+use plan::unrolled::Place;
 use ratatui::buffer::Buffer;
 
 use super::Band;
@@ -16,12 +17,21 @@ pub(super) fn draw(band: &Band<'_>, buffer: &mut Buffer) {
     for (column, place) in band.places() {
         let place = &band.leg.line.places[place];
         let (glyph, style) = match place.off {
-            _ if place.ashore => (ASHORE, band.inks.wrong),
+            _ if is_over_land(band, place) => (ASHORE, band.inks.wrong),
             Some(off) => (HEIGHTS[height(off, most)], band.inks.across),
             None => continue,
         };
         band.pen(column, buffer).write(glyph, style);
     }
+}
+
+/// A leg may begin and end on a shore: so near to its ends, in metres, it is not over land.
+const AT_AN_END: f64 = 50.0;
+
+/// Whether the leg is on land at a place that is not one of its ends.
+fn is_over_land(band: &Band<'_>, place: &Place) -> bool {
+    let left = band.leg.line.length - place.along;
+    place.ashore && place.along.as_metres().min(left.as_metres()) > AT_AN_END
 }
 
 /// How high a distance stands, from 0 to 7.
@@ -37,7 +47,7 @@ pub(super) fn figures(band: &Band<'_>) -> String {
     else {
         return "no shore on the chart".to_owned();
     };
-    if line.places.iter().any(|place| place.ashore) {
+    if line.places.iter().any(|place| is_over_land(band, place)) {
         return "× over land".to_owned();
     }
     let (nearest, most) = (text::kilometres(nearest), text::kilometres(most));
