@@ -103,6 +103,17 @@ impl Home {
     }
 }
 
+/// A time of the passage in JSON as the screen writes it: seconds, or an instant on its clock.
+pub(crate) fn passage_text(value: &serde_json::Value) -> String {
+    match value {
+        serde_json::Value::Number(seconds) => {
+            let seconds = jiff::SignedDuration::try_from_secs_f64(seconds.as_f64().unwrap());
+            nav::text::duration(seconds.unwrap())
+        }
+        instant => nav::text::clock(&instant.as_str().unwrap().parse().unwrap()),
+    }
+}
+
 /// What a terminal has shown so far.
 struct Shown {
     parser: vt100::Parser,

@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use crate::driver::{Home, Terminal};
+use crate::driver::{Home, Terminal, passage_text};
 
 const RIGHT: &str = "\x1b[C";
 const DOWN: &str = "\x1b[B";
@@ -108,7 +108,8 @@ fn the_command_line_prints_the_numbers_of_the_screen() {
     let mut legs = Vec::new();
     for key in ["]", "]"] {
         terminal.keys(key);
-        legs.push(terminal.wait_for(&[&format!("─ leg {}", legs.len() + 1)]));
+        let leg = format!("─ leg {}", legs.len() + 1);
+        legs.push(terminal.wait_for(&[&leg, "with the stream"]));
     }
     terminal.keys("q");
     assert!(terminal.wait_end().success());
@@ -132,13 +133,19 @@ fn the_command_line_prints_the_numbers_of_the_screen() {
             "back_magnetic",
             "nautical_miles",
             "kilometres",
-            "time",
-            "arrives",
         ] {
             shown(screen, &text[name]);
         }
-        for name in ["nautical_miles", "kilometres", "elapsed", "clock"] {
+        for name in ["nautical_miles", "kilometres"] {
             shown(screen, &json["total"]["text"][name]);
+        }
+        // Times are those of the passage.
+        let index = leg["number"].as_u64().unwrap() as usize - 1;
+        let passed = &json["passage"]["legs"][index];
+        let whole = &json["passage"];
+        for time in [&passed["time_s"], &passed["arrives"], &whole["elapsed_s"], &whole["arrives"]]
+        {
+            shown(screen, &Value::from(passage_text(time)));
         }
     }
     // The cursor stands on the last waypoint.
@@ -185,6 +192,8 @@ fn every_size_is_borne_and_nothing_is_lost_by_it() {
     let home = Home::new();
     let mut terminal = home.terminal(SIZE, &[]);
     three_waypoints(&mut terminal);
+    // The passage is made beside the loop.
+    terminal.wait_for(&["with the stream"]);
     let before = terminal.look(readings);
     assert!(before.iter().any(|row| row.contains("NM")), "{before:?}");
     terminal.resize(60, 20);

@@ -2,7 +2,7 @@
 
 use serde_json::Value;
 
-use crate::driver::{Home, Terminal};
+use crate::driver::{Home, Terminal, passage_text};
 
 const SIZE: (u16, u16) = (160, 48);
 
@@ -51,7 +51,7 @@ fn a_shore_traced_by_keys_is_a_leg_with_the_figures_of_the_command_line() {
     terminal.keys("\x1b");
     terminal.wait_for(&["look │"]);
     terminal.keys("]");
-    let screen = terminal.wait_for(&["─ leg 1", "retrace"]);
+    let screen = terminal.wait_for(&["─ leg 1", "retrace", "with the stream"]);
     terminal.keys("q");
     assert!(terminal.wait_end().success());
 
@@ -60,7 +60,12 @@ fn a_shore_traced_by_keys_is_a_leg_with_the_figures_of_the_command_line() {
     assert_eq!(leg["along"]["stand_off_m"], 50.0);
     let stretches = leg["along"]["stretches"].as_array().unwrap();
     let ends = [stretches.first().unwrap(), stretches.last().unwrap()];
-    let leg_texts = ["nautical_miles", "kilometres", "time", "arrives"].map(|it| &leg["text"][it]);
+    let leg_texts = ["nautical_miles", "kilometres"].map(|it| &leg["text"][it]);
+    // Times are those of the passage.
+    for name in ["time_s", "arrives"] {
+        let text = passage_text(&json["passage"]["legs"][0][name]);
+        assert!(screen.contains(&text), "{name} {text} is not on the screen\n{screen}");
+    }
     let end_texts = ends
         .iter()
         .flat_map(|end| ["from_true", "from_grid", "from_magnetic"].map(|name| &end["text"][name]));
