@@ -16,7 +16,9 @@ pub(super) fn of(report: &Report<'_>) -> Vec<String> {
     said.extend(wind(report));
     said.extend(report.days.first().map(tide));
     said.extend(report.told.iter().map(|told| format!("Tide and stream are told {told}.")));
-    said.push(format!("Tide and stream are predicted, not measured. {}", report.origin.said()));
+    // Of an invented chart the first lines say so.
+    let source = if report.origin.invented { String::new() } else { report.origin.said() };
+    said.push(format!("Tide and stream are predicted, not measured. {source}"));
     said.push(
         "Left out: weather, waves, surge, a river in flood, and eddies close in; turns of the stream \
          may come early or late. The official tide tables and stream atlases come first."

@@ -269,3 +269,45 @@ fn a_cell_shows_the_worst_start_that_stands_for_a_part_of_it() {
     assert_eq!(cells.iter().position(|cell| cell.best), Some(3));
     assert_eq!(cells.iter().position(|cell| cell.latest), Some(141));
 }
+
+#[test]
+fn a_passage_of_more_than_two_days_never_lands() {
+    let day = day_at(date(2026, 6, 14), "UTC", 720, any_light(), |at| walked(at, mins(2881)));
+    let words: Vec<String> =
+        day.starts[0].reasons.iter().map(|reason| reason.words(&day.zone)).collect();
+    assert_eq!(words, ["has not landed after 48 h 00"]);
+    assert!(day.starts.iter().all(|start| start.landing.is_none()));
+    assert_eq!((day.best, day.latest), (None, None));
+}
+
+#[rstest]
+#[case(date(2026, 6, 14), Light::AllDay, None)]
+#[case(date(2026, 12, 14), Light::NoDay, Some(Dark::AllDay))]
+fn far_north_there_may_be_no_night_and_no_day(
+    #[case] day: Date,
+    #[case] light: Light,
+    #[case] dark: Option<Dark>,
+) {
+    let (from, to) = civil_day(day, &TimeZone::UTC).unwrap();
+    let lights = Lights::over(place((78.0, 15.0)), from, to).unwrap();
+    let noon = from + mins(720);
+    assert_eq!((lights.at(noon), lights.dark(noon)), (light, dark));
+    let sky = if dark.is_some() { Sky::Dark } else { Sky::Day };
+    assert_eq!(lights.sky(noon), sky);
+    assert_eq!(lights.twilights(from, to).count(), 0);
+}
+
+#[test]
+fn a_night_is_told_by_its_nearer_end() {
+    let (from, to) = civil_day(date(2026, 3, 20), &TimeZone::UTC).unwrap();
+    let lights = Lights::over(place(LAUNCH), from, to).unwrap();
+    let [dawn, dusk] = {
+        let mut both = lights.twilights(from, to);
+        [both.next().unwrap().at, both.next().unwrap().at]
+    };
+    assert_eq!(lights.dark(dawn - mins(30)), Some(Dark::Before(mins(30))));
+    assert_eq!(lights.dark(dusk + mins(30)), Some(Dark::After(mins(30))));
+    assert_eq!(lights.dark(dawn + mins(30)), None);
+    assert_eq!(lights.at(dusk - mins(30)), Light::Left(mins(30)));
+    assert!(matches!(lights.at(dawn - mins(30)), Light::Gone(_)));
+}
