@@ -90,6 +90,11 @@ pub(super) fn draw(state: &State, inks: &Inks, buffer: &mut Buffer) {
         Pen::new(buffer, line(columns.figures)).write(&figures, inks.figure);
         (row.draw)(&band, buffer);
     }
+    // Where there is no row for what is passed, its signs stand on the line of the clock.
+    if rows.len() < ROWS.len() {
+        let area = Rect { height: 1, ..columns.leg };
+        passing::signs(&Band { state, leg, inks, area }, buffer);
+    }
 }
 
 /// A row of the band being drawn.

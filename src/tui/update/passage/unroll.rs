@@ -2,11 +2,11 @@
 
 use std::sync::Arc;
 
-use chart::water::{Flows, Tides};
+use chart::water::{Flows, TidalGate, Tides};
 use jiff::Timestamp;
 use nav::triangle::Stream;
 use nav::{Length, Pace, Position, geodesic};
-use plan::passage::Mark;
+use plan::passage::{LegPassage, Mark};
 use plan::unrolled::{Ground, Met, Unrolled};
 
 use crate::State;
@@ -34,7 +34,8 @@ fn unrolled(state: &State, leg: Of, before: Option<UnrolledLeg>) -> Option<Unrol
         None => Arc::new(laid_out(state, &made_of)?),
     };
     let times = times(state, from, to, &line);
-    let water = WaterAlong::of(state, &line, &times);
+    let passed = to.and_then(|_| state.sailed()?.passage.legs.get(from));
+    let water = WaterAlong::of(state, &line, &times, passed);
     let (met, races, gates) = (water.met(), water.races(), water.gates());
     Some(UnrolledLeg { from, to, line, times, met, races, gates, made_of })
 }
@@ -123,13 +124,20 @@ struct WaterAlong<'a> {
     state: &'a State,
     line: &'a Unrolled,
     times: Vec<Option<Timestamp>>,
+    /// The leg by the passage, if it is made: what it says of races and gates counts.
+    passed: Option<&'a LegPassage>,
 }
 
 impl<'a> WaterAlong<'a> {
-    fn of(state: &'a State, line: &'a Unrolled, times: &[Option<Timestamp>]) -> WaterAlong<'a> {
+    fn of(
+        state: &'a State,
+        line: &'a Unrolled,
+        times: &[Option<Timestamp>],
+        passed: Option<&'a LegPassage>,
+    ) -> WaterAlong<'a> {
         let looked_at = state.moment.at();
         let times = times.iter().map(|time| Some(time.unwrap_or(looked_at))).collect();
-        WaterAlong { state, line, times }
+        WaterAlong { state, line, times, passed }
     }
 
     fn flows(&self) -> Option<&'a Flows> {
@@ -165,31 +173,43 @@ impl<'a> WaterAlong<'a> {
         let tides = self.state.tides().map(|tides| tides.races()).unwrap_or_default();
         let passed = self.line.races.iter().filter_map(|on| {
             let race = tides.get(on.race)?;
-            let state = race.conditions().and_then(|conditions| {
-                let streams = self.at_station(conditions.station, (on.from, on.to)).into_iter();
-                streams.map(|stream| conditions.state(stream)).max()
-            });
+            let met = |leg: &LegPassage| {
+                leg.races.iter().filter(|met| met.race == on.race).filter_map(|met| met.state).max()
+            };
+            let by_itself = || {
+                race.conditions().and_then(|conditions| {
+                    let streams = self.at_station(conditions.station, (on.from, on.to)).into_iter();
+                    streams.map(|stream| conditions.state(stream)).max()
+                })
+            };
+            let state = self.passed.map_or_else(by_itself, met);
             let (from, to, name) = (on.from, on.to, race.name().to_owned());
             Some(RacePassed { name, from, to, state })
         });
         passed.collect()
     }
 
+    /// Whether a gate is open when the group is at it.
+    fn is_open(&self, tides: &Tides, gate: &TidalGate, along: Length) -> Option<bool> {
+        let stream = self.at_station(gate.station(), (along, along)).into_iter().next()?;
+        let deep = match gate.sill() {
+            None => true,
+            Some((port, least)) => {
+                let at = self.between(along, along).next()?;
+                tides.gauges().get(port)?.height(at).ok()?? >= least
+            }
+        };
+        Some(stream.drift < gate.limit() && deep)
+    }
+
     fn gates(&self) -> Vec<GatePassed> {
         let Some(tides) = self.state.tides() else { return Vec::new() };
         let passed = self.line.gates.iter().filter_map(|on| {
             let gate = tides.gates().get(on.gate)?;
-            let streams = self.at_station(gate.station(), (on.along, on.along));
-            let slow = streams.first().map(|stream| stream.drift < gate.limit());
-            let at = self.between(on.along, on.along).next();
-            let deep = match gate.sill() {
-                None => Some(true),
-                Some((port, least)) => {
-                    let height = tides.gauges().get(port)?.height(at?).ok().flatten();
-                    height.map(|height| height >= least)
-                }
+            let met = |leg: &LegPassage| {
+                leg.gates.iter().find(|met| met.gate == on.gate).and_then(|met| met.open)
             };
-            let open = slow.zip(deep).map(|(slow, deep)| slow && deep);
+            let open = self.passed.map_or_else(|| self.is_open(tides, gate, on.along), met);
             Some(GatePassed { name: gate.name().to_owned(), along: on.along, open })
         });
         passed.collect()

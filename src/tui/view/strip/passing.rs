@@ -37,6 +37,18 @@ pub(super) fn draw(band: &Band<'_>, buffer: &mut Buffer) {
     }
 }
 
+/// Draws the signs alone, where nothing but the line of the leg stands.
+pub(super) fn signs(band: &Band<'_>, buffer: &mut Buffer) {
+    for item in items(band) {
+        for column in item.column..item.column.saturating_add(item.width) {
+            let cell = (band.area.x.saturating_add(column), band.area.y);
+            if buffer.cell(cell).is_some_and(|cell| cell.symbol() == "─") {
+                band.pen(column, buffer).write(&item.sign.to_string(), item.style);
+            }
+        }
+    }
+}
+
 fn items(band: &Band<'_>) -> Vec<Item> {
     let mut items: Vec<Item> = races(band).chain(gates(band)).chain(landings(band)).collect();
     items.sort_by_key(|item| item.column);
