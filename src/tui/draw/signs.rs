@@ -13,6 +13,7 @@ const HAZARDS_TO: f64 = 160.0;
 const LANDINGS_TO: f64 = 130.0;
 const MARKS_TO: f64 = 260.0;
 const HILLS_TO: f64 = 130.0;
+const GATES_TO: f64 = 260.0;
 
 /// Draws all signs; where two fall into one cell, the one that matters more to the plan stays.
 pub(super) fn draw(scene: &Scene<'_>, theme: &Theme, sheet: &mut Sheet, buffer: &mut Buffer) {
@@ -21,12 +22,14 @@ pub(super) fn draw(scene: &Scene<'_>, theme: &Theme, sheet: &mut Sheet, buffer: 
     let chart = scene.chart;
     let hazards = chart.hazards.iter().map(|h| (h.at, Sign::of_hazard(h.kind), HAZARDS_TO));
     let marks = chart.marks.iter().map(|m| (m.at, Sign::of_mark(m.kind), MARKS_TO));
+    // Before what lies beside it: whether a gate is open decides the day.
+    let gates = chart.gates.iter().map(|g| ((g.line.0 + g.line.1) / 2.0, Sign::Gate, GATES_TO));
     let landings = chart.landings.iter().map(|l| (l.at, Sign::Landing, LANDINGS_TO));
     let places = chart.places.iter().filter_map(|p| {
         let sign = Sign::of_place(p.kind)?;
         Some((p.at, sign, if sign == Sign::Hill { HILLS_TO } else { f64::INFINITY }))
     });
-    for (at, sign, farthest) in hazards.chain(marks).chain(landings).chain(places) {
+    for (at, sign, farthest) in gates.chain(hazards).chain(marks).chain(landings).chain(places) {
         if scale <= farthest {
             one(at, sign, theme, sheet, buffer);
         }

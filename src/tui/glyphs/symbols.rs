@@ -41,6 +41,8 @@ pub enum Sign {
     Hill,
     /// A place at which the tidal stream was measured.
     Station,
+    /// A narrows that the stream shuts.
+    Gate,
 }
 
 /// How a sign is drawn.
@@ -69,7 +71,7 @@ impl Symbol {
 
 impl Sign {
     /// All signs, in the order of a legend.
-    pub const ALL: [Sign; 16] = [
+    pub const ALL: [Sign; 17] = [
         Sign::Waypoint,
         Sign::Landing,
         Sign::DryingRock,
@@ -86,6 +88,7 @@ impl Sign {
         Sign::Settlement,
         Sign::Hill,
         Sign::Station,
+        Sign::Gate,
     ];
 
     /// How it is drawn.
@@ -108,6 +111,7 @@ impl Sign {
             Sign::Settlement => ('■', '@', Role::Settlement, "settlement"),
             Sign::Hill => ('▴', 'A', Role::Name, "hill"),
             Sign::Station => ('◇', 'S', Role::Stream, "station of the tidal stream"),
+            Sign::Gate => ('╫', 'G', Role::Stream, "tidal gate"),
         };
         Symbol { glyph, ascii, role, meaning }
     }
