@@ -43,7 +43,7 @@
 //! ```
 //!
 //! A line is a time in ISO 8601 on the clock of `zone`, or with its own offset from UTC, and a height
-//! in metres; see [`printed`](crate::printed). `means` are the mean ranges at springs and at neaps, if the
+//! in metres; see [`printed`](mod@crate::printed). `means` are the mean ranges at springs and at neaps, if the
 //! table states them.
 //!
 //! `source` says where the figures come from, `years` the first and the last year that they are of,
