@@ -42,7 +42,7 @@ pub(super) fn draw(
         lines.extend(of(day, start, inks));
     }
     let caution = caution(tides, day, area.width);
-    let kept = u16::try_from(caution.len()).unwrap_or(0).min((area.height / 3).max(2));
+    let kept = u16::try_from(caution.len()).unwrap_or(0).min((area.height * 2 / 5).max(2));
     let above = Rect { height: area.height.saturating_sub(kept), ..area };
     let mut pen = Pen::new(buffer, above);
     for Line { label, words, style } in lines {
@@ -163,7 +163,7 @@ fn landing(day: &Starts, start: &Start) -> String {
     });
     let height = landing.height.map(|height| format!("{:.1} m; ", height.as_metres()));
     let light = match landing.light {
-        Light::Left(time) => format!("{} before the end of civil twilight", text::duration(time)),
+        Light::Left(time) => format!("{} of light left", text::duration(time)),
         Light::AllDay => "light all day".to_owned(),
         Light::Gone(time) => format!("{} after the end of civil twilight", text::duration(time)),
         Light::NoDay => "dark all day".to_owned(),
@@ -172,20 +172,21 @@ fn landing(day: &Starts, start: &Start) -> String {
     format!("{}{light}", tide.unwrap_or_default())
 }
 
-/// What marks mean, and what the strip leaves out.
+/// What the strip leaves out and what its tide is told from, and then, where there is room, what the
+/// marks mean: the start that is looked at says that in words.
 fn caution(tides: Option<&Arc<Tides>>, day: &Starts, width: u16) -> Vec<String> {
+    let mut lines = ink::wrapped(LEAVES_OUT, width);
+    let told = tides.map(|tides| tides.told(day.date)).unwrap_or_default();
+    if !told.is_empty() {
+        lines.extend(ink::wrapped(&format!("Tide {}.", told.join("; ")), width));
+    }
     let mut kinds: Vec<Kind> = Kind::ALL.to_vec();
     kinds.retain(|kind| day.starts.iter().any(|start| is_of(start, *kind)));
     kinds.dedup_by_key(|kind| kind.mark());
     let marks = kinds.iter().map(|kind| format!("{} {}", kind.mark(), kind.meaning()));
     let marks: Vec<String> =
         ["* best", "< latest"].map(str::to_owned).into_iter().chain(marks).collect();
-    let mut lines = ink::wrapped(&marks.join(" · "), width);
-    lines.extend(ink::wrapped(LEAVES_OUT, width));
-    let told = tides.map(|tides| tides.told(day.date)).unwrap_or_default();
-    if !told.is_empty() {
-        lines.extend(ink::wrapped(&format!("Tide {}.", told.join("; ")), width));
-    }
+    lines.extend(ink::wrapped(&marks.join(" · "), width));
     lines
 }
 
