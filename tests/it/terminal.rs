@@ -45,6 +45,15 @@ fn readings(screen: &vt100::Screen) -> Vec<String> {
     screen.rows(column, 36).map(|row| row.trim_end().to_owned()).collect()
 }
 
+/// Whether the readings are of the passage, down to the sum below the legs: its clock is that of the
+/// whole in the pane of times above.
+fn is_whole(readings: &[String]) -> bool {
+    let clock = |row: Option<&String>| Some(row?.split_whitespace().next_back()?.to_owned());
+    let sum = clock(readings.iter().rfind(|row| row.contains("NM")));
+    let whole = clock(readings.iter().rfind(|row| row.trim_start().starts_with("whole")));
+    sum == whole && readings.iter().any(|row| row.contains("with the stream"))
+}
+
 /// The parameters of every sequence in `bytes` that sets how characters look.
 fn looks(bytes: &[u8]) -> Vec<String> {
     let text = String::from_utf8_lossy(bytes);
@@ -192,8 +201,8 @@ fn every_size_is_borne_and_nothing_is_lost_by_it() {
     let home = Home::new();
     let mut terminal = home.terminal(SIZE, &[]);
     three_waypoints(&mut terminal);
-    // The passage is made beside the loop.
-    terminal.wait_for(&["with the stream"]);
+    // The passage is made beside the loop, and rows come one after another.
+    terminal.wait("the whole passage", |screen| is_whole(&readings(screen)));
     let before = terminal.look(readings);
     assert!(before.iter().any(|row| row.contains("NM")), "{before:?}");
     terminal.resize(60, 20);

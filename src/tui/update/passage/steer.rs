@@ -27,9 +27,9 @@ pub(in crate::update) fn steer(state: &mut State) -> Vec<Command> {
     commands
 }
 
-/// The wind as its question writes it.
+/// The wind as its question writes it; nothing for no wind, so that one can be typed at once.
 pub(in crate::update) fn wind_text(weather: Option<Weather>) -> String {
-    let Some(Weather { wind, leeway }) = weather else { return "none".to_owned() };
+    let Some(Weather { wind, leeway }) = weather else { return String::new() };
     let factor = match leeway.factor() {
         1.0 => String::new(),
         factor => format!(" x{factor}"),
