@@ -96,15 +96,25 @@ fn execute(command: Command, io: &mut Io<'_>) -> anyhow::Result<Exit> {
 /// Says what went wrong, and gives the exit that belongs to it. That the reader of the output
 /// has gone, as `head` does when it has seen enough, is no failure.
 pub fn report(error: &anyhow::Error, errors: &mut dyn Write) -> Exit {
-    let is_gone = |cause: &(dyn std::error::Error + 'static)| {
-        cause.downcast_ref::<io::Error>().is_some_and(|e| e.kind() == io::ErrorKind::BrokenPipe)
-    };
-    if error.chain().any(is_gone) {
+    if error.chain().any(|cause| io_kind(cause) == Some(io::ErrorKind::BrokenPipe)) {
         return Exit::Done;
     }
     // Where standard error is gone too, there is nobody to tell.
     let _ = writeln!(errors, "{}", Harmless(format!("{error:#}")));
     Exit::Bad
+}
+
+/// What went wrong with input or output, also where the writers of JSON and CSV wrap it without naming it
+/// as their cause.
+fn io_kind(cause: &(dyn std::error::Error + 'static)) -> Option<io::ErrorKind> {
+    if let Some(json) = cause.downcast_ref::<serde_json::Error>() {
+        return json.io_error_kind();
+    }
+    let io = match cause.downcast_ref::<csv::Error>().map(csv::Error::kind) {
+        Some(csv::ErrorKind::Io(io)) => Some(io),
+        _ => cause.downcast_ref::<io::Error>(),
+    };
+    io.map(io::Error::kind)
 }
 
 /// Text that may hold anything, with what would command a terminal taken out.

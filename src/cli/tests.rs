@@ -114,11 +114,17 @@ fn errors_are_said_harmlessly_in_one_line() {
 
 #[test]
 fn a_reader_that_has_gone_is_no_error() {
-    let mut errors = Vec::new();
-    let gone = io::Error::from(io::ErrorKind::BrokenPipe);
-    let error = anyhow::Error::from(gone).context("standard output");
-    assert_eq!(report(&error, &mut errors), Exit::Done);
-    assert!(errors.is_empty());
+    let gone = || io::Error::from(io::ErrorKind::BrokenPipe);
+    let wrapped = [
+        anyhow::Error::from(gone()),
+        serde_json::Error::io(gone()).into(),
+        csv::Error::from(gone()).into(),
+    ];
+    for error in wrapped {
+        let mut errors = Vec::new();
+        assert_eq!(report(&error.context("standard output"), &mut errors), Exit::Done);
+        assert!(errors.is_empty());
+    }
 }
 
 #[test]
