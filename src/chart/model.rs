@@ -397,12 +397,15 @@ pub enum StreamRates {
         /// Direction in degrees true, rate at springs and at neaps in knots.
         rows: Vec<StreamRow>,
     },
-    /// By constituents along one axis.
+    /// By constituents along one axis and, where the stream turns round the clock, across it.
     Axis {
         /// The direction of the flood, in degrees true.
         flood_deg: f64,
         /// The constituents, in knots along the flood.
         constituents: Vec<Constituent>,
+        /// The constituents across it, in knots to the right of the flood.
+        #[serde(default)]
+        across: Vec<Constituent>,
     },
     /// By the greatest spring rate alone.
     Greatest {

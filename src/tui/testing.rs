@@ -91,6 +91,7 @@ fn with_tides(chart: Chart) -> Chart {
         rates: StreamRates::Axis {
             flood_deg: 0.0,
             constituents: vec![one("M2", 2.2, 90.0), one("S2", 0.8, 130.0)],
+            across: Vec::new(),
         },
     };
     Chart { ports: vec![port], streams: vec![stream], ..chart }

@@ -171,9 +171,10 @@ fn rates(walk: &mut Walk, chart: &Chart, rates: &StreamRates) {
             named_port(walk, chart, port);
             walk.field("rows", |walk| hourly(walk, rows));
         }
-        StreamRates::Axis { flood_deg, constituents: all } => {
+        StreamRates::Axis { flood_deg, constituents: all, across } => {
             walk.number("flood_deg", "direction", *flood_deg, DIRECTION, "degrees");
             constituents(walk, all, "knots");
+            walk.field("across", |walk| each_constituent(walk, across, "knots"));
         }
         StreamRates::Greatest { flood_deg, port, flood_begins_h, springs_kn } => {
             walk.number("flood_deg", "direction", *flood_deg, DIRECTION, "degrees");
@@ -200,19 +201,23 @@ fn constituents(walk: &mut Walk, all: &[Constituent], unit: &'static str) {
         if all.is_empty() {
             walk.fault(Fault::Nothing { what: "constituents" });
         }
-        let mut seen = HashSet::new();
-        walk.each(all, |walk, one| {
-            match nav::tide::Constituent::named(&one.name) {
-                Err(unknown) => {
-                    walk.field("name", |walk| walk.fault(Fault::Constituent(unknown)));
-                }
-                Ok(known) if !seen.insert(known.name()) => {
-                    walk.same_name("constituents", known.name());
-                }
-                Ok(_) => {}
+        each_constituent(walk, all, unit);
+    });
+}
+
+fn each_constituent(walk: &mut Walk, all: &[Constituent], unit: &'static str) {
+    let mut seen = HashSet::new();
+    walk.each(all, |walk, one| {
+        match nav::tide::Constituent::named(&one.name) {
+            Err(unknown) => {
+                walk.field("name", |walk| walk.fault(Fault::Constituent(unknown)));
             }
-            walk.number("amplitude", "amplitude", one.amplitude, (0.0, 30.0), unit);
-            walk.number("phase_deg", "phase", one.phase_deg, (-360.0, 360.0), "degrees");
-        });
+            Ok(known) if !seen.insert(known.name()) => {
+                walk.same_name("constituents", known.name());
+            }
+            Ok(_) => {}
+        }
+        walk.number("amplitude", "amplitude", one.amplitude, (0.0, 30.0), unit);
+        walk.number("phase_deg", "phase", one.phase_deg, (-360.0, 360.0), "degrees");
     });
 }

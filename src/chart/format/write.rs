@@ -311,7 +311,17 @@ impl Writer<'_> {
     }
 
     fn constituents(&mut self, head: fmt::Arguments<'_>, all: &[Constituent]) -> fmt::Result {
-        writeln!(self.out, "{head}constituents: [")?;
+        self.constituent_list(head, "constituents", all)?;
+        writeln!(self.out, "        ])),")
+    }
+
+    fn constituent_list(
+        &mut self,
+        head: fmt::Arguments<'_>,
+        what: &str,
+        all: &[Constituent],
+    ) -> fmt::Result {
+        writeln!(self.out, "{head}{what}: [")?;
         for Constituent { name, amplitude, phase_deg } in all {
             writeln!(
                 self.out,
@@ -319,7 +329,7 @@ impl Writer<'_> {
                 Quoted(name)
             )?;
         }
-        writeln!(self.out, "        ])),")
+        Ok(())
     }
 
     fn stream(&mut self, stream: &Stream) -> fmt::Result {
@@ -340,11 +350,16 @@ impl Writer<'_> {
                 }
                 writeln!(self.out, "        ])),")
             }
-            StreamRates::Axis { flood_deg, constituents } => {
+            StreamRates::Axis { flood_deg, constituents, across } => {
                 let head = format_args!(
                     "        (name: {name}, at: {at}, rates: Axis(flood_deg: {flood_deg}, "
                 );
-                self.constituents(head, constituents)
+                if across.is_empty() {
+                    return self.constituents(head, constituents);
+                }
+                self.constituent_list(head, "constituents", constituents)?;
+                self.constituent_list(format_args!("        ], "), "across", across)?;
+                writeln!(self.out, "        ])),")
             }
             StreamRates::Greatest { flood_deg, port, flood_begins_h, springs_kn } => {
                 let port = Quoted(port);

@@ -245,6 +245,7 @@ impl Wave<'_> {
         StreamRates::Axis {
             flood_deg: self.true_degrees(turn.way),
             constituents: parts.into_iter().map(part).collect(),
+            across: Vec::new(),
         }
     }
 

@@ -148,11 +148,13 @@ fn how(gauges: &[Gauge], stream: &model::Stream) -> Result<How, Fault> {
             let station = Box::new(HourlyStation::new(&rows)?);
             How::Hourly { by: Clock::of(gauges, port)?, station }
         }
-        StreamRates::Axis { flood_deg, constituents } => {
-            let along = constituents.iter().map(harmonic).collect::<Result<Vec<_>, _>>()?;
+        StreamRates::Axis { flood_deg, constituents, across } => {
+            let harmonics = |all: &[Constituent]| all.iter().map(harmonic).collect();
+            let (along, across): (Result<Vec<_>, Fault>, Result<Vec<_>, Fault>) =
+                (harmonics(constituents), harmonics(across));
             let axis = Bearing::from_degrees(*flood_deg)?;
             let none = Stream { set: axis, drift: Speed::from_knots(0.0)? };
-            How::Axis(AxisStation::new(&stream.name, axis, &along, &[], none)?)
+            How::Axis(AxisStation::new(&stream.name, axis, &along?, &across?, none)?)
         }
         StreamRates::Greatest { flood_deg, port, flood_begins_h, springs_kn } => {
             let flood: Bearing<True> = Bearing::from_degrees(*flood_deg)?;

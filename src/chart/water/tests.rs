@@ -12,7 +12,7 @@ use proptest::prelude::*;
 use super::*;
 use crate::Point;
 use crate::coast::Coast;
-use crate::model::{self, PortTide, StreamRates};
+use crate::model::{self, Constituent, PortTide, StreamRates};
 use crate::printed::{Means, PrintedWater};
 
 static PRACTICE: LazyLock<(Chart, Tides, Coast, Flows)> = LazyLock::new(|| {
@@ -527,4 +527,27 @@ fn what_a_chart_is_told_from_is_said_once_for_each_port_that_stands_alone() {
         "{secondary}"
     );
     assert!(secondary.ends_with("and its 11 constants, of 1998 to 2004, 22 years before this date; source: the port's own survey"), "{secondary}");
+}
+
+/// As much across the flood as along it, a quarter of a period later: the stream keeps its rate and goes
+/// round the clock to the right.
+#[test]
+fn a_stream_with_constituents_across_goes_round_the_clock() {
+    let m2 = |phase_deg| Constituent { name: "M2".to_owned(), amplitude: 1.0, phase_deg };
+    let (constituents, across) = (vec![m2(40.0)], vec![m2(130.0)]);
+    let tides = changed(|chart| {
+        chart.streams[0].rates = StreamRates::Axis { flood_deg: 20.0, constituents, across };
+    })
+    .unwrap();
+    let from = time("2026-06-14T00:00Z");
+    let flows = tides.flows(from, from + SignedDuration::from_hours(13)).unwrap();
+    // A quarter of 12.4206 h.
+    let quarter = SignedDuration::from_secs(11_179);
+    let streams: Vec<_> = (0..5).map(|n| flows.at(&Tides::only(0), from + quarter * n)).collect();
+    for pair in streams.windows(2) {
+        let (before, after) = (pair[0].unwrap(), pair[1].unwrap());
+        assert!((before.drift.as_knots() - after.drift.as_knots()).abs() < 0.002, "{pair:?}");
+        let turned = (after.set.as_degrees() - before.set.as_degrees()).rem_euclid(360.0);
+        assert!((turned - 90.0).abs() < 0.1, "{turned}");
+    }
 }

@@ -53,8 +53,13 @@ fn rates() -> impl Strategy<Value = StreamRates> {
     let port = || Just("Hollow Quay".to_owned());
     prop_oneof![
         (port(), vec(row, 13)).prop_map(|(port, rows)| StreamRates::Hourly { port, rows }),
-        (0.0..=360.0, constituents())
-            .prop_map(|(flood_deg, constituents)| StreamRates::Axis { flood_deg, constituents }),
+        (0.0..=360.0, constituents(), prop_oneof![Just(Vec::new()), constituents()]).prop_map(
+            |(flood_deg, constituents, across)| StreamRates::Axis {
+                flood_deg,
+                constituents,
+                across,
+            }
+        ),
     ]
 }
 

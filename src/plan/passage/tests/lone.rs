@@ -49,7 +49,10 @@ impl Lone {
     /// The same on a chart with something more.
     pub(super) fn tidal_with(flood_deg: f64, knots: f64, change: impl FnOnce(&mut Chart)) -> Lone {
         let m2 = Constituent { name: "M2".to_owned(), amplitude: knots, phase_deg: 40.0 };
-        Lone::of(StreamRates::Axis { flood_deg, constituents: vec![m2] }, change)
+        Lone::of(
+            StreamRates::Axis { flood_deg, constituents: vec![m2], across: Vec::new() },
+            change,
+        )
     }
 
     /// A place so many metres east and north of the station on the grid.
