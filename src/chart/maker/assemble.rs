@@ -36,20 +36,24 @@ pub(super) fn assemble(
     let title = wishes.title.clone().unwrap_or_else(|| format!("{name} (invented)"));
     let found = Found::new(&mut scene, sketch, convergence);
     let corner = sketch.size;
+    let land = lands(&scene, &found);
+    // The shore is thinner than the relief: an end that lay on a rock may stand in the water now.
+    let doors = gates::doors(&scene, &found.sets);
+    let gates = doors.iter().map(gate).filter(|gate| is_ashore(gate, &land)).collect();
     Ok(Chart {
         title,
         invented: true,
         source: String::from("Made by Strandline; no such place exists. Not for navigation."),
         grid,
         extent: Rect::new(point((0.0, 0.0)), point(corner)),
-        land: lands(&scene, &found),
+        land,
         shorelines: Vec::new(),
         drying: scene.coast.flats.iter().zip(&scene.grounds).map(|f| drying(survey, f)).collect(),
         depths: scene.coast.depths.iter().map(depth_area).collect(),
         landings: found.beaches.iter().map(landing).collect(),
         hazards: found.dangers.iter().map(hazard).collect(),
         races: found.races.iter().map(|breaking| race(breaking, &found.sets)).collect(),
-        gates: gates::doors(&scene, &found.sets).iter().map(gate).collect(),
+        gates,
         places: found.places(),
         marks: found.marks(&scene),
         ports: found.gauges.iter().map(port).collect(),
@@ -287,6 +291,16 @@ fn gate(door: &Door) -> Gate {
         sill: None,
         note: door.note.to_owned(),
     }
+}
+
+/// Whether both ends of a gate's line stand on land.
+fn is_ashore(gate: &Gate, land: &[Land]) -> bool {
+    let on_land = |at| {
+        let within =
+            |it: &Land| it.shore.encloses(at) && !it.lakes.iter().any(|lake| lake.encloses(at));
+        land.iter().any(within)
+    };
+    on_land(gate.line.0) && on_land(gate.line.1)
 }
 
 fn port(gauge: &Gauge) -> Port {
