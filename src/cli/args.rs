@@ -7,7 +7,10 @@ use std::str::FromStr;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use clap_complete::Shell;
 
-use crate::{ChartCommand, CoastArgs, DepartArgs, ReckonArgs, RouteCommand, StreamArgs, TideArgs};
+use crate::{
+    CardArgs, ChartCommand, CoastArgs, CompareArgs, DepartArgs, DrillArgs, ExportArgs, ImportArgs,
+    PictureArgs, ReckonArgs, RouteCommand, SheetArgs, StreamArgs, TideArgs, WorksheetArgs,
+};
 
 /// Lay out a sea kayak day on a gridded chart: bearing, distance, grid reference and time, live.
 ///
@@ -114,6 +117,22 @@ pub enum Command {
     Stream(StreamArgs),
     /// When to leave: every start of a day, judged by limits that you set
     Depart(DepartArgs),
+    /// Make the deck card of a route: PDF, SVG, text or Markdown
+    Card(CardArgs),
+    /// Make the sheet for the contact ashore: who, where, when, and when to worry
+    Sheet(SheetArgs),
+    /// Make a practice sheet: the chart at true size, questions to work by hand, and the answers
+    Worksheet(WorksheetArgs),
+    /// Draw a part of a chart at a scale: SVG, PNG or PDF
+    Picture(PictureArgs),
+    /// Write a route for other tools: GPX, GeoJSON or CSV
+    Export(ExportArgs),
+    /// Make a route of what another tool wrote: GPX, GeoJSON or CSV
+    Import(ImportArgs),
+    /// Compare a recorded track with the plan, and keep the pace that the group made
+    Compare(CompareArgs),
+    /// Practise: questions on a chart, marked, with the mistake named
+    Drill(DrillArgs),
     /// The arithmetic: a line in, a line out
     Reckon(ReckonArgs),
     /// Draw what the screen shows, without a terminal

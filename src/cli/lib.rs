@@ -7,31 +7,47 @@
 
 mod args;
 mod bar;
+mod card;
 mod chart;
 mod coast;
+mod compare;
 mod depart;
+mod drill;
+mod export;
+mod import;
 mod manual;
 mod page;
+mod picture;
 mod place;
 mod reckon;
 mod route;
+mod sheet;
 mod stream;
 mod tide;
 mod when;
+mod worksheet;
 
 use std::fmt;
 use std::io::{self, BufRead, Write};
 use std::process::ExitCode;
 
 pub use args::{Cli, Colour, Command, Dots, Look, Open, ScreenArgs, Size};
-pub use chart::{ChartCommand, ImportArgs};
+pub use card::CardArgs;
+pub use chart::{ChartCommand, ImportArgs as ShoreImportArgs};
 pub use coast::CoastArgs;
+pub use compare::CompareArgs;
 pub use depart::DepartArgs;
+pub use drill::DrillArgs;
+pub use export::ExportArgs;
+pub use import::ImportArgs;
 pub use manual::Section;
+pub use picture::PictureArgs;
 pub use reckon::ReckonArgs;
 pub use route::RouteCommand;
+pub use sheet::SheetArgs;
 pub use stream::StreamArgs;
 pub use tide::TideArgs;
+pub use worksheet::WorksheetArgs;
 
 /// What a command reads and writes.
 pub struct Io<'a> {
@@ -86,6 +102,14 @@ fn execute(command: Command, io: &mut Io<'_>) -> anyhow::Result<Exit> {
         Command::Tide(args) => tide::run(args, io),
         Command::Stream(args) => stream::run(args, io),
         Command::Depart(args) => depart::run(args, io),
+        Command::Card(args) => card::run(args, io),
+        Command::Sheet(args) => sheet::run(args, io),
+        Command::Worksheet(args) => worksheet::run(args, io),
+        Command::Picture(args) => picture::run(args, io),
+        Command::Export(args) => export::run(args, io),
+        Command::Import(args) => import::run(args, io),
+        Command::Compare(args) => compare::run(args, io),
+        Command::Drill(args) => drill::run(args, io),
         Command::Reckon(args) => reckon::run(args, io),
         Command::Completions { shell } => manual::completions(shell, io.output),
         Command::Manual => manual::page(io.manual, io.output),

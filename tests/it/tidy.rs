@@ -12,13 +12,14 @@ const LAYERS: &[(&str, &[&str])] = &[
     ("chart", &["nav"]),
     ("plan", &["nav", "chart"]),
     ("paper", &["nav", "chart", "plan"]),
-    ("files", &["nav", "chart", "plan"]),
-    ("cli", &["nav", "chart", "plan", "paper", "files"]),
-    ("tui", &["nav", "chart", "plan", "paper", "files"]),
+    ("practice", &["nav", "chart", "plan"]),
+    ("files", &["nav", "chart", "plan", "paper", "practice"]),
+    ("cli", &["nav", "chart", "plan", "paper", "practice", "files"]),
+    ("tui", &["nav", "chart", "plan", "paper", "practice", "files"]),
 ];
 
 /// Crates that do no I/O and read neither clock nor environment.
-const PURE: &[&str] = &["nav", "chart", "plan", "paper"];
+const PURE: &[&str] = &["nav", "chart", "plan", "paper", "practice"];
 
 fn root() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR"))
