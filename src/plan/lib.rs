@@ -21,6 +21,7 @@ mod steer;
 pub mod table;
 #[cfg(test)]
 mod testing;
+pub mod track;
 pub mod unrolled;
 mod weather;
 
