@@ -29,10 +29,13 @@ mod tests;
 mod thin;
 mod tides;
 mod water;
+mod wishes;
 
 use nav::{ChartGrid, ChartGridError, Grid, GridPoint, Lettering, OutOfRange, Position};
 
 use crate::model::Chart;
+pub use wishes::{Character, Difficulty, TideRange, WishError, Wishes, size};
+
 use assemble::assemble;
 use coast::Coast;
 use relief::Relief;
@@ -41,24 +44,6 @@ use survey::Survey;
 
 /// The least and the greatest side of a chart that can be made, in kilometres.
 pub const SIDES_KM: (u32, u32) = (6, 80);
-
-/// What a chart to be made shall be like.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Wishes {
-    /// What it is called; without one the maker gives it a name.
-    pub title: Option<String>,
-    /// From west to east, in whole kilometres.
-    pub width_km: u32,
-    /// From south to north, in whole kilometres.
-    pub height_km: u32,
-}
-
-impl Default for Wishes {
-    /// A chart of 30 by 22 km that the maker names.
-    fn default() -> Self {
-        Self { title: None, width_km: 30, height_km: 22 }
-    }
-}
 
 /// Why a chart cannot be made.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]

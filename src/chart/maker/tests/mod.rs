@@ -400,10 +400,11 @@ fn the_maker_keeps_to_what_is_alike_everywhere() {
 
 #[test]
 fn a_title_may_be_wished_and_sizes_out_of_range_are_refused() {
-    let wishes = Wishes { title: Some("Exercise 3".to_owned()), width_km: 8, height_km: 6 };
+    let title = Some("Exercise 3".to_owned());
+    let wishes = Wishes { title, width_km: 8, height_km: 6, ..Wishes::default() };
     assert_eq!(make(1, &wishes).unwrap().title, "Exercise 3");
     for (width_km, height_km) in [(5, 22), (30, 81), (0, 0)] {
-        let error = make(1, &Wishes { title: None, width_km, height_km }).unwrap_err();
+        let error = make(1, &Wishes { width_km, height_km, ..Wishes::default() }).unwrap_err();
         let words = format!("a chart of {width_km} by {height_km} km cannot be made");
         assert!(error.to_string().starts_with(&words), "{error}");
     }
