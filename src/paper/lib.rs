@@ -8,9 +8,12 @@
 pub mod card;
 pub mod draw;
 pub mod font;
+pub mod leaflet;
 pub mod map;
+mod marked;
 pub mod pdf;
 mod picture;
+mod plain;
 pub mod png;
 pub mod set;
 pub mod svg;

@@ -1,6 +1,7 @@
 //! A card as Markdown.
 
 use super::content::{Content, LegLine, PointLine};
+use crate::marked::{escaped, table};
 
 /// The columns of the legs.
 const LEGS: [&str; 11] =
@@ -99,33 +100,4 @@ fn cells(point: &PointLine, leg: &LegLine) -> [String; 11] {
         leg.time,
         point.clock,
     ]
-}
-
-/// A table without the columns in which nothing stands.
-fn table<const N: usize>(out: &mut Vec<String>, heads: &[&str; N], rows: &[[String; N]]) {
-    let kept: Vec<usize> =
-        (0..N).filter(|column| rows.iter().any(|row| !row[*column].is_empty())).collect();
-    let line = |cells: &mut dyn Iterator<Item = String>| {
-        format!("| {} |", cells.collect::<Vec<_>>().join(" | "))
-    };
-    out.push(line(&mut kept.iter().map(|column| heads[*column].to_owned())));
-    out.push(line(&mut kept.iter().map(|_| "---".to_owned())));
-    for row in rows {
-        out.push(line(&mut kept.iter().map(|column| escaped(&row[*column]))));
-    }
-}
-
-/// Words of which nothing is taken for a sign of Markdown or of HTML.
-fn escaped(words: &str) -> String {
-    let mut out = String::with_capacity(words.len());
-    for letter in words.chars() {
-        match letter {
-            '<' => out.push_str("&lt;"),
-            '>' => out.push_str("&gt;"),
-            '&' => out.push_str("&amp;"),
-            '\\' | '`' | '*' | '_' | '[' | ']' | '#' | '|' | '~' => out.extend(['\\', letter]),
-            _ => out.push(letter),
-        }
-    }
-    out
 }

@@ -6,7 +6,6 @@
 mod content;
 mod curve;
 mod facts;
-mod flow;
 mod leg;
 mod markdown;
 mod plain;

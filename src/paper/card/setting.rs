@@ -5,11 +5,11 @@ use nav::Grid;
 use plan::Route;
 
 use super::content::Content;
-use super::flow::{self, Piece, Placed};
 use super::{Card, curve, tables};
 use crate::draw::{Area, Item, Mm, Outline, Page, Pt, Spot, Stroke, Text};
 use crate::font::Face;
 use crate::map::{Chartlet, LEAST, Part};
+use crate::set::flow::{self, Piece, Placed};
 use crate::set::{self, Table, leading};
 
 /// The sizes of type that are tried.

@@ -78,6 +78,19 @@ impl Outline {
         Outline { steps }
     }
 
+    /// The same so much farther to the right and down.
+    #[must_use]
+    pub fn moved(self, right: Mm, down: Mm) -> Outline {
+        let to = |spot: Spot| spot.moved(right, down);
+        let step = |step| match step {
+            Step::Move(spot) => Step::Move(to(spot)),
+            Step::Line(spot) => Step::Line(to(spot)),
+            Step::Curve(a, b, spot) => Step::Curve(to(a), to(b), to(spot)),
+            Step::Close => Step::Close,
+        };
+        Outline { steps: self.steps.into_iter().map(step).collect() }
+    }
+
     /// Whether there is nothing.
     #[must_use]
     pub fn is_empty(&self) -> bool {

@@ -126,6 +126,21 @@ impl Item {
         Item::Group(Group { clip: Outline::rectangle(area), items })
     }
 
+    /// The same so much farther to the right and down.
+    #[must_use]
+    pub fn moved(self, right: Mm, down: Mm) -> Item {
+        match self {
+            Item::Path(path) => {
+                Item::Path(Path { outline: path.outline.moved(right, down), ..path })
+            }
+            Item::Text(text) => Item::Text(Text { at: text.at.moved(right, down), ..text }),
+            Item::Group(Group { clip, items }) => Item::Group(Group {
+                clip: clip.moved(right, down),
+                items: items.into_iter().map(|item| item.moved(right, down)).collect(),
+            }),
+        }
+    }
+
     /// The least area that holds what is seen of it; nothing of nothing.
     #[must_use]
     pub fn area(&self) -> Option<Area> {

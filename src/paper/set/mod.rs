@@ -1,12 +1,15 @@
 //! Setting text: what fits where, paragraphs and tables.
 
 mod fit;
+pub(crate) mod flow;
+mod foot;
 mod table;
 
 #[cfg(test)]
 mod tests;
 
 pub use fit::{cut, lines, shrunk};
+pub(crate) use foot::Foot;
 pub use table::{Cell, Column, Row, Table};
 
 use crate::draw::{Mm, Pt};

@@ -4,27 +4,27 @@ use crate::draw::{Area, Mm};
 
 /// A piece that stays whole.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Piece<T> {
+pub(crate) struct Piece<T> {
     /// What it is.
-    pub(super) what: T,
+    pub(crate) what: T,
     /// How high it is.
-    pub(super) height: Mm,
+    pub(crate) height: Mm,
     /// How much of what comes next must be on the same page.
-    pub(super) keep: Mm,
+    pub(crate) keep: Mm,
 }
 
 /// A piece where it lies.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Placed<T> {
+pub(crate) struct Placed<T> {
     /// What it is.
-    pub(super) what: T,
+    pub(crate) what: T,
     /// Where it lies on its page.
-    pub(super) area: Area,
+    pub(crate) area: Area,
 }
 
 /// Lays pieces on pages, of each of which `area` is free. What comes back on every further page, such as the head of a
 /// table, is told by `again` from the piece that comes first there.
-pub(super) fn pages<T: Clone>(
+pub(crate) fn pages<T: Clone>(
     pieces: &[Piece<T>],
     area: Area,
     again: impl Fn(&Piece<T>) -> Option<Piece<T>>,
