@@ -34,6 +34,7 @@ fn print(command: Command) -> Exit {
             output: &mut BufWriter::with_capacity(1 << 16, io::stdout().lock()),
             errors: &mut io::stderr(),
             terminal: io::stderr().is_terminal(),
+            to_terminal: io::stdout().is_terminal(),
             manual: &screen::manual(),
         },
     )

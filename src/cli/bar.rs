@@ -1,5 +1,7 @@
 //! The progress of long readings.
 
+use std::sync::mpsc::{self, RecvTimeoutError};
+use std::thread;
 use std::time::Duration;
 
 use indicatif::{ProgressBar, ProgressStyle};
@@ -44,4 +46,29 @@ impl Bar {
             bar.finish_and_clear();
         }
     }
+}
+
+/// Work that takes longer is told of.
+const LONG: Duration = Duration::from_secs(1);
+
+/// Does `work`; on a terminal, where that takes over a second, with a sign that it goes on.
+pub(crate) fn while_long<T>(terminal: bool, words: &'static str, work: impl FnOnce() -> T) -> T {
+    if !terminal {
+        return work();
+    }
+    let (done, waiting) = mpsc::channel::<()>();
+    thread::scope(|scope| {
+        // Without another thread the work is done untold.
+        let _ = thread::Builder::new().spawn_scoped(scope, move || {
+            if waiting.recv_timeout(LONG) == Err(RecvTimeoutError::Timeout) {
+                let sign = ProgressBar::new_spinner().with_message(words);
+                sign.enable_steady_tick(Duration::from_millis(200));
+                let _ = waiting.recv();
+                sign.finish_and_clear();
+            }
+        });
+        let result = work();
+        drop(done);
+        result
+    })
 }

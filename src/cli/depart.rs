@@ -14,19 +14,18 @@ mod tests;
 
 use std::path::PathBuf;
 
-use ::chart::Chart;
-use ::chart::coast::Coast;
 use ::chart::water::Tides;
 use clap::Args;
-use files::{Session, Source};
+use files::{Folders, Source};
 use jiff::tz::TimeZone;
 use plan::depart::{Days, Departures, Every, Start, Starts};
 use plan::unrolled::Ground;
 use plan::{Course, Limits, Route};
 
+use crate::day::{self, Water};
 use crate::tide::Origin;
 use crate::when::{self, Day, Zone};
-use crate::{Exit, Io, route};
+use crate::{Exit, Io};
 
 /// Which route, when, and within what limits.
 ///
@@ -98,9 +97,9 @@ impl Report<'_> {
 
 /// Prints the starts of a route.
 pub(crate) fn run(args: DepartArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
-    let (route, chart) = opened(&args, io)?;
+    let (route, Water { chart, coast }) = opened(&args, io)?;
     let limits = args.limits.over(route.limits)?;
-    let (tides, coast) = (Tides::of(&chart)?, Coast::of(&chart));
+    let tides = Tides::of(&chart)?;
     let ground = Ground { chart: &chart, coast: &coast, tides: Some(&tides) };
     let course = Course::new(&route, &ground);
     let zone = args.zone.clone().map_or_else(|| course.zone().clone(), |zone| zone.0);
@@ -128,13 +127,12 @@ pub(crate) fn run(args: DepartArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
 }
 
 /// The route that is asked for, with its chart; the demonstration if none is.
-fn opened(args: &DepartArgs, io: &mut Io<'_>) -> anyhow::Result<(Route, Chart)> {
+fn opened(args: &DepartArgs, io: &mut Io<'_>) -> anyhow::Result<(Route, Water)> {
     let route = match &args.route {
         Some(path) => files::open_route(Source::or_input(path, &mut io.input))?,
         None => plan::demonstration()?,
     };
-    let folders = files::Folders::of_user();
-    let session = folders.as_ref().map_or_else(|_| Session::default(), |at| Session::open(at).0);
-    let chart = route::own_chart(&route, args.chart.as_deref(), &session)?;
-    Ok((route, chart))
+    let session = day::last_session(Folders::of_user().ok().as_ref());
+    let water = day::own_chart(&route, args.chart.as_deref(), &session, io.terminal)?;
+    Ok((route, water))
 }

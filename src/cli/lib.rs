@@ -11,11 +11,13 @@ mod card;
 mod chart;
 mod coast;
 mod compare;
+mod day;
 mod depart;
 mod drill;
 mod export;
 mod import;
 mod manual;
+mod output;
 mod page;
 mod picture;
 mod place;
@@ -30,6 +32,8 @@ mod worksheet;
 use std::fmt;
 use std::io::{self, BufRead, Write};
 use std::process::ExitCode;
+
+use files::{FileError, Why};
 
 pub use args::{Cli, Colour, Command, Dots, Look, Open, ScreenArgs, Size};
 pub use card::CardArgs;
@@ -59,6 +63,8 @@ pub struct Io<'a> {
     pub errors: &'a mut dyn Write,
     /// Whether standard error is a terminal: progress and coloured errors are for one only.
     pub terminal: bool,
+    /// Whether standard output is a terminal: what is no text does not go there.
+    pub to_terminal: bool,
     /// What the manual page says of the screen, such as its keys: the screen's to know.
     pub manual: &'a [Section],
 }
@@ -133,6 +139,9 @@ pub fn report(error: &anyhow::Error, errors: &mut dyn Write) -> Exit {
 fn io_kind(cause: &(dyn std::error::Error + 'static)) -> Option<io::ErrorKind> {
     if let Some(json) = cause.downcast_ref::<serde_json::Error>() {
         return json.io_error_kind();
+    }
+    if let Some(FileError { why: Why::Unwritten(io), .. }) = cause.downcast_ref::<FileError>() {
+        return Some(io.kind());
     }
     let io = match cause.downcast_ref::<csv::Error>().map(csv::Error::kind) {
         Some(csv::ErrorKind::Io(io)) => Some(io),

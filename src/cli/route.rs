@@ -3,34 +3,26 @@
 mod csv;
 mod json;
 mod text;
-mod through;
 
 #[cfg(test)]
 mod tests;
 
-use std::path::{Path, PathBuf};
-
 use ::chart::Chart;
-use anyhow::Context;
 use clap::Subcommand;
-use files::{Folders, Session, Source};
 use jiff::Timestamp;
 use plan::table::Style;
 use plan::{Departure, Reckoning, Route};
 
+use crate::day::{Day, DayArgs, Through};
 use crate::{Exit, Io};
-use through::Through;
 
 /// What to do with a route.
 #[derive(Debug, Subcommand)]
 pub enum RouteCommand {
     /// Print the table of legs
     Show {
-        /// The route file; - for standard input; the one last open if none is given
-        route: Option<PathBuf>,
-        /// The chart that gives the grid; the route's own if none is given
-        #[arg(long, value_name = "CHART")]
-        chart: Option<PathBuf>,
+        #[command(flatten)]
+        day: DayArgs,
         /// Print JSON
         #[arg(long, conflicts_with = "csv")]
         json: bool,
@@ -65,31 +57,14 @@ impl Shown<'_> {
 
 /// Carries out a route command.
 pub(crate) fn run(command: RouteCommand, io: &mut Io<'_>) -> anyhow::Result<Exit> {
-    let RouteCommand::Show { route, chart, json, csv } = command;
-    let folders = Folders::of_user();
-    let session = folders.as_ref().map_or_else(|_| Session::default(), |at| Session::open(at).0);
-    let path = match route {
-        Some(path) => path,
-        None => last_open(&session, folders.ok().as_ref())?,
-    };
-    let route = files::open_route(Source::or_input(&path, &mut io.input))?;
-    let chart = own_chart(&route, chart.as_deref(), &session)?;
-    show(&route, &chart, json, csv, io)
+    let RouteCommand::Show { day, json, csv } = command;
+    show(&Day::open(&day, io)?, json, csv, io)
 }
 
-fn show(
-    route: &Route,
-    chart: &Chart,
-    json: bool,
-    csv: bool,
-    io: &mut Io<'_>,
-) -> anyhow::Result<Exit> {
-    let assumed = route.departure.is_none();
+fn show(day: &Day, json: bool, csv: bool, io: &mut Io<'_>) -> anyhow::Result<Exit> {
+    let Day { route, chart, through, untold, .. } = day;
     // Of a departure that is a guess no passage is made.
-    let (through, untold) = match through::through(route, chart) {
-        Ok(through) => (through, None),
-        Err(why) => (None, Some(why)),
-    };
+    let assumed = route.departure.is_none();
     let route = dated(route.clone());
     let reckoning = plan::reckon(&route, &chart.grid);
     let style = Style::default();
@@ -107,36 +82,6 @@ fn show(
 /// How a leg runs, for a program.
 const fn runs(along: bool) -> &'static str {
     if along { "along the shore" } else { "straight" }
-}
-
-/// The route that the screen would open.
-fn last_open(session: &Session, folders: Option<&Folders>) -> anyhow::Result<PathBuf> {
-    if let Some(route) = &session.route {
-        return Ok(route.clone());
-    }
-    let folders = folders.context("there is no route to show; name its file")?;
-    Ok(folders.route_for(&::chart::practice()?.title)?)
-}
-
-/// The chart that is named, or else the built-in or the last one, whichever the route is laid on.
-pub(crate) fn own_chart(
-    route: &Route,
-    named: Option<&Path>,
-    session: &Session,
-) -> anyhow::Result<Chart> {
-    if let Some(path) = named {
-        let chart = files::open_chart(path)?;
-        route.check_chart(&chart)?;
-        return Ok(chart);
-    }
-    let practice = ::chart::practice()?;
-    if route.check_chart(&practice).is_ok() {
-        return Ok(practice);
-    }
-    let last = session.chart.as_ref().and_then(|path| files::open_chart(path).ok());
-    last.filter(|chart| route.check_chart(chart).is_ok()).with_context(|| {
-        format!("the route is laid on the chart “{}”; name its file with --chart", route.chart)
-    })
 }
 
 /// A route without a departure is shown for today, as a new one would begin.

@@ -8,6 +8,8 @@ use crate::{Cli, Exit, Io};
 pub(crate) struct Said {
     pub(crate) exit: Exit,
     pub(crate) output: String,
+    /// The output as it is, text or not.
+    pub(crate) bytes: Vec<u8>,
     pub(crate) errors: String,
 }
 
@@ -23,9 +25,10 @@ pub(crate) fn run<'a>(arguments: impl IntoIterator<Item = &'a str>, input: &str)
             output: &mut output,
             errors: &mut errors,
             terminal: false,
+            to_terminal: false,
             manual: &[],
         },
     );
-    let text = |bytes| String::from_utf8(bytes).unwrap();
-    Said { exit, output: text(output), errors: text(errors) }
+    let text = |bytes: &[u8]| String::from_utf8_lossy(bytes).into_owned();
+    Said { exit, output: text(&output), errors: text(&errors), bytes: output }
 }

@@ -17,6 +17,7 @@ fn printed(command: Command) -> String {
         output: &mut output,
         errors: &mut errors,
         terminal: false,
+        to_terminal: false,
         manual: &[section],
     };
     assert_eq!(run(command, io), Exit::Done);

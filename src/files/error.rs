@@ -66,6 +66,12 @@ pub enum Why {
     /// It could not be written; the file is as it was.
     #[error("cannot be saved, and is as it was: {0}")]
     Unwritable(#[source] io::Error),
+    /// It is no file but a pipe or a device, and does not take what is written to it.
+    #[error("cannot be written: {0}")]
+    Unwritten(#[source] io::Error),
+    /// The folder that it should lie in is not there.
+    #[error("there is no folder {0}; make it first, or name another")]
+    NoFolder(String),
     /// It is marked as not to be written.
     #[error("is marked read-only, and is as it was; to save here, allow writing first")]
     ReadOnly,

@@ -31,4 +31,4 @@ pub use ports::{Water, open_port, open_water};
 pub use read::{STANDARD_INPUT, Source, open_table};
 pub use routes::{RouteFile, open_route, save_route};
 pub use session::{KeptClick, KeptTrace, Seen, Session, SetAside};
-pub use write::{Overwrite, save_text};
+pub use write::{Overwrite, can_save, save_all, save_bytes, save_text};

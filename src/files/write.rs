@@ -1,11 +1,12 @@
 //! Files written whole or not at all.
 
-use std::fs::{self, File};
+use std::fs::{self, File, OpenOptions};
 use std::io::{self, BufWriter, Write};
 use std::path::{Path, PathBuf};
 
 use tempfile::{Builder, NamedTempFile};
 
+use crate::error::shown;
 use crate::{FileError, Why};
 
 /// Whether a file that is there already is overwritten.
@@ -22,53 +23,170 @@ pub enum Overwrite {
 /// The new file is written beside the old one, brought to the disk, and renamed; whatever fails
 /// before that leaves the old file whole, and nothing lies about. A link is followed and stays a
 /// link; the permissions of the old file are kept; a file that is marked read-only is left alone.
+/// What is no file, such as a pipe or a terminal, is written to as it stands.
 ///
 /// # Errors
 /// [`FileError`] when it cannot be written, or when a file is there that is not to be overwritten.
-pub fn save_text(path: &Path, contents: &str, overwrite: Overwrite) -> Result<(), FileError> {
-    save_with(path, overwrite, |new| new.write_all(contents.as_bytes()))
+pub fn save_bytes(path: &Path, contents: &[u8], overwrite: Overwrite) -> Result<(), FileError> {
+    save_with(path, overwrite, |new| new.write_all(contents))
 }
 
-/// As [`save_text`], for contents that `write` puts out.
+/// As [`save_bytes`], for text.
+///
+/// # Errors
+/// As [`save_bytes`].
+pub fn save_text(path: &Path, contents: &str, overwrite: Overwrite) -> Result<(), FileError> {
+    save_bytes(path, contents.as_bytes(), overwrite)
+}
+
+/// As [`save_bytes`], for files that belong together: all of them are saved, or none is. Only where the very
+/// last step fails, that of naming what is on the disk already, may files that were to be overwritten
+/// be new before it.
+///
+/// # Errors
+/// As [`save_bytes`], for the first that cannot be saved.
+pub fn save_all(files: &[(PathBuf, Vec<u8>)], overwrite: Overwrite) -> Result<(), FileError> {
+    let mut waiting = Vec::with_capacity(files.len());
+    for (path, _) in files {
+        can_save(path, overwrite)?;
+    }
+    for (path, contents) in files {
+        match Target::of(path, overwrite)? {
+            Target::File(target) => {
+                let new = Beside::written(target, |new| new.write_all(contents));
+                waiting.push((path, new.map_err(|error| unwritable(path, error))?));
+            }
+            Target::Stream(_) => save_bytes(path, contents, overwrite)?,
+        }
+    }
+    let mut fresh: Vec<PathBuf> = Vec::new();
+    for (path, new) in waiting {
+        let (target, is_fresh) = (new.target.clone(), !new.target.exists());
+        if let Err(error) = new.put(overwrite) {
+            // They came a moment ago and are nobody else's.
+            fresh.iter().for_each(|path| drop(fs::remove_file(path)));
+            return Err(unwritable(path, error));
+        }
+        fresh.extend(Some(target).filter(|_| is_fresh));
+    }
+    Ok(())
+}
+
+/// Says what would be refused, before work is done for it.
+///
+/// # Errors
+/// [`FileError`] when the folder is missing, or when something is there that is not to be overwritten.
+pub fn can_save(path: &Path, overwrite: Overwrite) -> Result<(), FileError> {
+    Target::of(path, overwrite).map(drop)
+}
+
+/// As [`save_bytes`], for contents that `write` puts out.
 pub(crate) fn save_with(
     path: &Path,
     overwrite: Overwrite,
     write: impl FnOnce(&mut dyn Write) -> io::Result<()>,
 ) -> Result<(), FileError> {
-    let target = followed(path);
-    match fs::metadata(&target) {
-        Ok(old) if old.is_dir() => return Err(FileError::new(path, Why::Folder("saved file"))),
-        Ok(_) if overwrite == Overwrite::No => return Err(FileError::new(path, Why::Exists)),
-        Ok(old) if old.permissions().readonly() => return Err(FileError::new(path, Why::ReadOnly)),
-        _ => {}
+    match Target::of(path, overwrite)? {
+        Target::File(target) => Beside::written(target, write)
+            .and_then(|new| new.put(overwrite))
+            .map_err(|error| unwritable(path, error)),
+        Target::Stream(target) => {
+            let written =
+                OpenOptions::new().write(true).open(target).and_then(|mut to| write(&mut to));
+            written.map_err(|error| FileError::new(path, Why::Unwritten(error)))
+        }
     }
-    replace(&target, write, overwrite).map_err(|error| {
-        let there = error.kind() == io::ErrorKind::AlreadyExists;
-        FileError::new(path, if there { Why::Exists } else { Why::Unwritable(error) })
-    })
 }
 
-fn replace(
-    target: &Path,
-    write: impl FnOnce(&mut dyn Write) -> io::Result<()>,
-    overwrite: Overwrite,
-) -> io::Result<()> {
-    let folder = folder_of(target);
-    let mut new = beside(target, &folder)?;
-    let mut buffered = BufWriter::with_capacity(1 << 20, new.as_file_mut());
-    write(&mut buffered)?;
-    buffered.flush()?;
-    drop(buffered);
-    if let Ok(old) = fs::metadata(target) {
-        new.as_file().set_permissions(old.permissions())?;
+fn unwritable(path: &Path, error: io::Error) -> FileError {
+    let there = error.kind() == io::ErrorKind::AlreadyExists;
+    FileError::new(path, if there { Why::Exists } else { Why::Unwritable(error) })
+}
+
+/// What stands at a path, links followed.
+enum Target {
+    /// A file, or nothing yet.
+    File(PathBuf),
+    /// A pipe, a terminal or another device: there is nothing in it to be kept or replaced.
+    Stream(PathBuf),
+}
+
+impl Target {
+    fn of(path: &Path, overwrite: Overwrite) -> Result<Target, FileError> {
+        let target = followed(path);
+        let fail = |why| Err(FileError::new(path, why));
+        let Ok(old) = fs::metadata(&target) else {
+            let folder = folder_of(&target);
+            if matches!(fs::metadata(&folder), Err(error) if error.kind() == io::ErrorKind::NotFound)
+            {
+                return fail(Why::NoFolder(shown(&folder)));
+            }
+            return Ok(Target::File(target));
+        };
+        if old.is_dir() {
+            return fail(Why::Folder("saved file"));
+        }
+        if is_stream(&old) {
+            return Ok(Target::Stream(target));
+        }
+        if overwrite == Overwrite::No {
+            return fail(Why::Exists);
+        }
+        if old.permissions().readonly() {
+            return fail(Why::ReadOnly);
+        }
+        if !old.is_file() {
+            return Ok(Target::Stream(target));
+        }
+        Ok(Target::File(target))
     }
-    new.as_file().sync_all()?;
-    match overwrite {
-        Overwrite::Yes => new.persist(target),
-        Overwrite::No => new.persist_noclobber(target),
+}
+
+/// Whether what is written there goes on at once. A disk, which keeps it, is overwritten only when told so.
+#[cfg(unix)]
+fn is_stream(known: &fs::Metadata) -> bool {
+    use std::os::unix::fs::FileTypeExt;
+    let kind = known.file_type();
+    kind.is_char_device() || kind.is_fifo() || kind.is_socket()
+}
+
+/// What is no file here is none of the program's business.
+#[cfg(not(unix))]
+fn is_stream(known: &fs::Metadata) -> bool {
+    !known.is_file()
+}
+
+/// A new file on the disk, which waits to be put in its place.
+struct Beside {
+    new: NamedTempFile,
+    target: PathBuf,
+}
+
+impl Beside {
+    fn written(
+        target: PathBuf,
+        write: impl FnOnce(&mut dyn Write) -> io::Result<()>,
+    ) -> io::Result<Beside> {
+        let mut new = beside(&target, &folder_of(&target))?;
+        let mut buffered = BufWriter::with_capacity(1 << 20, new.as_file_mut());
+        write(&mut buffered)?;
+        buffered.flush()?;
+        drop(buffered);
+        if let Ok(old) = fs::metadata(&target) {
+            new.as_file().set_permissions(old.permissions())?;
+        }
+        new.as_file().sync_all()?;
+        Ok(Beside { new, target })
     }
-    .map_err(|failed| failed.error)?;
-    sync_folder(&folder)
+
+    fn put(self, overwrite: Overwrite) -> io::Result<()> {
+        match overwrite {
+            Overwrite::Yes => self.new.persist(&self.target),
+            Overwrite::No => self.new.persist_noclobber(&self.target),
+        }
+        .map_err(|failed| failed.error)?;
+        sync_folder(&folder_of(&self.target))
+    }
 }
 
 /// A new hidden file in the folder of `target`, which removes itself unless it is renamed.
@@ -119,84 +237,4 @@ fn sync_folder(_: &Path) -> io::Result<()> {
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-
-    fn names(folder: &Path) -> Vec<String> {
-        let mut names: Vec<_> = fs::read_dir(folder)
-            .unwrap()
-            .map(|entry| entry.unwrap().file_name().to_string_lossy().into_owned())
-            .collect();
-        names.sort();
-        names
-    }
-
-    #[test]
-    fn a_file_is_made_and_replaced_and_nothing_else_lies_about() {
-        let folder = tempfile::tempdir().unwrap();
-        let path = folder.path().join("a.ron");
-        save_text(&path, "one", Overwrite::No).unwrap();
-        save_text(&path, "two", Overwrite::Yes).unwrap();
-        assert_eq!(fs::read_to_string(&path).unwrap(), "two");
-        let error = save_text(&path, "three", Overwrite::No).unwrap_err();
-        assert!(error.to_string().ends_with("a.ron: is there already; --force overwrites it"));
-        assert!(
-            replace(&path, |new| new.write_all(b"three"), Overwrite::No).is_err(),
-            "even if it came just now"
-        );
-        assert_eq!(fs::read_to_string(&path).unwrap(), "two");
-        assert_eq!(names(folder.path()), ["a.ron"]);
-    }
-
-    #[test]
-    fn a_failure_on_the_way_leaves_the_old_file_whole() {
-        let folder = tempfile::tempdir().unwrap();
-        // The last step fails: a folder that is not empty stands where the file should go.
-        let path = folder.path().join("a.ron");
-        fs::create_dir(&path).unwrap();
-        fs::write(path.join("x"), "old").unwrap();
-        assert!(replace(&path, |new| new.write_all(b"new"), Overwrite::Yes).is_err());
-        assert_eq!(fs::read_to_string(path.join("x")).unwrap(), "old");
-        assert_eq!(names(folder.path()), ["a.ron"]);
-        // The first step fails.
-        let nowhere = folder.path().join("no/a.ron");
-        let error = save_text(&nowhere, "new", Overwrite::Yes).unwrap_err();
-        assert!(matches!(error.why, Why::Unwritable(_)), "{error}");
-    }
-
-    #[test]
-    fn a_file_that_is_marked_read_only_is_left_alone() {
-        let folder = tempfile::tempdir().unwrap();
-        let path = folder.path().join("a.ron");
-        fs::write(&path, "old").unwrap();
-        let mut permissions = fs::metadata(&path).unwrap().permissions();
-        permissions.set_readonly(true);
-        fs::set_permissions(&path, permissions).unwrap();
-        let error = save_text(&path, "new", Overwrite::Yes).unwrap_err();
-        assert!(error.to_string().ends_with(
-            "a.ron: is marked read-only, and is as it was; to save here, allow writing first"
-        ));
-        assert_eq!(fs::read_to_string(&path).unwrap(), "old");
-    }
-
-    #[cfg(unix)]
-    #[test]
-    fn permissions_are_kept_and_links_followed() {
-        use std::os::unix::fs::{PermissionsExt, symlink};
-        let folder = tempfile::tempdir().unwrap();
-        let path = folder.path().join("a.ron");
-        fs::write(&path, "old").unwrap();
-        fs::set_permissions(&path, fs::Permissions::from_mode(0o640)).unwrap();
-        let link = folder.path().join("link.ron");
-        symlink("a.ron", &link).unwrap();
-        save_text(&link, "new", Overwrite::Yes).unwrap();
-        assert!(fs::symlink_metadata(&link).unwrap().is_symlink());
-        assert_eq!(fs::read_to_string(&path).unwrap(), "new");
-        assert_eq!(fs::metadata(&path).unwrap().permissions().mode() & 0o777, 0o640);
-        // A link to a file that is not there yet makes it.
-        let hope = folder.path().join("hope.ron");
-        symlink("b.ron", &hope).unwrap();
-        save_text(&hope, "new", Overwrite::Yes).unwrap();
-        assert_eq!(names(folder.path()), ["a.ron", "b.ron", "hope.ron", "link.ron"]);
-    }
-}
+mod tests;

@@ -55,6 +55,7 @@ impl Desk {
                 output: &mut output,
                 errors: &mut errors,
                 terminal: false,
+                to_terminal: false,
                 manual: &[],
             },
         );

@@ -18,6 +18,7 @@ pub(super) fn strandline(line: &str, input: impl AsRef<[u8]>) -> (Exit, String, 
             output: &mut output,
             errors: &mut errors,
             terminal: false,
+            to_terminal: false,
             manual: &[],
         },
     );
@@ -185,6 +186,7 @@ fn bytes_that_are_no_text_pass_through_where_they_are_not_read() {
         output: &mut output,
         errors: &mut Vec::new(),
         terminal: false,
+        to_terminal: false,
         manual: &[],
     };
     assert_eq!(crate::run(cli.command.unwrap(), io), Exit::Done);
@@ -376,6 +378,7 @@ fn a_reader_that_has_gone_is_no_failure() {
         output: &mut Gone,
         errors: &mut errors,
         terminal: false,
+        to_terminal: false,
         manual: &[],
     };
     assert_eq!(crate::run(cli.command.unwrap(), io), Exit::Done);
@@ -414,6 +417,7 @@ fn many_rows_stream_through() {
         output: &mut output,
         errors: &mut Vec::new(),
         terminal: false,
+        to_terminal: false,
         manual: &[],
     };
     assert_eq!(crate::run(cli.command.unwrap(), io), Exit::Done);

@@ -3,6 +3,7 @@
 use ::chart::format::ChartFile;
 
 use super::*;
+use crate::day::Water;
 
 const CHART: &str = r#"(version: 1, title: "Ternhaven Sound", invented: true,
     grid: Own(title: "T", origin: (lat: 52.2, lon: -27.1), scale: 1, false_origin: (670000, 350000),
@@ -36,9 +37,10 @@ fn printed_of(route: &str, json: bool, csv: bool) -> String {
         output: &mut output,
         errors: &mut Vec::new(),
         terminal: false,
+        to_terminal: false,
         manual: &[],
     };
-    show(&route, &chart(), json, csv, &mut io).unwrap();
+    show(&Day::new(route, Water::of(chart())), json, csv, &mut io).unwrap();
     String::from_utf8(output).unwrap()
 }
 
@@ -112,19 +114,6 @@ fn without_a_departure_today_is_assumed_and_that_is_said() {
     route.departure = None;
     let dated = dated(route);
     assert_eq!(dated.departure.unwrap().moment().hour(), 9);
-}
-
-#[test]
-fn a_route_is_shown_on_its_own_chart_or_not_at_all() {
-    let practice = ::chart::practice().unwrap();
-    let session = Session::default();
-    let own = own_chart(&Route::new(&practice.title), None, &session).unwrap();
-    assert_eq!(own.title, practice.title);
-    let route = plan::format::read(ROUTE).unwrap();
-    assert_eq!(
-        own_chart(&route, None, &session).unwrap_err().to_string(),
-        "the route is laid on the chart “Ternhaven Sound”; name its file with --chart"
-    );
 }
 
 /// The route with its second leg along a shore that is not on the chart, which does not matter.
@@ -228,9 +217,10 @@ fn printed_on((chart, route): &(Chart, Route), json: bool, csv: bool) -> String 
         output: &mut output,
         errors: &mut Vec::new(),
         terminal: false,
+        to_terminal: false,
         manual: &[],
     };
-    show(route, chart, json, csv, &mut io).unwrap();
+    show(&Day::new(route.clone(), Water::of(chart.clone())), json, csv, &mut io).unwrap();
     String::from_utf8(output).unwrap()
 }
 

@@ -9,7 +9,7 @@ use nav::text::CAUTION;
 use plan::table::{AlongRow, LegRow, PointRow, StretchRow, fitted};
 
 use super::Shown;
-use super::through;
+use crate::day::Through;
 use crate::page::{COLUMNS, paragraph};
 
 /// What the figures leave out; the caution follows.
@@ -45,7 +45,7 @@ pub(super) fn write(shown: &Shown<'_>, to: &mut dyn Write) -> io::Result<()> {
     let left_out = if shown.through.is_some() { LEFT_OUT_OF_LEGS } else { LEFT_OUT };
     paragraph("", &format!("{left_out} {lines}"), to)?;
     if let Some(through) = shown.through {
-        paragraph("", &format!("{} {}", through.told.join(" "), through::LEFT_OUT), to)?;
+        paragraph("", &format!("{} {}", through.told.join(" "), Through::LEFT_OUT), to)?;
     }
     paragraph("", CAUTION, to)
 }

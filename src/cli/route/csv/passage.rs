@@ -3,8 +3,8 @@
 use jiff::Timestamp;
 use plan::passage::LegPassage;
 
-use super::super::through::Through;
 use super::number;
+use crate::day::Through;
 
 pub(super) const COLUMNS: [&str; 19] = [
     "passage_waits_s",

@@ -8,7 +8,7 @@ use plan::passage::{Heading, Headings, LegPassage};
 use plan::table::{PassageRow, passage, passage_total};
 use serde::Serialize;
 
-use super::super::through::{LEFT_OUT, Through};
+use crate::day::Through;
 
 /// The route through the stream; of legs that it does not come to nothing is known.
 #[derive(Serialize)]
@@ -141,7 +141,7 @@ impl PassageOut {
             }),
             notes: through.notes(),
             told: told.clone(),
-            left_out: LEFT_OUT,
+            left_out: Through::LEFT_OUT,
         }
     }
 }

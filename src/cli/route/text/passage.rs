@@ -4,8 +4,8 @@ use std::io::{self, Write};
 
 use plan::table::{PassageRow, PassageTotalRow, passage, passage_total};
 
-use super::super::through::Through;
 use super::line;
+use crate::day::Through;
 use crate::page::paragraph;
 
 /// The table of the passage: a row a leg, with what is to be said of it below.
