@@ -11,6 +11,7 @@ mod coasts;
 mod crew;
 mod error;
 mod folders;
+mod foreign;
 mod lock;
 mod mapped;
 mod ports;
@@ -26,6 +27,7 @@ pub use coasts::{
 };
 pub use error::{FileError, Place, Why};
 pub use folders::{Folders, NoHome};
+pub use foreign::{Told, open_foreign};
 pub use lock::{Holder, Lock, RouteLock};
 pub use ports::{Water, open_port, open_water};
 pub use read::{STANDARD_INPUT, Source, open_table};

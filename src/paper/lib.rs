@@ -7,6 +7,7 @@
 
 pub mod card;
 pub mod draw;
+pub mod exchange;
 pub mod font;
 pub mod leaflet;
 pub mod map;

@@ -59,8 +59,8 @@ mod write;
 #[cfg(test)]
 mod tests;
 
-pub use read::{FormatError, read};
-pub use write::write;
+pub use read::{FormatError, read, read_point};
+pub use write::{write, write_point};
 
 /// The latest version of the route file that this program reads and writes.
 pub const VERSION: u32 = 3;

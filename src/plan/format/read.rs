@@ -37,6 +37,18 @@ pub fn read(text: &str) -> Result<Route, FormatError> {
     ron::from_str::<RouteFile>(text).map(Route::from).map_err(|error| described(&error, text))
 }
 
+/// The point that one line of a route file describes, as [`super::write_point`] writes it, its name cleaned.
+///
+/// # Errors
+/// As [`read`].
+pub fn read_point(text: &str) -> Result<Waypoint, FormatError> {
+    let read = |text| ron::from_str::<PointFile>(text).map(Waypoint::from);
+    let point = read(text).map_err(|error| described(&error, text))?;
+    let wrong = |error: EditError| FormatError { line: 1, column: 1, message: error.to_string() };
+    point.check_steering().map_err(wrong)?;
+    Ok(point)
+}
+
 #[derive(Deserialize)]
 #[serde(rename = "Route", deny_unknown_fields)]
 struct RouteFile {

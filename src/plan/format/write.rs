@@ -29,7 +29,8 @@ pub fn write(route: &Route) -> String {
     }
     text.push_str("    points: [\n");
     for waypoint in &route.points {
-        text.push_str(&point(waypoint));
+        // Writing to a string cannot fail.
+        let _ = writeln!(text, "        {},", write_point(waypoint));
     }
     text.push_str("    ],\n)\n");
     text
@@ -65,7 +66,9 @@ fn variation(source: VariationSource) -> String {
     }
 }
 
-fn point(waypoint: &Waypoint) -> String {
+/// A point as a route file has it, on its own; [`super::read_point`] gives the same point back.
+#[must_use]
+pub fn write_point(waypoint: &Waypoint) -> String {
     let mut fields = Vec::new();
     if !waypoint.name.is_empty() {
         fields.push(format!("name: {}", quoted(&waypoint.name)));
@@ -84,7 +87,7 @@ fn point(waypoint: &Waypoint) -> String {
     if waypoint.steer == Steering::OneHeading {
         fields.push("steer: OneHeading".to_owned());
     }
-    format!("        ({}),\n", fields.join(", "))
+    format!("({})", fields.join(", "))
 }
 
 /// `text` in quotation marks, with what would end or break it escaped.

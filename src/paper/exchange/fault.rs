@@ -1,0 +1,137 @@
+//! What is wrong with a foreign file, and where.
+
+use std::io;
+
+use nav::OutOfRange;
+
+/// A place in a text.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Place {
+    /// The line, from one.
+    pub line: usize,
+    /// The column in characters, from one.
+    pub column: usize,
+}
+
+impl Place {
+    /// The beginning.
+    pub(super) const START: Place = Place { line: 1, column: 1 };
+
+    /// Where `text`, which begins here, ends.
+    #[must_use]
+    pub(super) fn after(self, text: &[u8]) -> Place {
+        match text.iter().rposition(|&byte| byte == b'\n') {
+            None => Place { column: self.column + characters(text), ..self },
+            Some(last) => Place {
+                line: self.line + text.iter().filter(|&&byte| byte == b'\n').count(),
+                column: 1 + characters(text.get(last + 1..).unwrap_or_default()),
+            },
+        }
+    }
+}
+
+/// How many characters begin in UTF-8 text.
+fn characters(text: &[u8]) -> usize {
+    text.iter().filter(|&&byte| byte & 0xC0 != 0x80).count()
+}
+
+/// What is wrong with a foreign file, and where. Its message is harmless to show.
+#[derive(Debug, thiserror::Error)]
+#[error("{}:{}: {why}", place.line, place.column)]
+pub struct Fault {
+    /// Where.
+    pub place: Place,
+    /// What is wrong; what would be right.
+    pub why: Why,
+}
+
+/// What is wrong with a foreign file. Texts of the file in it are cleaned.
+#[derive(Debug, thiserror::Error)]
+pub enum Why {
+    /// It cannot be read on.
+    #[error("the file cannot be read on: {0}")]
+    Read(#[source] io::Error),
+    /// A byte that is not part of UTF-8 text.
+    #[error("the byte 0x{0:02X} is not part of UTF-8 text; save the file as UTF-8")]
+    NotText(u8),
+    /// Text in another encoding.
+    #[error("the file is in {0}; save it as UTF-8")]
+    Encoding(String),
+    /// A piece without an end in sight.
+    #[error("a text or tag of more than {most} bytes; in a file of points none is so long")]
+    Long {
+        /// The bound.
+        most: usize,
+    },
+    /// Nesting without an end in sight.
+    #[error("nested more than {most} deep; a file of points is not")]
+    Deep {
+        /// The bound.
+        most: usize,
+    },
+    /// More of something than is taken.
+    #[error("more than {most} {what}; split the file")]
+    Many {
+        /// Of what.
+        what: &'static str,
+        /// The bound.
+        most: usize,
+    },
+    /// A document type, which can define entities.
+    #[error("a DOCTYPE, which GPX has no use for and which can make a file swell; take it out")]
+    Doctype,
+    /// An entity that XML itself does not define.
+    #[error(
+        "the entity &{0}; is not defined; XML itself has &amp; &lt; &gt; &quot; &apos; and numbers"
+    )]
+    Entity(String),
+    /// Not XML.
+    #[error("not XML: {0}")]
+    Xml(String),
+    /// The file is another format or version.
+    #[error("this is <{0}>; a GPX file is a <gpx> of version 1.1 or 1.0")]
+    Root(String),
+    /// The file is over too soon.
+    #[error("the file ends in the middle; it was cut off, or not written to its end")]
+    Ends,
+    /// Something follows the end.
+    #[error("something follows the end of the file's contents; nothing may")]
+    Follows,
+    /// A coordinate is not given.
+    #[error("{of} has no {what}; each has lat and lon")]
+    Missing {
+        /// Of what.
+        of: &'static str,
+        /// Which.
+        what: &'static str,
+    },
+    /// A coordinate is not a number.
+    #[error("the {what} “{text}” is not a number; write degrees with a point, such as 52.2412")]
+    Number {
+        /// Which.
+        what: &'static str,
+        /// What is there.
+        text: String,
+    },
+    /// A coordinate is out of its range.
+    #[error(transparent)]
+    OutOfRange(#[from] OutOfRange),
+    /// A time that is none.
+    #[error("“{0}” is not a time; write, say, 2026-06-14T09:30:00Z")]
+    Time(String),
+    /// What this program wrote about a route or a point is not as it wrote it.
+    #[error("what this program wrote here about the route has changed: {0}; take it out")]
+    Own(String),
+}
+
+impl Why {
+    /// At a place.
+    pub(super) const fn at(self, place: Place) -> Fault {
+        Fault { place, why: self }
+    }
+}
+
+/// A text of the file as an error shows it: cleaned and not long.
+pub(super) fn shown(text: &str) -> String {
+    chart::clean::clean(text, 40)
+}

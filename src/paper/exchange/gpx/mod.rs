@@ -1,0 +1,39 @@
+//! GPX, the exchange format of receivers: version 1.1 read and written, 1.0 read.
+//!
+//! It is read a piece at a time, so that the memory taken is what is kept, whatever the size of the file.
+
+mod element;
+mod file;
+mod point;
+mod track;
+mod xml;
+
+#[cfg(test)]
+mod tests;
+
+use std::io::Read;
+
+use super::{Fault, Foreign};
+
+/// The namespace of GPX 1.1.
+pub const NAMESPACE: &str = "http://www.topografix.com/GPX/1/1";
+/// The namespace of GPX 1.0.
+const NAMESPACE_1_0: &str = "http://www.topografix.com/GPX/1/0";
+/// The namespace of what this program adds, in the form of the route file.
+pub const OWN_NAMESPACE: &str = "urn:strandline:route:1";
+
+/// What a GPX file holds, read as a stream.
+///
+/// ```
+/// let text = r#"<gpx version="1.1" creator="x" xmlns="http://www.topografix.com/GPX/1/1">
+///   <wpt lat="52.2412" lon="-27.1398"><name>Slip</name></wpt></gpx>"#;
+/// let file = paper::exchange::gpx::read(text.as_bytes())?;
+/// assert_eq!(file.waypoints[0].name, "Slip");
+/// # Ok::<(), paper::exchange::Fault>(())
+/// ```
+///
+/// # Errors
+/// [`Fault`] with line and column when it is not GPX, or not within the bounds of what is read.
+pub fn read(from: impl Read) -> Result<Foreign, Fault> {
+    file::read(xml::Xml::new(from))
+}
