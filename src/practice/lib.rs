@@ -2,3 +2,31 @@
 //!
 //! A chart and a seed come in and questions go out; an answer comes in and a mark goes out. The crate is pure: it reads no
 //! file, no clock and no environment.
+//!
+//! **The same question everywhere.** [`ask`] throws dice of whole numbers, and what it reckons is rounded to the figures that are
+//! printed; where a rounding is so close that the last bit of a sine could decide it, the dice are thrown again. Of one chart,
+//! kind, seed and level the question is the same on every machine.
+//!
+//! **Marking.** A [`Question`] knows the right answer, how near to it a hand with real instruments comes, and what comes
+//! of each mistake that is usual there. An answer that is wrong is compared with them in their order, the likeliest first.
+//! What a mistake comes to is left out where it is within the tolerance of the right answer: nothing right is called wrong.
+
+mod ask;
+mod dice;
+mod ground;
+mod kind;
+mod mark;
+mod mistake;
+mod question;
+mod reply;
+#[cfg(test)]
+mod tests;
+mod words;
+
+pub use ask::ask;
+pub use ground::{Ground, Spot};
+pub use kind::{Kind, Level, NoKind, NoLevel, Skill};
+pub use mark::Mark;
+pub use mistake::{Mistake, MistakeKind};
+pub use question::{Answer, Choice, NorthOf, Question, Shown, Table, Tolerance, Unit};
+pub use reply::{NotUnderstood, Reply};

@@ -1,0 +1,214 @@
+//! Marking: right or wrong, how far off, and which mistake it looks like.
+
+mod off;
+#[cfg(test)]
+mod tests;
+
+use chart::Point;
+use nav::Square;
+
+use crate::ground::on_chart;
+use crate::question::letter;
+use crate::{Answer, Mistake, MistakeKind, NorthOf, NotUnderstood, Question, Reply, Tolerance};
+
+/// What an answer is worth.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Mark {
+    /// Whether it is right.
+    pub right: bool,
+    /// How far off it is, in words: `12° too far clockwise`; nothing where it is the answer itself, or of another kind.
+    pub off: Option<String>,
+    /// The likeliest mistake that leads there.
+    pub mistake: Option<MistakeKind>,
+    /// What an examiner says, in sentences: the verdict, the mistake, and the right answer.
+    pub said: Vec<String>,
+}
+
+impl Question {
+    /// Marks an answer in words.
+    ///
+    /// # Errors
+    /// [`NotUnderstood`] where it cannot be read; it is no wrong answer then.
+    pub fn mark(&self, text: &str) -> Result<Mark, NotUnderstood> {
+        Ok(self.mark_reply(&self.read(text)?))
+    }
+
+    /// Marks a place that the cursor was put on. Where no place is asked for it is wrong.
+    #[must_use]
+    pub fn mark_at(&self, at: Point) -> Mark {
+        self.mark_reply(&Reply::At(at))
+    }
+
+    /// Marks an answer that was read.
+    #[must_use]
+    pub fn mark_reply(&self, reply: &Reply) -> Mark {
+        let right = self.answer.takes(reply, self.tolerance);
+        let off = off::off(&self.answer, reply);
+        let mistake = if right { None } else { self.looks_like(reply) };
+        let said = self.said(reply, right, off.as_deref(), mistake);
+        Mark { right, off, mistake, said }
+    }
+
+    /// The first of the question's mistakes that leads there.
+    fn looks_like(&self, reply: &Reply) -> Option<MistakeKind> {
+        let leads = |it: &&Mistake| it.answer.takes(reply, self.tolerance);
+        let listed = self.mistakes.iter().find(leads).map(|it| it.kind);
+        listed.or_else(|| self.other_north(reply))
+    }
+
+    /// The right figures with the letter of another north.
+    fn other_north(&self, reply: &Reply) -> Option<MistakeKind> {
+        let (Answer::Bearing { north: asked, .. }, Reply::Bearing { degrees, north: Some(said) }) =
+            (&self.answer, reply)
+        else {
+            return None;
+        };
+        let unsaid = Reply::Bearing { degrees: *degrees, north: None };
+        self.answer.takes(&unsaid, self.tolerance).then(|| between(*said, *asked)).flatten()
+    }
+
+    fn said(
+        &self,
+        reply: &Reply,
+        right: bool,
+        off: Option<&str>,
+        mistake: Option<MistakeKind>,
+    ) -> Vec<String> {
+        let near = self.how_near().map_or(String::new(), |near| format!(" {near}"));
+        let mut said = vec![match (right, off) {
+            (true, None) => "Right.".to_owned(),
+            (true, Some(off)) => format!("Right: {off}, and{near} is near enough."),
+            (false, Some(off)) => format!("Not so: {off}."),
+            (false, None) => "Not so.".to_owned(),
+        }];
+        if let Some(mistake) = mistake {
+            said.push(format!("It looks like {mistake}."));
+            said.push(mistake.advice().to_owned());
+        } else if let (false, Some(asked)) = (right, self.other_size(reply)) {
+            said.push(asked);
+        }
+        if !right || off.is_some() {
+            said.push(format!("It is {}.", self.told()));
+        }
+        said
+    }
+
+    /// That a reference has another number of figures than was asked for.
+    fn other_size(&self, reply: &Reply) -> Option<String> {
+        let (Answer::Reference { square, .. }, Reply::Reference(given)) = (&self.answer, reply)
+        else {
+            return None;
+        };
+        let (asked, side) = (square.side.as_metres(), given.side.as_metres());
+        ((asked - side).abs() > 0.5).then(|| {
+            format!(
+                "The reference asked for names a square of {asked:.0} m, yours one of {side:.0} m."
+            )
+        })
+    }
+
+    /// The right answer, a choice with its words.
+    #[must_use]
+    pub fn told(&self) -> String {
+        match &self.answer {
+            Answer::Choice(index) => match self.choices.get(*index) {
+                Some(choice) => format!("{}, {}", letter(*index), choice.text),
+                None => letter(*index).to_string(),
+            },
+            answer => answer.to_string(),
+        }
+    }
+}
+
+/// Which mistake it is to give a bearing of one north for that of another.
+fn between(said: NorthOf, asked: NorthOf) -> Option<MistakeKind> {
+    Some(match (said, asked) {
+        (NorthOf::Grid, NorthOf::True) => MistakeKind::GridForTrue,
+        (NorthOf::True, NorthOf::Grid) => MistakeKind::TrueForGrid,
+        (NorthOf::True, NorthOf::Magnetic) => MistakeKind::TrueForMagnetic,
+        (NorthOf::Magnetic, NorthOf::True) => MistakeKind::MagneticForTrue,
+        (NorthOf::Grid, NorthOf::Magnetic) => MistakeKind::GridForMagnetic,
+        (NorthOf::Magnetic, NorthOf::Grid) => MistakeKind::MagneticForGrid,
+        _ => return None,
+    })
+}
+
+/// What rounds to a figure counts as it, and a decimal fraction has a last bit.
+const HAIR: f64 = 1e-6;
+
+impl Answer {
+    /// Whether a reply is this answer, within a tolerance.
+    pub(crate) fn takes(&self, reply: &Reply, tolerance: Tolerance) -> bool {
+        match (self, reply) {
+            (Answer::Reference { square, at, .. }, Reply::Reference(given)) => {
+                let alike = (square.side - given.side).as_metres().abs() < 0.5;
+                alike && within(given, *at, metres(tolerance))
+            }
+            (Answer::Square { square, .. }, Reply::At(at)) => {
+                within(square, *at, metres(tolerance))
+            }
+            (Answer::Place { at, .. }, Reply::At(given)) => {
+                (*at - *given).x.hypot((*at - *given).y) <= metres(tolerance) + HAIR
+            }
+            (Answer::Letters(letters), Reply::Letters(given)) => letters == given,
+            (
+                Answer::Bearing { degrees, north },
+                Reply::Bearing { degrees: given, north: said },
+            ) => {
+                let most = if let Tolerance::Degrees(most) = tolerance { most } else { 0.5 };
+                said.is_none_or(|said| said == *north)
+                    && turn(*degrees, *given).abs() <= most + HAIR
+            }
+            (Answer::Amount { value, decimals, .. }, Reply::Amount(given)) => {
+                (value - given).abs() <= most(*value, *decimals, tolerance) + HAIR
+            }
+            (Answer::Clock(minute), Reply::Clock(given)) => {
+                let most = if let Tolerance::Units(most) = tolerance { most } else { 0.0 };
+                later(*minute, *given).abs() as f64 <= most
+            }
+            (Answer::Position(at), Reply::Position(given)) => {
+                let most = if let Tolerance::ArcMinutes(most) = tolerance { most } else { 0.05 };
+                let north = given.lat.as_degrees() - at.lat.as_degrees();
+                let east = given.lon.degrees_east_of(at.lon);
+                north.abs().max(east.abs()) * 60.0 <= most + HAIR
+            }
+            (Answer::Choice(index), Reply::Choice(given)) => index == given,
+            _ => false,
+        }
+    }
+}
+
+/// The most that an amount may be off.
+fn most(value: f64, decimals: usize, tolerance: Tolerance) -> f64 {
+    match tolerance {
+        Tolerance::Share(share) => value.abs() * share,
+        Tolerance::Units(units) => units,
+        // What rounds to the printed figures. No answer has more than a few decimals.
+        _ => 0.5 * 0.1_f64.powi(decimals as i32),
+    }
+}
+
+fn metres(tolerance: Tolerance) -> f64 {
+    if let Tolerance::Metres(metres) = tolerance { metres } else { 0.0 }
+}
+
+/// Whether a point lies in a square or so many metres beyond its edges.
+fn within(square: &Square, at: Point, beyond: f64) -> bool {
+    let (from, side) = (on_chart(square.south_west), square.side.as_metres());
+    // A point within 0.1 mm short of a side counts as on it, as in a reference.
+    let holds = |along: f64| along >= -beyond - 1e-4 && along < side + beyond - 1e-4;
+    holds(at.x - from.x) && holds(at.y - from.y)
+}
+
+/// Degrees clockwise from one direction to another, the shorter way.
+fn turn(from: f64, to: f64) -> f64 {
+    let turned = (to - from).rem_euclid(360.0);
+    if turned > 180.0 { turned - 360.0 } else { turned }
+}
+
+/// Minutes from one time of day to another, the shorter way.
+fn later(from: i64, to: i64) -> i64 {
+    let day = 24 * 60;
+    let after = (to - from).rem_euclid(day);
+    if after > day / 2 { after - day } else { after }
+}
