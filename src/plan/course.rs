@@ -19,6 +19,7 @@ mod waters;
 
 pub use cut::{Dry, Stretched};
 pub use leg::{CourseLeg, GateOn, RaceOn, Steered};
+pub(crate) use spot::Spotter;
 pub use table::{Brief, BriefLeg, CourseTable};
 pub(crate) use wait::{Held, Left, Made, Stopped, leave};
 pub use waters::Waters;

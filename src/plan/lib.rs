@@ -6,6 +6,7 @@
 //! The crate is pure: it reads no file, no clock and no environment.
 
 mod along;
+pub mod compare;
 pub mod course;
 mod demonstration;
 pub mod depart;

@@ -35,9 +35,9 @@ impl Fix {
         told.and_then(|when| Timestamp::from_microsecond(when).ok())
     }
 
-    /// The same in seconds from 1970.
-    pub(crate) fn seconds(&self) -> Option<f64> {
-        (self.when != Fix::NO_TIME).then_some(self.when as f64 * 1e-6)
+    /// The same in microseconds from 1970.
+    pub(crate) fn micros(&self) -> Option<i64> {
+        (self.when != Fix::NO_TIME).then_some(self.when)
     }
 }
 

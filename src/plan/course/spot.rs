@@ -11,12 +11,12 @@ use crate::unrolled::Ground;
 
 /// Asks the chart about places.
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Spotter<'a> {
+pub(crate) struct Spotter<'a> {
     ground: &'a Ground<'a>,
 }
 
 impl<'a> Spotter<'a> {
-    pub(super) const fn new(ground: &'a Ground<'a>) -> Spotter<'a> {
+    pub(crate) const fn new(ground: &'a Ground<'a>) -> Spotter<'a> {
         Spotter { ground }
     }
 
@@ -30,7 +30,7 @@ impl<'a> Spotter<'a> {
     }
 
     /// Whose stream a place has.
-    pub(super) fn water(&self, at: Position) -> Result<Shares, Dry> {
+    pub(crate) fn water(&self, at: Position) -> Result<Shares, Dry> {
         let tides = self.ground.tides.ok_or(Dry::Unknown)?;
         let point = self.on_chart(at).ok_or(Dry::OffChart)?;
         let shares = tides.shares(self.ground.coast, point);

@@ -15,7 +15,7 @@ fn a_fix_is_small_and_keeps_its_time_to_the_microsecond() {
         assert_eq!(told.when().unwrap(), when.parse().unwrap());
     }
     assert_eq!(fix(52.0, None).when(), None);
-    assert_eq!(fix(52.0, None).seconds(), None);
+    assert_eq!(fix(52.0, None).micros(), None);
 }
 
 #[test]
