@@ -19,6 +19,7 @@ pub mod png;
 pub mod set;
 pub mod svg;
 pub mod words;
+pub mod worksheet;
 
 pub use picture::{PictureError, Sheet, picture};
 #[cfg(test)]

@@ -10,7 +10,7 @@ pub enum Block<'a> {
     Heading(String),
     /// Words.
     Paragraph(String),
-    /// Words in bold.
+    /// Words in bold, close over what follows.
     Strong(String),
     /// Points, in no order.
     List(Vec<String>),

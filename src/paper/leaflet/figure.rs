@@ -15,6 +15,9 @@ pub enum High {
     Of(Mm),
     /// As high as a page has room for.
     Page,
+    /// As high as a page has room for with all that comes before and after it up to a new page, if that is no less
+    /// than this; else with what comes before it alone.
+    Rest(Mm),
 }
 
 /// What a figure is drawn by.
@@ -27,6 +30,8 @@ pub struct Figure<'a> {
     pub high: High,
     /// What it shows: under it on the page, in its place in text. Or empty.
     pub caption: String,
+    /// What stands in its place where nothing can be drawn: its caption if nothing else is said.
+    pub in_words: String,
     drawing: Drawing<'a>,
 }
 
@@ -37,7 +42,8 @@ impl<'a> Figure<'a> {
         caption: impl Into<String>,
         drawing: impl Fn(Area) -> Result<Vec<Item>, OffGrid> + 'a,
     ) -> Figure<'a> {
-        Figure { high, caption: caption.into(), drawing: Rc::new(drawing) }
+        let caption = caption.into();
+        Figure { high, in_words: caption.clone(), caption, drawing: Rc::new(drawing) }
     }
 
     /// A part of a chart.
@@ -48,6 +54,12 @@ impl<'a> Figure<'a> {
         caption: impl Into<String>,
     ) -> Figure<'a> {
         Figure::new(high, caption, move |area| Ok(chartlet.draw(area, part)?.items))
+    }
+
+    /// The same with other words in its place where nothing can be drawn.
+    #[must_use]
+    pub fn in_words(self, words: impl Into<String>) -> Figure<'a> {
+        Figure { in_words: words.into(), ..self }
     }
 
     pub(super) fn draw(&self, area: Area) -> Result<Vec<Item>, OffGrid> {

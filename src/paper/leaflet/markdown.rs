@@ -53,8 +53,8 @@ fn block(out: &mut Vec<String>, block: &Block<'_>) {
             let heads: Vec<&str> = table.columns.iter().map(|column| &column.head[..]).collect();
             whole_table(out, &heads, &table.rows);
         }
-        Block::Figure(figure) if figure.caption.is_empty() => return,
-        Block::Figure(figure) => out.push(format!("*{}*", escaped(&figure.caption))),
+        Block::Figure(figure) if figure.in_words.is_empty() => return,
+        Block::Figure(figure) => out.push(format!("*{}*", escaped(&figure.in_words))),
     }
     out.push(String::new());
 }

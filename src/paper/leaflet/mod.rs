@@ -94,4 +94,11 @@ impl Leaflet<'_> {
     pub fn room(&self, paper: &Paper) -> Size {
         setting::foot(self, paper).above().size()
     }
+
+    /// How high a figure of [`High::Rest`] on the first page can be with all that shares its page; negative where even
+    /// without it there is no room.
+    #[must_use]
+    pub fn rest(&self, paper: &Paper) -> Mm {
+        setting::rest(self, paper)
+    }
 }

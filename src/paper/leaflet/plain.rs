@@ -11,7 +11,7 @@ use crate::plain::{COLUMNS, hanging, lines, paragraph};
 /// Between two columns of a table.
 const BETWEEN: usize = 2;
 /// A line for a pen, and the least room for one in a cell.
-const PEN: usize = 8;
+const PEN: usize = 6;
 
 impl Leaflet<'_> {
     /// The document as plain text, no line of it over 80 columns.
@@ -61,8 +61,8 @@ fn block(out: &mut Vec<String>, block: &Block<'_>) {
         Block::Fields(fields) => fields.iter().for_each(|field| self::field(out, field)),
         Block::Rules(count) => out.extend((0..*count).map(|_| "_".repeat(COLUMNS))),
         Block::Table(table) => self::table(out, table),
-        Block::Figure(figure) if figure.caption.is_empty() => return,
-        Block::Figure(figure) => paragraph(out, "", &format!("[{}]", figure.caption)),
+        Block::Figure(figure) if figure.in_words.is_empty() => return,
+        Block::Figure(figure) => paragraph(out, "", &format!("[{}]", figure.in_words)),
     }
     out.push(String::new());
 }
@@ -75,7 +75,7 @@ fn field(out: &mut Vec<String>, field: &Field) {
     paragraph(out, "", &format!("{}:", field.label));
     let Some(last) = out.last_mut() else { return };
     let room = COLUMNS.saturating_sub(last.width() + 1);
-    if room < 2 * PEN {
+    if room < 3 * PEN {
         out.push("_".repeat(COLUMNS));
     } else {
         last.push(' ');

@@ -41,6 +41,20 @@ pub(super) fn foot(leaflet: &Leaflet<'_>, paper: &Paper) -> Foot {
     Foot::new(&leaflet.title, &leaflet.foot, all)
 }
 
+/// How much of the first page is left when all that comes before a new page is on it, figures that take the rest at no
+/// height; negative where it has no room.
+pub(super) fn rest(leaflet: &Leaflet<'_>, paper: &Paper) -> Mm {
+    let setting = Setting { size: paper.type_size, area: foot(leaflet, paper).above() };
+    let first = leaflet.blocks.split(|block| matches!(block, Block::NewPage)).next();
+    let blocks = first.unwrap_or_default().iter().flat_map(|block| setting.block(block));
+    let pieces: Pieces<'_> = setting.title(leaflet).into_iter().chain(blocks).collect();
+    let height = |piece: &Piece<What<'_>>| match piece.what {
+        What::Figure(Figure { high: High::Rest(_), .. }) => Mm::ZERO,
+        _ => piece.height,
+    };
+    setting.area.height - Mm(0.01) - pieces.iter().map(height).sum::<Mm>()
+}
+
 pub(super) fn pages(leaflet: &Leaflet<'_>, paper: &Paper) -> Result<Vec<Page>, OffGrid> {
     let foot = foot(leaflet, paper);
     let laid = laid(leaflet, paper, foot.above());
@@ -103,12 +117,31 @@ impl Setting {
                 continue;
             }
             keep_headings(&mut pieces);
+            self.fill(&mut pieces);
             pages.extend(flow::pages(&pieces, self.area, |piece| match &piece.what {
                 What::Row(_, head) => Some(self.head(head.clone())),
                 _ => None,
             }));
         }
         pages
+    }
+
+    /// Gives the figures that take the rest of a page their height.
+    fn fill(&self, pieces: &mut [Piece<What<'_>>]) {
+        for index in 0..pieces.len() {
+            let What::Figure(Figure { high: High::Rest(least), .. }) = pieces[index].what else {
+                continue;
+            };
+            let sum = |pieces: &[Piece<What<'_>>]| pieces.iter().map(|piece| piece.height).sum();
+            let (all, before): (Mm, Mm) = (sum(pieces), sum(&pieces[..index]));
+            let piece = &mut pieces[index];
+            let room = self.area.height - Mm(0.01);
+            let with_all = room - (all - piece.height);
+            let with_before = room - before - piece.keep;
+            if let Some(height) = [with_all, with_before].into_iter().find(|it| it >= least) {
+                piece.height = height;
+            }
+        }
     }
 
     fn title<'a>(&self, leaflet: &Leaflet<'_>) -> Pieces<'a> {
@@ -127,7 +160,11 @@ impl Setting {
             Block::NewPage => return Vec::new(),
             Block::Together(blocks) => return self.together(blocks),
             Block::Paragraph(words) => plain(Face::Regular, words),
-            Block::Strong(words) => plain(Face::Bold, words),
+            Block::Strong(words) => {
+                let mut pieces = plain(Face::Bold, words);
+                pieces.push(gap(GAP / 4.0));
+                return pieces;
+            }
             Block::List(points) => points.iter().flat_map(|words| self.point("•", words)).collect(),
             Block::Steps(steps) => {
                 let step = |(index, words): (usize, &String)| {
@@ -302,6 +339,8 @@ impl Setting {
         let height = match figure.high {
             High::Of(height) => height.min(most),
             High::Page => most,
+            // Settled when all that shares its page is known.
+            High::Rest(least) => least.min(most),
         };
         let drawing = Piece { what: What::Figure(figure), height, keep: under };
         std::iter::once(drawing).chain(caption).collect()

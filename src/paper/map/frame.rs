@@ -3,7 +3,7 @@
 use chart::{Extent, OffGrid, Point};
 use nav::{Convergence, Grid, GridPoint, Position};
 
-use super::Scale;
+use super::{Scale, rule};
 use crate::draw::{Area, Mm, Spot};
 
 /// A part of a chart laid on a part of a page, its grid upright.
@@ -79,6 +79,12 @@ impl Frame {
     #[must_use]
     pub fn of_grid_metres(&self, metres: f64) -> Mm {
         self.metre * metres
+    }
+
+    /// Grid metres from one grid line that is drawn to the next.
+    #[must_use]
+    pub fn interval(&self) -> f64 {
+        rule::interval(self)
     }
 
     /// The part of the chart that is shown, and so much paper more on every side.

@@ -27,6 +27,7 @@ pub use bar::Bar;
 pub use frame::Frame;
 pub use look::{Inks, LEAST};
 pub use norths::Norths;
+pub use route::letter;
 pub use scale::{Scale, ScaleError};
 
 use chart::coast::Coast;
@@ -47,6 +48,8 @@ pub struct Chartlet<'a> {
     pub coast: &'a Coast,
     /// A route on it.
     pub route: Option<&'a Route>,
+    /// Whether of the route its points alone are shown, with letters: for what is worked by hand.
+    pub lettered: bool,
     /// Where the variation comes from.
     pub variation: VariationSource,
     /// The date of the variation, if it is known.
@@ -92,6 +95,7 @@ impl<'a> Chartlet<'a> {
             chart,
             coast,
             route,
+            lettered: false,
             variation: route.map(|route| route.variation).unwrap_or_default(),
             date: departure.map(|at| DecimalYear::from_date(at.moment().date())),
             inks: Inks::Black,
@@ -112,7 +116,7 @@ impl<'a> Chartlet<'a> {
         let mut inside = ground::items(self.chart, self.coast, &frame, self.inks);
         inside.extend(rule::items(&frame, self.inks));
         let mut room = Room::new(inner.inset(Mm(0.4)));
-        let laid = self.route.map(|route| route::Laid::new(route, grid, &frame));
+        let laid = self.route.map(|route| route::Laid::new(route, grid, &frame, self.lettered));
         if let Some(laid) = &laid {
             laid.take(&mut room);
         }

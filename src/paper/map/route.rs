@@ -25,17 +25,19 @@ pub(super) struct Laid {
     legs: Vec<Vec<Spot>>,
     /// The points, with the numbers of all that lie there.
     points: Vec<(Spot, Vec<usize>)>,
+    /// Whether the points alone are shown, with letters.
+    lettered: bool,
 }
 
 impl Laid {
     /// Points that the grid does not reach are left out.
-    pub(super) fn new(route: &Route, grid: &Grid, frame: &Frame) -> Laid {
+    pub(super) fn new(route: &Route, grid: &Grid, frame: &Frame, lettered: bool) -> Laid {
         let spot = |at: Position| {
             let there = grid.forward(at).ok()?.point;
             let point = Point { x: there.easting.as_metres(), y: there.northing.as_metres() };
             Some(frame.spot(point))
         };
-        let count = route.points.len().saturating_sub(1);
+        let count = if lettered { 0 } else { route.points.len().saturating_sub(1) };
         let legs = (0..count).map(|leg| {
             let line: Vec<Spot> = positions(route, leg).into_iter().filter_map(spot).collect();
             thin::line(&line)
@@ -48,7 +50,7 @@ impl Laid {
                 None => points.push((at, vec![index + 1])),
             }
         }
-        Laid { legs: legs.collect(), points }
+        Laid { legs: legs.collect(), points, lettered }
     }
 
     /// Takes what the route covers.
@@ -63,6 +65,9 @@ impl Laid {
 
     /// Legs with the way they run, and rings at the points.
     pub(super) fn items(&self, inks: Inks) -> Vec<Item> {
+        if self.lettered {
+            return self.points.iter().flat_map(|(at, _)| mark(*at, inks.route())).collect();
+        }
         let mut items = Vec::new();
         let mut all = Outline::default();
         for leg in &self.legs {
@@ -84,11 +89,14 @@ impl Laid {
     pub(super) fn numbers(&self, room: &mut Room) -> Vec<Item> {
         let mut items = Vec::new();
         for (at, numbers) in &self.points {
-            let words: Vec<String> = numbers.iter().map(usize::to_string).collect();
+            let word = |number: &usize| {
+                if self.lettered { letter(number - 1) } else { number.to_string() }
+            };
+            let words: Vec<String> = numbers.iter().map(word).collect();
             let name = Name {
                 words: &words.join("·"),
                 at: *at,
-                size: Pt(9.0),
+                size: if self.lettered { Pt(11.0) } else { Pt(9.0) },
                 face: Face::Bold,
                 clear: Some(RING + Mm(0.4)),
             };
@@ -96,6 +104,32 @@ impl Laid {
         }
         items
     }
+}
+
+/// The letter of a point, counted from zero: A to Z, then AA to AZ, BA and so on.
+#[must_use]
+pub fn letter(index: usize) -> String {
+    let last = char::from(b'A' + (index % 26) as u8);
+    match index / 26 {
+        0 => last.to_string(),
+        more => format!("{}{last}", letter(more - 1)),
+    }
+}
+
+/// A point that is read with a ruler: a fine cross in a ring through which the chart is seen.
+fn mark(at: Spot, ink: Ink) -> Vec<Item> {
+    let fine = Stroke::new(ink, Mm(0.12));
+    let mut cross = Outline::default();
+    for (x, y) in [(RING, Mm::ZERO), (Mm::ZERO, RING)] {
+        cross.add([at.moved(-x, -y), at.moved(x, y)], false);
+    }
+    let white = Stroke::new(Ink::WHITE, Mm(0.9));
+    let ring = || Outline::circle(at, RING + Mm(0.3));
+    vec![
+        Item::stroke(ring(), white),
+        Item::stroke(ring(), Stroke::new(ink, Mm(0.35))),
+        Item::stroke(cross, fine),
+    ]
 }
 
 /// The line of a leg: a traced one as it runs, a straight one in pieces along its rhumb line.
