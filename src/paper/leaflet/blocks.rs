@@ -71,6 +71,8 @@ pub struct Column {
     pub anchor: Anchor,
     /// How wide it is at least.
     pub least: Mm,
+    /// Whether its words stay in one line, as a position does.
+    pub whole: bool,
 }
 
 impl Tick {
@@ -95,7 +97,7 @@ impl Field {
 impl Column {
     /// A column of words.
     pub fn words(head: impl Into<String>) -> Column {
-        Column { head: head.into(), anchor: Anchor::Left, least: Mm::ZERO }
+        Column { head: head.into(), anchor: Anchor::Left, least: Mm::ZERO, whole: false }
     }
 
     /// A column of figures, which stand at its right end.
@@ -107,6 +109,12 @@ impl Column {
     #[must_use]
     pub fn at_least(self, width: Mm) -> Column {
         Column { least: width, ..self }
+    }
+
+    /// The same, with its words in one line.
+    #[must_use]
+    pub fn whole(self) -> Column {
+        Column { whole: true, ..self }
     }
 }
 

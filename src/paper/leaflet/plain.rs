@@ -115,7 +115,8 @@ fn widths(table: &Table) -> Option<Vec<usize>> {
         let word = |words: &&str| words.split(' ').map(UnicodeWidthStr::width).max().unwrap_or(0);
         let one = all.iter().map(word).max().unwrap_or(0).min(COLUMNS / 4);
         let whole = all.iter().map(|words| words.width()).max().unwrap_or(0);
-        least.push(one.max(pen) as f64);
+        let words = if column.whole { whole } else { one };
+        least.push(words.max(pen) as f64);
         wanted.push(whole.max(pen) as f64);
     }
     let between = BETWEEN * table.columns.len().saturating_sub(1);

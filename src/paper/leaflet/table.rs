@@ -75,7 +75,8 @@ impl<'a> Setting<'a> {
                     .iter()
                     .flat_map(|(face, words)| words.split(' ').map(|word| (*face, word))),
             );
-            least.push((one.min(width * MOST_LEAST).max(column.least) + beside).0);
+            let words = if column.whole { whole } else { one.min(width * MOST_LEAST) };
+            least.push((words.max(column.least) + beside).0);
             wanted.push((whole.max(column.least) + beside).0);
         }
         let mut shares = shares(&least, &wanted, width.0)?;
