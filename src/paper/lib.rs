@@ -17,6 +17,7 @@ mod picture;
 mod plain;
 pub mod png;
 pub mod set;
+pub mod sheet;
 pub mod svg;
 pub mod words;
 pub mod worksheet;

@@ -15,7 +15,7 @@ mod tide;
 mod ways;
 
 #[cfg(test)]
-mod tests;
+pub(crate) mod tests;
 
 pub use content::{Content, LegLine, PointLine};
 pub use tide::{Event, HighOrLow, TideOfDay};

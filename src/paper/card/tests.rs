@@ -10,16 +10,16 @@ use crate::map::LEAST;
 use crate::pdf;
 
 /// A day on the practice chart.
-struct Day {
-    chart: Chart,
-    coast: Coast,
-    tides: Tides,
-    route: Route,
+pub(crate) struct Day {
+    pub(crate) chart: Chart,
+    pub(crate) coast: Coast,
+    pub(crate) tides: Tides,
+    pub(crate) route: Route,
 }
 
 impl Day {
     /// A route of so many legs about the middle of the chart, points named in turn.
-    fn new(legs: usize, names: &[&str]) -> Day {
+    pub(crate) fn new(legs: usize, names: &[&str]) -> Day {
         let chart = chart::practice().unwrap();
         let coast = Coast::of(&chart);
         let tides = Tides::of(&chart).unwrap();
@@ -40,11 +40,11 @@ impl Day {
     }
 
     /// The route that the program brings along.
-    fn demonstration() -> Day {
+    pub(crate) fn demonstration() -> Day {
         Day { route: plan::demonstration().unwrap(), ..Day::new(0, SHORT) }
     }
 
-    fn plan<'a>(&'a self, passage: Option<(&'a Course, &'a Passage)>) -> Plan<'a> {
+    pub(crate) fn plan<'a>(&'a self, passage: Option<(&'a Course, &'a Passage)>) -> Plan<'a> {
         Plan {
             route: &self.route,
             chart: &self.chart,
@@ -54,25 +54,27 @@ impl Day {
         }
     }
 
-    fn course(&self) -> Course {
+    pub(crate) fn course(&self) -> Course {
         let ground = Ground { chart: &self.chart, coast: &self.coast, tides: Some(&self.tides) };
         Course::new(&self.route, &ground)
     }
 
-    fn passage(&self, course: &Course) -> Passage {
+    pub(crate) fn passage(&self, course: &Course) -> Passage {
         let departs = self.route.departure.as_ref().unwrap().moment().timestamp();
         course.passage(Some(&self.tides), departs, jiff::SignedDuration::from_hours(2)).unwrap()
     }
 }
 
-const SHORT: &[&str] = &["Savassa Pool", "", "Delovan slip", "Galebra Sands", "Innagan Beach"];
-const LONG: &[&str] = &["The landing under the old chapel on the north side of the narrows"];
-const SCRIPTS: &[&str] =
+pub(crate) const SHORT: &[&str] =
+    &["Savassa Pool", "", "Delovan slip", "Galebra Sands", "Innagan Beach"];
+pub(crate) const LONG: &[&str] =
+    &["The landing under the old chapel on the north side of the narrows"];
+pub(crate) const SCRIPTS: &[&str] =
     &["Ærøskøbing", "Ħal Għaxaq q\u{301}", "חוף השקט", "مرفأ السلام", "Ακτή", "Бухта"];
 
 const SIZES: [Size; 3] = [Size::A4, Size::A5, Size::A6];
 
-fn checked(pages: &[Page]) {
+pub(crate) fn checked(pages: &[Page]) {
     for page in pages {
         let sheet = Area::of(page.size).inset(Mm(3.0));
         for item in &page.items {
