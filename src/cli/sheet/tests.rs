@@ -3,7 +3,6 @@
 use std::fs;
 
 use files::PEOPLE_EXAMPLE;
-use unicode_width::UnicodeWidthStr;
 
 use crate::testing::run;
 use crate::{Cli, Exit};
@@ -30,7 +29,11 @@ fn flat(text: &str) -> String {
 fn without_a_file_it_is_text() {
     let said = sheet(&[]);
     assert_eq!(said.exit, Exit::Done);
-    assert!(said.output.lines().all(|line| line.width() <= 80), "{}", said.output);
+    assert!(
+        said.output.lines().all(|line| plan::table::fitted(line, 80) == line),
+        "{}",
+        said.output
+    );
     for words in [
         "For the contact ashore: Out and over",
         "Raise the alarm",

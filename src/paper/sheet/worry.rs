@@ -31,6 +31,14 @@ pub(super) fn part(told: &Told<'_>) -> Part {
     let mut blocks = vec![Block::Heading("When to worry".to_owned())];
     blocks.extend(unknown(told).map(Block::Strong));
     blocks.push(Block::Table(times(told)));
+    if told
+        .schedule
+        .as_ref()
+        .is_some_and(|schedule| !schedule.clock && schedule.arrives().is_some())
+    {
+        let times = ["Launched at", "so expected at", "and the alarm at"];
+        blocks.push(Block::Fields(times.map(Field::blank).to_vec()));
+    }
     blocks.push(words(AT_ONCE));
     let expected = told.schedule.as_ref().and_then(Schedule::arrives);
     blocks.extend(expected.map(|_| words(margin(told))));
@@ -62,7 +70,8 @@ fn unknown(told: &Told<'_>) -> Option<String> {
         ));
     }
     (!schedule.clock).then(|| {
-        "No departure is set: times count from the launch. Write the times of the clock beside them.".to_owned()
+        "No departure is set: times count from the launch. Write those of the clock under them."
+            .to_owned()
     })
 }
 
