@@ -2,7 +2,7 @@
 
 use chart::{Extent, OffGrid};
 
-use crate::draw::{Area, Item, Mm, Page, Pt, Size, Spot, Text};
+use crate::draw::{Area, Mm, Page, Pt, Size, Spot, Text};
 use crate::font::Face;
 use crate::map::{self, Chartlet, LEAST, Part, Scale};
 use crate::set;
@@ -77,17 +77,21 @@ pub fn picture(
         return Err(PictureError::TooSmall { width, height });
     }
     let all = Area::of(size).inset(MARGIN);
-    let head = set::leading(TITLE);
+    let title = title(chartlet, all.width);
     let foot = foot(chartlet, all.width);
     let foot_height = set::leading(LEAST) * foot.len() as f64;
-    let area = all.between(all.top + head, all.bottom() - foot_height - Mm(1.0));
+    let area = all.between(all.top + title_height(&title), all.bottom() - foot_height - Mm(1.0));
     let part = match sheet {
         Sheet::On(_) => Part::All(extent),
         Sheet::At(scale) => Part::At(extent, scale),
     };
     let mut page = Page::new(size);
     page.items = chartlet.draw(area, part)?.items;
-    page.items.push(title(chartlet, all));
+    let (lines, size) = title;
+    for (line, words) in lines.into_iter().enumerate() {
+        let y = all.top + Mm::from(size) * 0.8 + set::leading(size) * line as f64;
+        page.items.push(Text::new(words, Spot { x: all.left, y }, size).bold().into());
+    }
     for (line, words) in foot.into_iter().enumerate() {
         let y = all.bottom() - foot_height + set::leading(LEAST) * (line as f64 + 0.8);
         page.items.push(Text::new(words, Spot { x: all.left, y }, LEAST).into());
@@ -95,14 +99,18 @@ pub fn picture(
     Ok(page)
 }
 
-fn title(chartlet: &Chartlet<'_>, all: Area) -> Item {
+/// The title in lines, with the size of its type.
+fn title(chartlet: &Chartlet<'_>, width: Mm) -> (Vec<String>, Pt) {
     let route = chartlet.route.map(|route| route.title.as_str()).filter(|title| !title.is_empty());
     let chart = chartlet.chart.title.as_str();
     let words = route.map_or_else(|| chart.to_owned(), |route| format!("{route} · {chart}"));
-    let size = set::shrunk(Face::Bold, &words, TITLE, all.width);
-    let words = set::cut(Face::Bold, &words, size, all.width);
-    let at = Spot { x: all.left, y: all.top + Mm::from(TITLE) * 0.8 };
-    Text::new(words, at, size).bold().into()
+    let size = set::shrunk(Face::Bold, &words, TITLE, width);
+    (set::lines(Face::Bold, &words, size, width), size)
+}
+
+/// How high the lines of a title are.
+fn title_height((lines, size): &(Vec<String>, Pt)) -> Mm {
+    set::leading(*size) * lines.len() as f64
 }
 
 /// The lines under the chart.
@@ -119,7 +127,8 @@ fn size_at(chartlet: &Chartlet<'_>, extent: Extent, scale: Scale) -> Result<Size
     let width = frame.of_grid_metres(extent.width()) + around.width + MARGIN * 2.0;
     let width = width.max(SMALLEST.width);
     let foot = foot(chartlet, width - MARGIN * 2.0).len() as f64;
-    let set = set::leading(TITLE) + set::leading(LEAST) * foot + Mm(1.0) + MARGIN * 2.0;
+    let head = title_height(&title(chartlet, width - MARGIN * 2.0));
+    let set = head + set::leading(LEAST) * foot + Mm(1.0) + MARGIN * 2.0;
     let height = frame.of_grid_metres(extent.height()) + around.height + set;
     let height = height.max(SMALLEST.height);
     if width > LONGEST || height > LONGEST {

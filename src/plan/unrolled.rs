@@ -12,7 +12,7 @@ mod places;
 mod tests;
 
 pub use met::{Met, Way};
-pub use passed::{GateAcross, Passed, REACH, RaceAlong};
+pub use passed::{GateAcross, Passed, REACH, RaceAlong, in_sight};
 
 use chart::coast::Coast;
 use chart::water::{Flows, Shares, Tides};

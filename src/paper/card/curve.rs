@@ -1,17 +1,23 @@
 //! The tide as a small curve.
 
-use super::tide::TideOfDay;
+use super::tide::{Event, TideOfDay};
 use crate::draw::{Area, Ink, Item, Mm, Outline, Spot, Stroke, Text};
 use crate::font;
 use crate::map::LEAST;
 
-/// How high the curve's place is.
-pub(super) const HIGH: Mm = Mm(25.0);
+/// How high the curve's place is on a page of which so much is free.
+pub(super) fn high(page: Mm) -> Mm {
+    (page * 0.13).max(Mm(29.0))
+}
 
 /// Room for the points' numbers above, the hours below and heights at the side.
 const ABOVE: Mm = Mm(3.4);
 const BELOW: Mm = Mm(3.4);
 const SIDE: Mm = Mm(7.5);
+/// Room within the frame over high waters and under low ones, for their times.
+const LABEL: Mm = Mm(4.0);
+/// The time under way.
+const UNDER_WAY: Ink = Ink::Grey(0.88);
 
 /// Where hours and heights lie.
 struct Axes {
@@ -27,7 +33,17 @@ impl Axes {
     }
 
     fn y(&self, metres: f64) -> Mm {
-        self.area.bottom() - self.area.height * ((metres - self.low) / (self.high - self.low))
+        let room = self.area.height - LABEL * 2.0;
+        self.area.bottom() - LABEL - room * ((metres - self.low) / (self.high - self.low))
+    }
+
+    /// Where the curve is at an hour, between the heights that it is made of; nothing beyond them.
+    fn on_curve(&self, tide: &TideOfDay, hours: f64) -> Option<Spot> {
+        let after = tide.heights.partition_point(|(at, _)| *at < hours);
+        let (to, high) = *tide.heights.get(after)?;
+        let (from, low) = *tide.heights.get(after.checked_sub(1)?)?;
+        let metres = low + (high - low) * ((hours - from) / (to - from));
+        Some(Spot { x: self.x(hours), y: self.y(metres) })
     }
 }
 
@@ -40,14 +56,24 @@ pub(super) fn items(tide: &TideOfDay, area: Area) -> Vec<Item> {
         width: area.width - SIDE * 1.5,
         ..area.between(area.top + ABOVE, area.bottom() - BELOW)
     };
-    let axes = Axes { area: inner, hours: tide.hours.max(1.0), low, high: high * 1.12 };
-    let mut items = scales(&axes);
+    let axes = Axes { area: inner, hours: tide.hours.max(1.0), low, high };
+    let mut items: Vec<Item> = under_way(tide, &axes).into_iter().collect();
+    items.extend(scales(&axes));
     items.extend(events(tide, &axes));
     let spots =
         tide.heights.iter().map(|(hours, metres)| Spot { x: axes.x(*hours), y: axes.y(*metres) });
-    items.push(Item::stroke(Outline::line(spots), Stroke::black(0.45)));
+    items.push(Item::stroke(Outline::line(spots), Stroke::black(0.5)));
     items.extend(waters(tide, &axes));
     items
+}
+
+/// The time from the first point to the last, as far as it lies in the day.
+fn under_way(tide: &TideOfDay, axes: &Axes) -> Option<Item> {
+    let hours = |event: &Event| event.hours.clamp(0.0, axes.hours);
+    let (from, to) = (hours(tide.events.first()?), hours(tide.events.last()?));
+    let (left, right) = (axes.x(from), axes.x(to));
+    let band = Area { left, width: right - left, ..axes.area };
+    (right > left).then(|| Item::fill(Outline::rectangle(band), UNDER_WAY))
 }
 
 /// The frame, the hours and the metres.
@@ -56,7 +82,7 @@ fn scales(axes: &Axes) -> Vec<Item> {
     let mut items = vec![Item::stroke(Outline::rectangle(area), Stroke::black(0.12))];
     let mut ticks = Outline::default();
     let hours = (0..).map(|n| f64::from(n) * 3.0).take_while(|hours| *hours <= axes.hours);
-    let base = area.bottom() + Mm(0.8) + font::capital(LEAST);
+    let base = area.bottom() + Mm(1.1) + font::capital(LEAST);
     for hour in hours {
         let x = axes.x(hour);
         ticks.add([area.bottom(), area.bottom() + Mm(0.7)].map(|y| Spot { x, y }), false);
@@ -75,7 +101,7 @@ fn scales(axes: &Axes) -> Vec<Item> {
     items
 }
 
-/// When the points are reached: lines with their numbers, as many as have room.
+/// When the points are reached: lines down to the curve, with their numbers, as many as have room.
 fn events(tide: &TideOfDay, axes: &Axes) -> Vec<Item> {
     let mut items = Vec::new();
     let mut lines = Outline::default();
@@ -86,7 +112,8 @@ fn events(tide: &TideOfDay, axes: &Axes) -> Vec<Item> {
             continue;
         }
         let x = axes.x(event.hours);
-        lines.add([axes.area.top, axes.area.bottom()].map(|y| Spot { x, y }), false);
+        let foot = axes.on_curve(tide, event.hours).map_or(axes.area.bottom(), |spot| spot.y);
+        lines.add([axes.area.top, foot].map(|y| Spot { x, y }), false);
         let at = Spot { x, y: axes.area.top - Mm(0.7) };
         let number = Text::new(event.number.as_str(), at, LEAST).bold().middle();
         let half = number.width() / 2.0;
@@ -98,26 +125,28 @@ fn events(tide: &TideOfDay, axes: &Axes) -> Vec<Item> {
             items.push(number.into());
         }
     }
-    let stroke = Stroke::new(Ink::Grey(0.35), Mm(0.15)).dashed(0.8, 0.6);
-    items.insert(0, Item::stroke(lines, stroke));
+    items.insert(0, Item::stroke(lines, Stroke::new(Ink::Grey(0.2), Mm(0.15))));
     items
 }
 
-/// High and low waters with their times.
+/// High and low waters with their times, over the high ones and under the low.
 fn waters(tide: &TideOfDay, axes: &Axes) -> Vec<Item> {
     let mut items = Vec::new();
+    let mut taken: Vec<Area> = Vec::new();
     for water in &tide.waters {
         let spot = Spot { x: axes.x(water.hours), y: axes.y(water.metres) };
-        items.push(Item::fill(Outline::circle(spot, Mm(0.5)), Ink::BLACK));
-        let high = water.name == "HW";
-        // Within the frame: under a high water, over a low one.
-        let down = if high { font::capital(LEAST) + Mm(1.2) } else { Mm(-1.2) };
+        items.push(Item::fill(Outline::circle(spot, Mm(0.6)), Ink::BLACK));
+        let down = if water.name == "HW" { Mm(-1.2) } else { font::capital(LEAST) + Mm(1.2) };
         let words = format!("{} {}", water.clock, water.height);
-        let text = Text::new(words, spot.moved(Mm::ZERO, down), LEAST).middle();
+        let text = Text::new(words, spot.moved(Mm::ZERO, down), LEAST).bold().middle();
         let half = text.width() / 2.0;
         let x = spot.x.max(axes.area.left + half + Mm(0.5)).min(axes.area.right() - half - Mm(0.5));
-        let at = Spot { x, ..text.at };
-        items.push(Text { at, ..text }.on_white(Mm(0.4)).into());
+        let text = Text { at: Spot { x, ..text.at }, ..text }.on_white(Mm(0.4));
+        // Where waters are many, as on shallow coasts, one is told in words alone.
+        if taken.iter().all(|other| !other.overlaps(&text.area())) {
+            taken.push(text.area());
+            items.push(text.into());
+        }
     }
     items
 }

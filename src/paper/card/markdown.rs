@@ -1,6 +1,7 @@
 //! A card as Markdown.
 
 use super::content::{Content, LegLine, PointLine};
+use super::ways;
 use crate::marked::{escaped, table};
 
 /// The columns of the legs.
@@ -68,19 +69,19 @@ impl Content {
         }
         out.push(String::new());
         if self.ways_out.is_empty() {
-            out.push("Ways out: no landing in sight within 1 NM of the legs.".to_owned());
+            out.push(ways::NONE.to_owned());
             return;
         }
-        out.extend([
-            "## Ways out: landings in sight within 1 NM of the legs".to_owned(),
-            String::new(),
-        ]);
+        out.extend([format!("## {}", ways::HEADING), String::new()]);
         let row = |way: &super::WayOut| {
+            let (first, last) = (way.from_first.words(), way.from_last.words());
             let way = way.clone();
-            [way.leg, way.name, way.reference, way.along, way.off, way.serves]
+            [way.stage, way.name, way.reference, first, way.off, last, way.serves]
         };
-        let rows: Vec<[String; 6]> = self.ways_out.iter().map(row).collect();
-        table(out, &["leg", "landing", "ref", "along", "off", "ground, serves"], &rows);
+        let rows: Vec<[String; 7]> = self.ways_out.iter().map(row).collect();
+        let heads = ["stage", "landing", "ref", "from first", "off", "from last", "ground, serves"];
+        table(out, &heads, &rows);
+        out.extend([String::new(), escaped(&self.ways_legend())]);
     }
 }
 

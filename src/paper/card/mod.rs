@@ -3,8 +3,10 @@
 //! A [`Content`] is what a card says, in words, made once of a [`Plan`]. [`Card::set`] sets it on pages,
 //! [`Content::text`] in 80 columns and [`Content::markdown`] as Markdown: all three say the same.
 
+mod arrange;
 mod content;
 mod curve;
+mod extent;
 mod facts;
 mod leg;
 mod markdown;
@@ -15,11 +17,13 @@ mod tide;
 mod ways;
 
 #[cfg(test)]
+mod fits;
+#[cfg(test)]
 pub(crate) mod tests;
 
 pub use content::{Content, LegLine, PointLine};
 pub use tide::{Event, HighOrLow, TideOfDay};
-pub use ways::WayOut;
+pub use ways::{Lies, WayOut};
 
 use chart::coast::Coast;
 use chart::water::Tides;
@@ -91,15 +95,6 @@ impl Size {
     }
 }
 
-impl Sides {
-    const fn count(self) -> usize {
-        match self {
-            Sides::One => 1,
-            Sides::Two => 2,
-        }
-    }
-}
-
 impl Card {
     /// The pages of a card.
     ///
@@ -109,6 +104,6 @@ impl Card {
         let content = Content::of(plan);
         let chartlet =
             Chartlet { inks: self.inks, ..Chartlet::of(plan.chart, plan.coast, Some(plan.route)) };
-        setting::pages(self, &content, &chartlet)
+        arrange::pages(self, &content, &chartlet)
     }
 }

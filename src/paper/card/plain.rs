@@ -4,6 +4,7 @@ use unicode_width::UnicodeWidthStr;
 
 use super::content::{Content, LegLine, PointLine};
 use super::tide::TideOfDay;
+use super::ways;
 use crate::plain::{COLUMNS, hanging, paragraph};
 
 impl Content {
@@ -54,17 +55,24 @@ impl Content {
         }
         out.push(String::new());
         if self.ways_out.is_empty() {
-            paragraph(out, "", "Ways out: no landing in sight within 1 NM of the legs.");
+            paragraph(out, "", ways::NONE);
             return;
         }
-        paragraph(out, "", "Ways out: landings in sight within 1 NM of the legs");
+        paragraph(out, "", ways::HEADING);
         for way in &self.ways_out {
+            let (first, last) = way.stage.split_once('–').unwrap_or_default();
             let words = format!(
-                "{}, {}: {} along, {} off; {}",
-                way.name, way.reference, way.along, way.off, way.serves
+                "{}, {}: from point {first}: {}; from point {last}: {}; off {}; {}",
+                way.name,
+                way.reference,
+                way.from_first.words(),
+                way.from_last.words(),
+                way.off,
+                way.serves
             );
-            hanging(out, &format!("  {:<6}", way.leg), &words);
+            hanging(out, &format!("  {:<6}", way.stage), &words);
         }
+        paragraph(out, "  ", &self.ways_legend());
     }
 }
 

@@ -1,43 +1,24 @@
-//! A card set on pages: type and chart as large as they can be with no more sides than it should have.
+//! A card's pieces in one size of type, and how each is drawn.
 
-use chart::{Extent, OffGrid, Point};
-use nav::Grid;
-use plan::Route;
+use chart::OffGrid;
 
 use super::content::Content;
-use super::{Card, curve, tables};
-use crate::draw::{Area, Item, Mm, Outline, Page, Pt, Spot, Stroke, Text};
-use crate::font::Face;
+use super::tables::{self, Look};
+use super::{curve, extent, ways};
+use crate::draw::{Area, Item, Mm, Outline, Pt, Spot, Stroke, Text};
+use crate::font::{self, Face};
 use crate::map::{Chartlet, LEAST, Part};
-use crate::set::flow::{self, Piece, Placed};
+use crate::set::flow::{Piece, Placed};
 use crate::set::{self, Table, leading};
-
-/// The sizes of type that are tried.
-const SIZES: [Pt; 8] = [Pt(11.0), Pt(10.0), Pt(9.0), Pt(8.5), Pt(8.0), Pt(7.5), Pt(7.25), LEAST];
-
-/// What is tried in turn: how much of a page the chart is high, and the least size of type that goes with it. Type
-/// is legible in the hand at nine points and a route on a chart of half a page; either gives way to the other by turns.
-const TRIALS: [(f64, Pt); 8] = [
-    (0.56, Pt(9.0)),
-    (0.46, Pt(9.0)),
-    (0.56, Pt(8.0)),
-    (0.46, Pt(8.0)),
-    (0.38, Pt(8.0)),
-    (0.46, LEAST),
-    (0.38, LEAST),
-    (0.3, LEAST),
-];
-/// The least height of a chart in which a route can be followed.
-const LEAST_CHART: Mm = Mm(54.0);
 
 /// Something on a card.
 #[derive(Debug, Clone, PartialEq)]
-enum What {
+pub(super) enum What {
     /// A line of text.
     Line(String, Face, Pt),
-    /// A heading over what follows.
-    Heading(String),
-    /// The head of a table: of the legs, or of the ways out.
+    /// A line of words in several faces.
+    Runs(Vec<(Face, String)>),
+    /// The head of a table.
     Head(Which),
     /// A row of one.
     Row(Which, usize),
@@ -49,219 +30,225 @@ enum What {
     Gap,
 }
 
+/// A table.
 #[derive(Debug, Clone, Copy, PartialEq)]
-enum Which {
+pub(super) enum Which {
     Legs,
     WaysOut,
 }
 
+/// A part of a card that stays together.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Block {
+    /// The chart's name.
+    Title,
+    /// What there is to know about the day.
+    Facts,
+    Chart,
+    Legs,
+    Tide,
+    WaysOut,
+    Notes,
+}
+
 /// A card in one size of type.
-struct Setting<'a> {
+pub(super) struct Setting<'a> {
     content: &'a Content,
     size: Pt,
-    area: Area,
+    /// The size of its title.
+    title: Pt,
+    /// The page without its margins.
+    all: Area,
+    /// What is left of it between head and foot.
+    pub(super) area: Area,
+    /// The title in lines, at the head of every page.
+    head: Vec<String>,
     /// The cautions in lines, at the foot of every page.
     foot: Vec<String>,
     legs: Table,
     ways_out: Option<Table>,
-    /// All pieces in order; the chart's height is settled as they are laid.
-    pieces: Vec<Piece<What>>,
 }
 
-pub(super) fn pages(
-    card: &Card,
-    content: &Content,
-    chartlet: &Chartlet<'_>,
-) -> Result<Vec<Page>, OffGrid> {
-    let sheet = card.size.sheet();
-    let margin = if sheet.width < Mm(110.0) { Mm(4.5) } else { Mm(9.0) };
-    let all = Area::of(sheet).inset(margin);
-    let Some((setting, laid)) = chosen(card, content, all, sheet.height) else {
-        return Ok(Vec::new());
-    };
-    let count = laid.len();
-    let mut pages = Vec::with_capacity(count);
-    for (index, placed) in laid.into_iter().enumerate() {
-        let mut page = Page::new(sheet);
-        for placed in placed {
-            page.items.extend(setting.draw(&placed, chartlet)?);
-        }
-        page.items.extend(setting.footer(all, index + 1, count));
-        pages.push(page);
-    }
-    Ok(pages)
-}
-
-/// The first of the [`TRIALS`], the largest type first, that has no more pages than it should. Where none has, the
-/// least type with a large chart, on more pages.
-fn chosen<'a>(
-    card: &Card,
-    content: &'a Content,
-    all: Area,
-    height: Mm,
-) -> Option<(Setting<'a>, Laid)> {
-    let mut settings: Vec<Setting<'a>> =
-        SIZES.iter().filter_map(|size| Setting::new(content, *size, all)).collect();
-    let chart = |part: f64| (height * part).max(LEAST_CHART);
-    for (part, least) in TRIALS {
-        for index in 0..settings.len() {
-            if settings[index].size < least {
-                continue;
-            }
-            let laid = settings[index].lay(chart(part));
-            if laid.len() <= card.sides.count() {
-                return Some((settings.swap_remove(index), laid));
-            }
-        }
-    }
-    let last = settings.pop()?;
-    let laid = last.lay(chart(TRIALS[0].0));
-    Some((last, laid))
-}
-
-/// Pieces on pages.
-type Laid = Vec<Vec<Placed<What>>>;
+/// Between two parts of a card.
+const GAP: Mm = Mm(1.6);
+/// The least height of a chart in which a route can be followed.
+pub(super) const LEAST_CHART: Mm = Mm(52.0);
 
 impl<'a> Setting<'a> {
     /// Nothing where the tables have no room in this size.
-    fn new(content: &'a Content, size: Pt, all: Area) -> Option<Setting<'a>> {
-        let foot = set::lines(Face::Regular, &content.cautions.join(" "), LEAST, all.width);
-        // One line more for the number of the page.
-        let foot_height = leading(LEAST) * (foot.len() + 1) as f64 + Mm(1.5);
-        let area = all.between(all.top, all.bottom() - foot_height);
-        let legs = tables::legs(content, size, area.width)?;
-        let ways_out = tables::ways_out(content, size, area.width);
+    pub(super) fn new(
+        content: &'a Content,
+        look: Look,
+        size: Pt,
+        all: Area,
+    ) -> Option<Setting<'a>> {
+        let legs = tables::legs(content, look, size, all.width)?;
+        // What is not read on the way is no larger than it must be.
+        let ways_out = tables::ways_out(content, size.min(Pt(9.0)), all.width);
         if ways_out.is_none() && !content.ways_out.is_empty() {
             return None;
         }
-        let pieces = Vec::new();
-        let mut setting = Setting { content, size, area, foot, legs, ways_out, pieces };
-        setting.pieces = setting.all_pieces();
-        Some(setting)
+        let room = all.width - page_width();
+        let title = set::shrunk(Face::Bold, &content.title, title_size(size), room).max(TITLE);
+        let head = set::lines(Face::Bold, &content.title, title, room);
+        let foot = set::lines(Face::Regular, &content.cautions.join(" "), LEAST, all.width);
+        let top = all.top + leading(title) * head.len().max(1) as f64;
+        let bottom = all.bottom() - set::close(LEAST) * foot.len() as f64 - Mm(1.6);
+        let area = all.between(top, bottom);
+        Some(Setting { content, size, title, all, area, head, foot, legs, ways_out })
     }
 
-    fn lay(&self, chart: Mm) -> Laid {
-        let height = |piece: &Piece<What>| match piece.what {
-            What::Chart => whole(What::Chart, chart),
-            _ => piece.clone(),
-        };
-        let pieces: Vec<Piece<What>> = self.pieces.iter().map(height).collect();
-        flow::pages(&pieces, self.area, |piece| match piece.what {
-            What::Row(which, index) if index > 0 => Some(self.head(which)),
-            _ => None,
-        })
+    /// The size of what is read at the table and not on the way.
+    fn small(&self) -> Pt {
+        self.size.min(Pt(10.0))
     }
 
-    fn head(&self, which: Which) -> Piece<What> {
-        let (height, first) = match which {
-            Which::Legs => (self.legs.head_height(), self.legs.row_height(0)),
-            Which::WaysOut => {
-                let table = self.ways_out.as_ref();
-                let height = table.map_or(Mm::ZERO, Table::head_height);
-                (height, table.map_or(Mm::ZERO, |table| table.row_height(0)))
+    /// The pieces of a part, in order; the chart with the least height.
+    pub(super) fn pieces(&self, block: Block) -> Vec<Piece<What>> {
+        match block {
+            Block::Title => {
+                let mut pieces = self.paragraph(&self.content.chart);
+                pieces.push(whole(What::Gap, Mm(0.6)));
+                pieces
             }
-        };
-        Piece { what: What::Head(which), height, keep: first }
-    }
-
-    fn all_pieces(&self) -> Vec<Piece<What>> {
-        let mut pieces = self.title();
-        pieces.push(whole(What::Chart, LEAST_CHART));
-        pieces.push(whole(What::Gap, Mm(1.5)));
-        pieces.extend(self.table(Which::Legs, self.legs.rows()));
-        pieces.push(whole(What::Gap, Mm(1.5)));
-        pieces.extend(self.facts());
-        if let Some(tide) = &self.content.tide {
-            pieces.push(
-                self.heading(&format!("Tide at {}, {} from the start", tide.port, tide.away)),
-            );
-            pieces.push(whole(What::Tide, curve::HIGH));
-            pieces.extend(self.paragraph(&format!("Told {}.", tide.source)));
+            Block::Facts => self.facts(),
+            Block::Chart => vec![whole(What::Chart, LEAST_CHART), whole(What::Gap, Mm(0.8))],
+            Block::Legs => {
+                let mut pieces = self.table(Which::Legs);
+                pieces.push(whole(What::Gap, GAP));
+                pieces
+            }
+            Block::Tide => self.tide(),
+            Block::WaysOut => self.ways_out(),
+            Block::Notes => {
+                self.content.notes.iter().flat_map(|note| self.paragraph(note)).collect()
+            }
         }
-        let ways_out = self.ways_out.as_ref().map_or(0, Table::rows);
-        if ways_out > 0 {
-            pieces.push(self.heading("Ways out: landings in sight within 1 NM of the legs"));
-            pieces.extend(self.table(Which::WaysOut, ways_out));
-            pieces.push(whole(What::Gap, Mm(1.5)));
-        } else if !self.content.legs.is_empty() {
-            pieces.extend(self.paragraph("Ways out: no landing in sight within 1 NM of the legs."));
-        }
-        for note in &self.content.notes {
-            pieces.extend(self.paragraph(note));
-        }
-        pieces
     }
 
     /// The facts, each in a line of its own; in small type, where room is scarce, one after the other.
     fn facts(&self) -> Vec<Piece<What>> {
+        let words = |name: &str, words: &str, end: &str| {
+            [(Face::Bold, format!("{name} ")), (Face::Regular, format!("{words}{end}"))]
+        };
         let facts = self.content.facts.iter();
-        let facts: Vec<String> = facts.map(|(name, words)| format!("{name}: {words}")).collect();
-        if self.size < Pt(9.0) {
-            return self.paragraph(&facts.join(" · "));
-        }
-        facts.iter().flat_map(|fact| self.paragraph(fact)).collect()
-    }
-
-    fn title(&self) -> Vec<Piece<What>> {
-        let size = self.size + Pt(2.0);
-        let width = self.area.width;
-        let title = set::lines(Face::Bold, &self.content.title, size, width);
-        let mut pieces: Vec<Piece<What>> =
-            title.into_iter().map(|line| self.line(line, Face::Bold, size)).collect();
-        let chart = set::lines(Face::Regular, &self.content.chart, self.size, width);
-        pieces.extend(chart.into_iter().map(|line| self.line(line, Face::Regular, self.size)));
-        pieces.push(whole(What::Gap, Mm(1.0)));
+        let mut pieces = if self.size < Pt(8.5) {
+            let last = self.content.facts.len().saturating_sub(1);
+            let end = |index| if index < last { "\u{a0}· " } else { "" };
+            let all =
+                facts.enumerate().flat_map(|(index, (name, said))| words(name, said, end(index)));
+            self.runs(&all.collect::<Vec<_>>())
+        } else {
+            facts.flat_map(|(name, said)| self.runs(&words(name, said, ""))).collect()
+        };
+        pieces.push(whole(What::Gap, GAP));
         pieces
     }
 
-    fn line(&self, words: String, face: Face, size: Pt) -> Piece<What> {
-        whole(What::Line(words, face, size), leading(size))
+    fn tide(&self) -> Vec<Piece<What>> {
+        let Some(tide) = &self.content.tide else { return Vec::new() };
+        let words = format!("Tide at {}, {} from the start", tide.port, tide.away);
+        let high = curve::high(self.area.height);
+        let mut pieces = self.heading(&words, high);
+        pieces.push(whole(What::Tide, high));
+        pieces.extend(self.paragraph(&format!("Told {}.", tide.source)));
+        pieces.push(whole(What::Gap, GAP));
+        pieces
+    }
+
+    fn ways_out(&self) -> Vec<Piece<What>> {
+        if self.content.legs.is_empty() {
+            return Vec::new();
+        }
+        if self.ways_out.is_none() {
+            return self.paragraph(ways::NONE);
+        }
+        let head = self.head(Which::WaysOut);
+        let mut pieces = self.heading(ways::HEADING, head.height + head.keep);
+        pieces.extend(self.table(Which::WaysOut));
+        pieces.push(whole(What::Gap, Mm(0.5)));
+        pieces.extend(self.paragraph(&self.content.ways_legend()));
+        pieces.push(whole(What::Gap, GAP));
+        pieces
+    }
+
+    /// A heading in lines, of what is so high at least.
+    fn heading(&self, words: &str, keep: Mm) -> Vec<Piece<What>> {
+        let lines = set::lines(Face::Bold, words, self.small(), self.area.width);
+        let mut below = keep;
+        let mut pieces: Vec<Piece<What>> = Vec::new();
+        for line in lines.into_iter().rev() {
+            let piece = self.line(line, Face::Bold);
+            pieces.push(Piece { keep: below, ..piece });
+            below += leading(self.small());
+        }
+        pieces.reverse();
+        pieces
+    }
+
+    fn line(&self, words: String, face: Face) -> Piece<What> {
+        whole(What::Line(words, face, self.small()), leading(self.small()))
     }
 
     fn paragraph(&self, words: &str) -> Vec<Piece<What>> {
-        let lines = set::lines(Face::Regular, words, self.size, self.area.width);
-        lines.into_iter().map(|line| self.line(line, Face::Regular, self.size)).collect()
+        let lines = set::lines(Face::Regular, words, self.small(), self.area.width);
+        lines.into_iter().map(|line| self.line(line, Face::Regular)).collect()
     }
 
-    fn heading(&self, words: &str) -> Piece<What> {
-        let height = leading(self.size) + Mm(1.2);
-        Piece { what: What::Heading(words.to_owned()), height, keep: Mm(12.0) }
+    fn runs(&self, runs: &[(Face, String)]) -> Vec<Piece<What>> {
+        let lines = set::runs(runs, self.small(), self.area.width);
+        lines.into_iter().map(|line| whole(What::Runs(line), leading(self.small()))).collect()
     }
 
-    fn table(&self, which: Which, rows: usize) -> Vec<Piece<What>> {
-        let height = |index| match which {
-            Which::Legs => self.legs.row_height(index),
-            Which::WaysOut => {
-                self.ways_out.as_ref().map_or(Mm::ZERO, |table| table.row_height(index))
-            }
-        };
-        let row = |index| whole(What::Row(which, index), height(index));
-        std::iter::once(self.head(which)).chain((0..rows).map(row)).collect()
-    }
-
-    fn draw(&self, placed: &Placed<What>, chartlet: &Chartlet<'_>) -> Result<Vec<Item>, OffGrid> {
-        let area = placed.area;
-        let corner = Spot { x: area.left, y: area.top };
-        let table = |which: Which| match which {
+    fn which(&self, which: Which) -> Option<&Table> {
+        match which {
             Which::Legs => Some(&self.legs),
             Which::WaysOut => self.ways_out.as_ref(),
-        };
+        }
+    }
+
+    /// The head of a table, which comes with a row.
+    pub(super) fn head(&self, which: Which) -> Piece<What> {
+        let height = self.which(which).map_or(Mm::ZERO, Table::head_height);
+        let first = self.which(which).map_or(Mm::ZERO, |table| table.row_height(0));
+        Piece { what: What::Head(which), height, keep: first }
+    }
+
+    /// Whether all legs have room on one page.
+    pub(super) fn is_whole(&self) -> bool {
+        let pieces = self.pieces(Block::Legs);
+        pieces.iter().map(|piece| piece.height).sum::<Mm>() <= self.area.height
+    }
+
+    fn table(&self, which: Which) -> Vec<Piece<What>> {
+        let Some(table) = self.which(which) else { return Vec::new() };
+        let row = |index| whole(What::Row(which, index), table.row_height(index));
+        std::iter::once(self.head(which)).chain((0..table.rows()).map(row)).collect()
+    }
+
+    pub(super) fn draw(
+        &self,
+        placed: &Placed<What>,
+        chartlet: &Chartlet<'_>,
+    ) -> Result<Vec<Item>, OffGrid> {
+        let area = placed.area;
+        let corner = Spot { x: area.left, y: area.top };
         Ok(match &placed.what {
             What::Line(words, face, size) => vec![text(words, *face, *size, corner)],
-            What::Heading(words) => {
-                let lower = corner.moved(Mm::ZERO, Mm(1.2));
-                let size = set::shrunk(Face::Bold, words, self.size, area.width);
-                let words = set::cut(Face::Bold, words, size, area.width);
-                vec![text(&words, Face::Bold, size, lower)]
+            What::Runs(runs) => self.draw_runs(runs, corner),
+            What::Head(which) => {
+                self.which(*which).map(|table| table.head(corner)).unwrap_or_default()
             }
-            What::Head(which) => table(*which).map(|table| table.head(corner)).unwrap_or_default(),
             What::Row(which, index) => {
-                table(*which).map(|table| table.row(*index, corner)).unwrap_or_default()
+                self.which(*which).map(|table| table.row(*index, corner)).unwrap_or_default()
             }
-            What::Chart => match around(chartlet.route, &chartlet.chart.grid) {
-                Some(extent) => chartlet.draw(area, Part::All(extent))?.items,
-                None => chartlet.draw(area, Part::All(chartlet.chart.extent))?.items,
-            },
+            What::Chart => {
+                let part = match extent::of(chartlet.route, &chartlet.chart.grid) {
+                    Some(extent) => Part::Around(extent),
+                    None => Part::All(chartlet.chart.extent),
+                };
+                chartlet.draw(area, part)?.items
+            }
             What::Tide => {
                 self.content.tide.as_ref().map(|tide| curve::items(tide, area)).unwrap_or_default()
             }
@@ -269,24 +256,56 @@ impl<'a> Setting<'a> {
         })
     }
 
-    /// The cautions and the number of the page.
-    fn footer(&self, all: Area, page: usize, pages: usize) -> Vec<Item> {
-        let height = leading(LEAST) * (self.foot.len() + 1) as f64;
-        let top = all.bottom() - height;
-        let ends = [all.left, all.right()].map(|x| Spot { x, y: top - Mm(0.7) });
-        let mut items = vec![Item::stroke(Outline::line(ends), Stroke::black(0.12))];
-        let number = format!("{} · page {page} of {pages}", self.content.title);
-        let number = set::cut(Face::Regular, &number, LEAST, all.width);
-        let lines = self.foot.iter().cloned().chain([number]);
-        for (index, words) in lines.enumerate() {
-            let corner = Spot { x: all.left, y: top + leading(LEAST) * index as f64 };
-            items.push(text(&words, Face::Regular, LEAST, corner));
+    fn draw_runs(&self, runs: &[(Face, String)], corner: Spot) -> Vec<Item> {
+        let mut at = corner;
+        let mut items = Vec::with_capacity(runs.len());
+        for (face, words) in runs {
+            items.push(text(words.trim_end(), *face, self.small(), at));
+            at = at.moved(font::width(*face, words, self.small()), Mm::ZERO);
+        }
+        items
+    }
+
+    /// The title with the number of the page, and the cautions.
+    pub(super) fn margins(&self, page: usize, pages: usize) -> Vec<Item> {
+        let size = self.title;
+        let mut items = Vec::new();
+        for (index, words) in self.head.iter().enumerate() {
+            let corner = Spot { x: self.all.left, y: self.all.top + leading(size) * index as f64 };
+            items.push(text(words, Face::Bold, size, corner));
+        }
+        let at = Spot { x: self.all.right(), y: self.all.top + Mm::from(size) * 0.93 };
+        items.push(Text::new(format!("page {page} of {pages}"), at, PAGE).right().into());
+        let height = set::close(LEAST) * self.foot.len() as f64;
+        let top = self.all.bottom() - height;
+        let ends = [self.all.left, self.all.right()].map(|x| Spot { x, y: top - Mm(0.6) });
+        items.push(Item::stroke(Outline::line(ends), Stroke::black(0.12)));
+        for (index, words) in self.foot.iter().enumerate() {
+            let corner =
+                Spot { x: self.all.left, y: top + set::close(LEAST) * index as f64 - Mm(0.1) };
+            items.push(text(words, Face::Regular, LEAST, corner));
         }
         items
     }
 }
 
-fn whole(what: What, height: Mm) -> Piece<What> {
+/// The size of the number of a page.
+const PAGE: Pt = Pt(8.0);
+
+/// A title in smaller type than this takes another line instead.
+const TITLE: Pt = Pt(9.0);
+
+/// The size of the title beside type of this size.
+fn title_size(size: Pt) -> Pt {
+    (size + Pt(2.0)).min(Pt(13.0))
+}
+
+/// The room of the number of a page.
+fn page_width() -> Mm {
+    font::width(Face::Regular, "  page 10 of 10", PAGE)
+}
+
+pub(super) fn whole(what: What, height: Mm) -> Piece<What> {
     Piece { what, height, keep: Mm::ZERO }
 }
 
@@ -294,27 +313,4 @@ fn whole(what: What, height: Mm) -> Piece<What> {
 fn text(words: &str, face: Face, size: Pt, corner: Spot) -> Item {
     let at = corner.moved(Mm::ZERO, Mm::from(size) * 0.93);
     Text { face, ..Text::new(words, at, size) }.into()
-}
-
-/// What a chart of a route shows: its points and lines and a little around them.
-fn around(route: Option<&Route>, grid: &Grid) -> Option<Extent> {
-    let route = route?;
-    let legs = (0..route.points.len().saturating_sub(1)).filter_map(|leg| route.line_of(leg));
-    let points = route.points.iter().map(|point| point.at).chain(legs.flatten());
-    let points = points.filter_map(|at| {
-        let there = grid.forward(at).ok()?.point;
-        Some(Point { x: there.easting.as_metres(), y: there.northing.as_metres() })
-    });
-    let (mut low, mut high): (Option<Point>, Option<Point>) = (None, None);
-    for point in points {
-        low = Some(low.map_or(point, |low| Point { x: low.x.min(point.x), y: low.y.min(point.y) }));
-        high = Some(
-            high.map_or(point, |high| Point { x: high.x.max(point.x), y: high.y.max(point.y) }),
-        );
-    }
-    let (low, high) = (low?, high?);
-    // A little around it, and of a single point its neighbourhood.
-    let margin = (high.x - low.x).max(high.y - low.y).mul_add(0.06, 150.0);
-    let more = Point { x: margin, y: margin };
-    Some(Extent::new(low - more, high + more))
 }

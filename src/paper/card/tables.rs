@@ -1,42 +1,128 @@
 //! The tables of a card: legs and ways out.
 
-use super::WayOut;
 use super::content::{Content, LegLine, PointLine};
+use super::{Lies, WayOut};
 use crate::draw::{Mm, Pt};
 use crate::set::{Cell, Column, Row, Table};
 
-/// The table of the legs; references go under the names where there is no room beside them.
-pub(super) fn legs(content: &Content, size: Pt, width: Mm) -> Option<Table> {
+/// How the legs are set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Look {
+    /// What is read afloat large, the rest under it: two lines a leg.
+    Large,
+    /// All in one line.
+    Close,
+}
+
+/// The table of the legs; nothing where it has no room. In one line references go under the names where there is no
+/// room beside them.
+pub(super) fn legs(content: &Content, look: Look, size: Pt, width: Mm) -> Option<Table> {
     let letters = letters(content);
-    let all = |beside: bool| {
-        let columns = [
-            Column::figures(""),
-            Column::wrapped("to"),
-            Column::words(letters.as_deref().unwrap_or("ref")),
-            Column::figures("°M"),
-            Column::figures("back"),
-            Column::figures("steer"),
-            Column::figures("set°T kn"),
-            Column::figures("NM"),
-            Column::figures("km"),
-            Column::figures("time"),
-            Column::figures("at"),
-        ];
-        let true_north = content.legs.iter().any(|leg| leg.bearing.ends_with('T'));
-        let columns = columns.map(|column| {
-            if true_north && column.head == "°M" { Column::figures("°T") } else { column }
-        });
-        let mut rows = vec![start(&content.start, beside)];
-        rows.extend(content.legs.iter().map(|leg| row(leg, beside)));
-        for cell in rows.iter_mut().filter_map(|row| row.cells.get_mut(2)) {
-            let short = letters.as_deref().and_then(|letters| cell.words.strip_prefix(letters));
-            if let Some(short) = short {
-                cell.words = short.trim_start().to_owned();
-            }
-        }
-        Table::new(&columns, &rows, size, width)
+    match look {
+        Look::Large => large(content, letters.as_deref(), size, width),
+        Look::Close => [true, false]
+            .into_iter()
+            .find_map(|beside| close(content, letters.as_deref(), beside, size, width)),
+    }
+}
+
+/// What stands over the bearings.
+fn north(content: &Content) -> &'static str {
+    let from_true = content.legs.iter().any(|leg| leg.bearing.ends_with('T'));
+    if from_true { "°T" } else { "°M" }
+}
+
+fn large(content: &Content, letters: Option<&str>, size: Pt, width: Mm) -> Option<Table> {
+    let columns = [
+        Column::words("").apart(),
+        Column::figures(north(content)).over("back"),
+        Column::figures("steer").over("set°T kn"),
+        Column::figures("min").over("NM · km"),
+        Column::figures("at"),
+        Column::wrapped("to").over(letters.unwrap_or("reference")),
+    ];
+    let start = std::iter::once(start_large(&content.start, letters));
+    let rows: Vec<Row> =
+        start.chain(content.legs.iter().map(|leg| row_large(leg, letters))).collect();
+    Table::new(&columns, &rows, size, width)
+}
+
+/// Number and name, over the reference.
+fn point_large(point: &PointLine, letters: Option<&str>) -> [Cell; 2] {
+    let reference = short(&point.reference, letters);
+    let name = match point.name.as_str() {
+        "" => Cell::new(reference),
+        name => Cell::bold(name).over(reference),
     };
-    all(true).or_else(|| all(false))
+    [Cell::bold(&point.number).large(), name]
+}
+
+fn start_large(at: &PointLine, letters: Option<&str>) -> Row {
+    let [number, name] = point_large(at, letters);
+    let none = || Cell::default();
+    let cells = vec![number, none(), none(), none(), Cell::new(&at.clock).large(), name];
+    Row { cells, note: note(at, true, &[]) }
+}
+
+/// What is read on the way stands next to the number, so that the eye has no gap to cross.
+fn row_large(leg: &LegLine, letters: Option<&str>) -> Row {
+    let [number, name] = point_large(&leg.to, letters);
+    let distances = [figure(&leg.nautical_miles, " NM"), kilometres(&leg.kilometres)];
+    let cells = vec![
+        number,
+        Cell::bold(degrees(&leg.bearing)).large().over(degrees(&leg.back)),
+        Cell::bold(degrees(&leg.steer)).large().over(stream(&leg.set)),
+        Cell::bold(figure(&leg.time, " min")).large().over(distances.join(" · ")),
+        Cell::new(&leg.to.clock).large(),
+        name,
+    ];
+    Row { cells, note: note(&leg.to, true, &leg.notes) }
+}
+
+fn close(
+    content: &Content,
+    letters: Option<&str>,
+    beside: bool,
+    size: Pt,
+    width: Mm,
+) -> Option<Table> {
+    let columns = [
+        Column::figures(""),
+        Column::wrapped("to"),
+        Column::words(letters.unwrap_or("ref")),
+        Column::figures(north(content)),
+        Column::figures("back"),
+        Column::figures("steer"),
+        Column::figures("set°T kn"),
+        Column::figures("NM"),
+        Column::figures("km"),
+        Column::figures("min"),
+        Column::figures("at"),
+    ];
+    let mut rows = vec![start(&content.start, letters, beside)];
+    rows.extend(content.legs.iter().map(|leg| row(leg, letters, beside)));
+    Table::new(&columns, &rows, size, width)
+}
+
+/// A reference without the letters that stand over all of them.
+fn short(reference: &str, letters: Option<&str>) -> String {
+    let short = letters.and_then(|letters| reference.strip_prefix(letters));
+    short.map_or(reference, str::trim_start).to_owned()
+}
+
+/// A bearing whose north stands over it.
+fn degrees(words: &str) -> String {
+    words.trim_end_matches(['M', 'T']).to_owned()
+}
+
+/// A figure whose unit stands over it.
+fn figure(words: &str, unit: &str) -> String {
+    words.strip_suffix(unit).unwrap_or(words).to_owned()
+}
+
+/// A stream whose units stand over it.
+fn stream(words: &str) -> String {
+    figure(words, " kn").replace('T', "")
 }
 
 /// The letters with which all references begin, which then stand over them once.
@@ -48,8 +134,8 @@ fn letters(content: &Content) -> Option<String> {
     (is_word && same).then(|| letters.to_owned())
 }
 
-fn point(point: &PointLine, beside: bool) -> [Cell; 3] {
-    let reference = if beside { point.reference.clone() } else { String::new() };
+fn point(point: &PointLine, letters: Option<&str>, beside: bool) -> [Cell; 3] {
+    let reference = if beside { short(&point.reference, letters) } else { String::new() };
     [Cell::bold(&point.number), Cell::bold(&point.name), Cell::new(reference)]
 }
 
@@ -59,25 +145,24 @@ fn note(point: &PointLine, beside: bool, notes: &[String]) -> String {
     all.filter(|words| !words.is_empty()).collect::<Vec<_>>().join("; ")
 }
 
-fn start(at: &PointLine, beside: bool) -> Row {
-    let mut cells = point(at, beside).to_vec();
+fn start(at: &PointLine, letters: Option<&str>, beside: bool) -> Row {
+    let mut cells = point(at, letters, beside).to_vec();
     cells.extend(std::iter::repeat_n(Cell::default(), 7));
     cells.push(Cell::bold(&at.clock));
     Row { cells, note: note(at, beside, &[]) }
 }
 
-fn row(leg: &LegLine, beside: bool) -> Row {
-    let mut cells = point(&leg.to, beside).to_vec();
-    let bearing = |words: &str| words.trim_end_matches(['M', 'T']).to_owned();
+fn row(leg: &LegLine, letters: Option<&str>, beside: bool) -> Row {
+    let mut cells = point(&leg.to, letters, beside).to_vec();
     cells.extend([
-        Cell::bold(bearing(&leg.bearing)),
-        Cell::new(bearing(&leg.back)),
-        Cell::bold(bearing(&leg.steer)),
-        Cell::new(leg.set.trim_end_matches(" kn").replace('T', "")),
-        Cell::new(leg.nautical_miles.trim_end_matches(" NM")),
+        Cell::bold(degrees(&leg.bearing)),
+        Cell::new(degrees(&leg.back)),
+        Cell::bold(degrees(&leg.steer)),
+        Cell::new(stream(&leg.set)),
+        Cell::new(figure(&leg.nautical_miles, " NM")),
         Cell::new(kilometres(&leg.kilometres)),
-        Cell::new(&leg.time),
-        Cell::bold(&leg.to.clock),
+        Cell::bold(figure(&leg.time, " min")),
+        Cell::new(&leg.to.clock),
     ]);
     Row { cells, note: note(&leg.to, beside, &leg.notes) }
 }
@@ -91,35 +176,31 @@ fn kilometres(words: &str) -> String {
     }
 }
 
-/// The table of the ways out; what they are of goes under the names where there is no room beside them. Nothing of none.
+/// How a landing lies, the north of its bearing being told under the table.
+fn lies(lies: &Lies) -> String {
+    let bearing = degrees(&lies.bearing);
+    Lies { bearing, ..lies.clone() }.words()
+}
+
+/// The table of the ways out; nothing of none.
 pub(super) fn ways_out(content: &Content, size: Pt, width: Mm) -> Option<Table> {
     let columns = [
-        Column::words("leg"),
+        Column::words("stage"),
         Column::wrapped("landing"),
-        Column::words("ref"),
-        Column::figures("along"),
+        Column::figures("from first"),
         Column::figures("off"),
-        Column::words("ground, serves"),
+        Column::figures("from last"),
     ];
-    let rows = |beside: bool| -> Vec<Row> {
-        let row = |way: &WayOut| {
-            let serves = if beside { way.serves.as_str() } else { "" };
-            let cells = [
-                Cell::bold(&way.leg),
-                Cell::new(&way.name),
-                Cell::new(&way.reference),
-                Cell::new(&way.along),
-                Cell::new(&way.off),
-                Cell::new(serves),
-            ];
-            let note = if beside { String::new() } else { way.serves.clone() };
-            Row { cells: cells.to_vec(), note }
-        };
-        content.ways_out.iter().map(row).collect()
+    let row = |way: &WayOut| {
+        let cells = [
+            Cell::bold(&way.stage),
+            Cell::bold(&way.name),
+            Cell::new(lies(&way.from_first)),
+            Cell::new(&way.off),
+            Cell::new(lies(&way.from_last)),
+        ];
+        Row { cells: cells.to_vec(), note: format!("{} · {}", way.reference, way.serves) }
     };
-    if content.ways_out.is_empty() {
-        return None;
-    }
-    let table = |beside| Table::new(&columns, &rows(beside), size, width);
-    table(true).or_else(|| table(false))
+    let rows: Vec<Row> = content.ways_out.iter().map(row).collect();
+    if rows.is_empty() { None } else { Table::new(&columns, &rows, size, width) }
 }

@@ -63,6 +63,8 @@ pub struct Chartlet<'a> {
 pub enum Part {
     /// All of this, at the largest round scale at which it has room, and what else has room then.
     All(Extent),
+    /// The same, with room on paper around it for signs and numbers.
+    Around(Extent),
     /// What has room around the middle of this at a scale.
     At(Extent, Scale),
 }
@@ -75,6 +77,9 @@ pub struct Drawn {
     /// Where.
     pub frame: Frame,
 }
+
+/// Paper around what must be seen with its signs and numbers.
+const MARGIN: Mm = Mm(4.0);
 
 /// The room under the frame for scale and norths.
 const FOOT: Mm = Mm(9.6);
@@ -111,6 +116,10 @@ impl<'a> Chartlet<'a> {
         let grid = &self.chart.grid;
         let frame = match part {
             Part::All(extent) => Frame::fitting(grid, extent, inner)?,
+            Part::Around(extent) => {
+                let within = Frame::fitting(grid, extent, inner.inset(MARGIN))?;
+                Frame::new(grid, extent.center(), inner, within.scale)?
+            }
             Part::At(extent, scale) => Frame::new(grid, extent.center(), inner, scale)?,
         };
         let mut inside = ground::items(self.chart, self.coast, &frame, self.inks);

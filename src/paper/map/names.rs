@@ -77,9 +77,10 @@ impl Room {
         self.tried(name, 1.0).or_else(|| self.tried(name, 2.2))
     }
 
-    /// The name at the first place around its own that has room, or at the best of them.
+    /// The name at the first place around its own that has room, farther and farther out, or at the best of them.
     pub(super) fn place_or_force(&mut self, name: &Name<'_>) -> Option<Text> {
-        if let Some(text) = self.place(name).or_else(|| self.tried(name, 3.2)) {
+        let farther = [1.0, 2.2, 3.2, 4.6, 6.2, 8.0];
+        if let Some(text) = farther.iter().find_map(|farther| self.tried(name, *farther)) {
             return Some(text);
         }
         let size = size(name);

@@ -7,8 +7,8 @@ use plan::Route;
 use super::look::Inks;
 use super::names::{Name, Room};
 use super::{Frame, thin};
-use crate::draw::{Ink, Item, Mm, Outline, Pt, Spot, Stroke};
-use crate::font::Face;
+use crate::draw::{Ink, Item, Mm, Outline, Pt, Spot, Stroke, Text};
+use crate::font::{self, Face};
 
 /// How wide a leg is drawn.
 const WIDE: Mm = Mm(0.6);
@@ -85,7 +85,7 @@ impl Laid {
         items
     }
 
-    /// The points' numbers, each beside its point.
+    /// The points' numbers, each beside its point; of one that has room only farther off a line leads to it.
     pub(super) fn numbers(&self, room: &mut Room) -> Vec<Item> {
         let mut items = Vec::new();
         for (at, numbers) in &self.points {
@@ -100,7 +100,9 @@ impl Laid {
                 face: Face::Bold,
                 clear: Some(RING + Mm(0.4)),
             };
-            items.extend(room.place_or_force(&name).map(Item::from));
+            let Some(number) = room.place_or_force(&name) else { continue };
+            items.extend(leader(*at, &number));
+            items.push(number.into());
         }
         items
     }
@@ -130,6 +132,23 @@ fn mark(at: Spot, ink: Ink) -> Vec<Item> {
         Item::stroke(ring(), Stroke::new(ink, Mm(0.35))),
         Item::stroke(cross, fine),
     ]
+}
+
+/// The line from a point to its number, where that does not stand beside it.
+fn leader(at: Spot, number: &Text) -> Option<Item> {
+    let middle = number.at.moved(Mm::ZERO, font::capital(number.size) / -2.0);
+    let half = (number.width() / 2.0, font::capital(number.size) / 2.0);
+    let nearest = Spot {
+        x: at.x.max(middle.x - half.0).min(middle.x + half.0),
+        y: at.y.max(middle.y - half.1).min(middle.y + half.1),
+    };
+    let gap = at.distance(nearest);
+    if gap < RING * 2.6 {
+        return None;
+    }
+    let turn = (nearest.x - at.x).0.atan2(-(nearest.y - at.y).0).to_degrees();
+    let line = Outline::line([at.towards(turn, RING), at.towards(turn, gap - Mm(0.3))]);
+    Some(Item::stroke(line, Stroke::black(0.2)))
 }
 
 /// The line of a leg: a traced one as it runs, a straight one in pieces along its rhumb line.

@@ -6,35 +6,6 @@ use crate::draw::{Mm, Pt};
 use crate::font::{self, Face};
 use crate::map::LEAST;
 
-/// The words in at most this width, cut between what a reader calls characters and ended with `…` where
-/// they are longer. Nothing where not even that has room.
-#[must_use]
-pub fn cut(face: Face, words: &str, size: Pt, width: Mm) -> String {
-    if font::width(face, words, size) <= width {
-        return words.to_owned();
-    }
-    let starts: Vec<usize> = words.grapheme_indices(true).map(|(at, _)| at).collect();
-    let cut_at = |count: usize| {
-        let end = starts.get(count).copied().unwrap_or(words.len());
-        format!("{}…", words.get(..end).unwrap_or_default().trim_end())
-    };
-    let fits = |count: usize| font::width(face, &cut_at(count), size) <= width;
-    // Longer text is wider: the most that fits is found by halving.
-    let (mut least, mut most) = (0, starts.len());
-    if !fits(0) {
-        return String::new();
-    }
-    while most - least > 1 {
-        let middle = (least + most) / 2;
-        if fits(middle) {
-            least = middle;
-        } else {
-            most = middle;
-        }
-    }
-    cut_at(least)
-}
-
 /// The largest size from `size` down, in halves of a point, at which the words have room; the least size on
 /// paper, [`LEAST`], where they have room at none.
 #[must_use]
@@ -50,29 +21,41 @@ pub fn shrunk(face: Face, words: &str, size: Pt, width: Mm) -> Pt {
 /// own between what a reader calls characters.
 #[must_use]
 pub fn lines(face: Face, words: &str, size: Pt, width: Mm) -> Vec<String> {
-    let fits = |text: &str| font::width(face, text.trim_end(), size) <= width;
+    let long = |text: &str| font::width(face, text.trim_end(), size);
     let mut lines = Vec::new();
-    let mut line = String::new();
+    let (mut line, mut so_far) = (String::new(), Mm::ZERO);
     for word in words.split_inclusive(' ') {
-        if fits(&format!("{line}{word}")) {
+        let own = font::width(face, word, size);
+        // Words beside each other are about as long as each alone: only where it is close are they set together.
+        let about = so_far + own;
+        let clear = (about - width).abs() > Mm::from(size) * CLOSE;
+        let fits = if clear { about < width } else { long(&format!("{line}{word}")) <= width };
+        if fits {
             line.push_str(word);
+            so_far += own;
             continue;
         }
         end(&mut lines, &mut line);
-        if fits(word) {
+        so_far = own;
+        if long(word) <= width {
             line.push_str(word);
             continue;
         }
         for letter in word.graphemes(true) {
-            if !line.is_empty() && !fits(&format!("{line}{letter}")) {
+            if !line.is_empty() && long(&format!("{line}{letter}")) > width {
                 end(&mut lines, &mut line);
             }
             line.push_str(letter);
         }
+        so_far = font::width(face, &line, size);
     }
     end(&mut lines, &mut line);
     lines
 }
+
+/// By how much the length of a line may differ from that of its words, a space at its end among it, as a part of the
+/// size of type.
+const CLOSE: f64 = 1.0;
 
 fn end(lines: &mut Vec<String>, line: &mut String) {
     let whole = line.trim_end();
@@ -80,4 +63,34 @@ fn end(lines: &mut Vec<String>, line: &mut String) {
         lines.push(whole.to_owned());
     }
     line.clear();
+}
+
+/// Words in several faces in lines of at most this width, broken at spaces, and within a word that has no room in a
+/// line of its own.
+#[must_use]
+pub fn runs(runs: &[(Face, String)], size: Pt, width: Mm) -> Vec<Vec<(Face, String)>> {
+    let words = runs.iter().flat_map(|(face, words)| {
+        words.split_inclusive(' ').map(move |word| (*face, word, font::width(*face, word, size)))
+    });
+    let mut lines: Vec<Vec<(Face, String)>> = Vec::new();
+    let mut left = Mm::ZERO;
+    for (face, word, wide) in words {
+        let seen = font::width(face, word.trim_end(), size);
+        if seen > left || lines.is_empty() {
+            let mut parts = self::lines(face, word, size, width);
+            let last = parts.pop().unwrap_or_default();
+            lines.extend(parts.into_iter().map(|part| vec![(face, part)]));
+            left = width - font::width(face, &last, size) - (wide - seen);
+            let spaces = word.get(word.trim_end().len()..).unwrap_or_default();
+            lines.push(vec![(face, last + spaces)]);
+            continue;
+        }
+        left -= wide;
+        let Some(line) = lines.last_mut() else { continue };
+        match line.last_mut().filter(|(last, _)| *last == face) {
+            Some((_, words)) => words.push_str(word),
+            None => line.push((face, word.to_owned())),
+        }
+    }
+    lines
 }

@@ -8,7 +8,7 @@ mod table;
 #[cfg(test)]
 mod tests;
 
-pub use fit::{cut, lines, shrunk};
+pub use fit::{lines, runs, shrunk};
 pub(crate) use foot::Foot;
 pub use table::{Cell, Column, Row, Table};
 
@@ -18,4 +18,10 @@ use crate::draw::{Mm, Pt};
 #[must_use]
 pub fn leading(size: Pt) -> Mm {
     Mm::from(size) * 1.22
+}
+
+/// The same where lines are many and short words few, as in cautions.
+#[must_use]
+pub fn close(size: Pt) -> Mm {
+    Mm::from(size) * 1.12
 }

@@ -1,7 +1,8 @@
-//! Tables: columns as wide as what stands in them, one of which takes what is left and wraps.
+//! Tables: columns as wide as what stands in them, one of which takes what is left and wraps. A cell may be large, and
+//! have words under its own.
 
 use super::{leading, lines};
-use crate::draw::{Anchor, Area, Ink, Item, Mm, Outline, Pt, Spot, Stroke, Text};
+use crate::draw::{Anchor, Ink, Item, Mm, Outline, Pt, Spot, Stroke, Text};
 use crate::font::{self, Face};
 
 /// A column.
@@ -9,10 +10,14 @@ use crate::font::{self, Face};
 pub struct Column {
     /// What stands over it.
     pub head: String,
+    /// What stands over the words that lie under those of its cells; or empty.
+    pub under: String,
     /// At which end its words stand.
     pub anchor: Anchor,
     /// Whether it takes the width that is left; its words are wrapped.
     pub wraps: bool,
+    /// Whether more room parts it from the next, so that figures are not read together.
+    pub apart: bool,
 }
 
 /// What stands in a row under one column.
@@ -22,6 +27,10 @@ pub struct Cell {
     pub words: String,
     /// Their face.
     pub face: Face,
+    /// Whether they are larger than the rest, to be read at arm's length.
+    pub large: bool,
+    /// Words in small type under them; or empty.
+    pub under: String,
 }
 
 /// A row: a cell for each column, and under them words across the table.
@@ -29,7 +38,8 @@ pub struct Cell {
 pub struct Row {
     /// The cells.
     pub cells: Vec<Cell>,
-    /// Words under them, from the column that wraps to the right edge; or empty.
+    /// Words under them, across the table, from the column that wraps or, where that is the last, from the second; or
+    /// empty.
     pub note: String,
 }
 
@@ -44,6 +54,11 @@ pub struct Table {
     width: Mm,
 }
 
+/// How much larger large words are.
+const LARGE: f64 = 1.5;
+/// How much farther down the first base line lies in a row with large words, as a part of the size of type: figures
+/// have no accents.
+const LOWER: f64 = 0.8 * LARGE - 0.93;
 /// Room between two columns, as a part of the size of type.
 const GAP: f64 = 0.55;
 /// Room above and below the words of a row, as a part of the size of type.
@@ -54,33 +69,81 @@ const LEAST_WRAPPED: f64 = 6.0;
 impl Cell {
     /// Words in the regular face.
     pub fn new(words: impl Into<String>) -> Cell {
-        Cell { words: words.into(), face: Face::Regular }
+        Cell { words: words.into(), ..Cell::default() }
     }
 
     /// Words in bold.
     pub fn bold(words: impl Into<String>) -> Cell {
-        Cell { words: words.into(), face: Face::Bold }
+        Cell { words: words.into(), face: Face::Bold, ..Cell::default() }
+    }
+
+    /// The same, large.
+    #[must_use]
+    pub fn large(self) -> Cell {
+        Cell { large: true, ..self }
+    }
+
+    /// The same with words under it.
+    #[must_use]
+    pub fn over(self, under: impl Into<String>) -> Cell {
+        Cell { under: under.into(), ..self }
+    }
+
+    fn is_empty(&self) -> bool {
+        self.words.is_empty() && self.under.is_empty()
+    }
+
+    /// The size of its words in a table of this size.
+    fn size(&self, size: Pt) -> Pt {
+        if self.large { size * LARGE } else { size }
     }
 
     fn width(&self, size: Pt) -> Mm {
-        font::width(self.face, &self.words, size)
+        let under = font::width(Face::Regular, &self.under, size);
+        font::width(self.face, &self.words, self.size(size)).max(under)
     }
 }
 
 impl Column {
+    fn new(head: &str, anchor: Anchor, wraps: bool) -> Column {
+        Column { head: head.to_owned(), under: String::new(), anchor, wraps, apart: false }
+    }
+
     /// A column of figures, which stand at its right end.
     pub fn figures(head: &str) -> Column {
-        Column { head: head.to_owned(), anchor: Anchor::Right, wraps: false }
+        Column::new(head, Anchor::Right, false)
     }
 
     /// A column of words.
     pub fn words(head: &str) -> Column {
-        Column { head: head.to_owned(), anchor: Anchor::Left, wraps: false }
+        Column::new(head, Anchor::Left, false)
     }
 
     /// The column that takes what is left.
     pub fn wrapped(head: &str) -> Column {
-        Column { head: head.to_owned(), anchor: Anchor::Left, wraps: true }
+        Column::new(head, Anchor::Left, true)
+    }
+
+    /// The same with words under its head.
+    #[must_use]
+    pub fn over(self, under: &str) -> Column {
+        Column { under: under.to_owned(), ..self }
+    }
+
+    /// The same, with more room after it.
+    #[must_use]
+    pub fn apart(self) -> Column {
+        Column { apart: true, ..self }
+    }
+
+    /// The room between it and the next, as a part of the size of type.
+    const fn gap(&self) -> f64 {
+        if self.apart { GAP * 2.5 } else { GAP }
+    }
+
+    /// Its head as a cell.
+    fn cell(&self) -> Cell {
+        Cell::bold(self.head.as_str()).over(self.under.as_str())
     }
 }
 
@@ -90,7 +153,7 @@ impl Table {
     #[must_use]
     pub fn new(columns: &[Column], rows: &[Row], size: Pt, width: Mm) -> Option<Table> {
         let filled = |index: &usize| {
-            rows.iter().any(|row| row.cells.get(*index).is_some_and(|cell| !cell.words.is_empty()))
+            rows.iter().any(|row| row.cells.get(*index).is_some_and(|cell| !cell.is_empty()))
         };
         let kept: Vec<usize> = (0..columns.len()).filter(filled).collect();
         let columns: Vec<Column> =
@@ -113,36 +176,62 @@ impl Table {
     /// How high its head is.
     #[must_use]
     pub fn head_height(&self) -> Mm {
-        leading(self.size) + self.pad() * 2.0
+        let two = self.columns.iter().any(|column| !column.under.is_empty());
+        leading(self.size) * if two { 2.0 } else { 1.0 } + self.pad() * 2.0
     }
 
     /// How high a row is.
     #[must_use]
     pub fn row_height(&self, index: usize) -> Mm {
-        let lines =
-            self.rows.get(index).map_or(0, |row| self.row_lines(row).len() + self.note(row).len());
-        leading(self.size) * lines.max(1) as f64 + self.pad() * 2.0
+        let Some(row) = self.rows.get(index) else { return Mm::ZERO };
+        let count = self.lines_of(row) + self.note(row).len();
+        self.lower(row) + leading(self.size) * count as f64 + self.pad() * 2.0
     }
 
     fn pad(&self) -> Mm {
         Mm::from(self.size) * PAD
     }
 
-    /// The words of the cell that wraps, line by line; one line of a row without.
-    fn row_lines(&self, row: &Row) -> Vec<String> {
-        let cells = self.columns.iter().zip(&row.cells).zip(&self.places);
-        let wrapped = cells.filter(|((column, _), _)| column.wraps);
-        let all =
-            wrapped.map(|((_, cell), (_, width))| lines(cell.face, &cell.words, self.size, *width));
-        all.max_by_key(Vec::len)
-            .filter(|lines| !lines.is_empty())
-            .unwrap_or_else(|| vec![String::new()])
+    /// How much farther down the first base line of a row lies for its large words.
+    fn lower(&self, row: &Row) -> Mm {
+        let large = row.cells.iter().any(|cell| cell.large && !cell.words.is_empty());
+        if large { Mm::from(self.size) * LOWER } else { Mm::ZERO }
     }
 
-    /// Where notes begin: at the column that wraps.
+    /// How many lines the cells of a row have, at least one.
+    fn lines_of(&self, row: &Row) -> usize {
+        let cells = self.columns.iter().zip(&row.cells).zip(&self.places);
+        let all = cells.map(|((column, cell), (_, width))| self.lines(column, cell, *width).len());
+        all.max().unwrap_or(0).max(1)
+    }
+
+    /// The lines of a cell, each with its face and size.
+    fn lines(&self, column: &Column, cell: &Cell, width: Mm) -> Vec<(String, Face, Pt)> {
+        let part = |words: &str, face: Face, size: Pt| -> Vec<(String, Face, Pt)> {
+            let all = if column.wraps {
+                lines(face, words, size, width)
+            } else if words.is_empty() {
+                Vec::new()
+            } else {
+                vec![words.to_owned()]
+            };
+            all.into_iter().map(|line| (line, face, size)).collect()
+        };
+        let mut all = part(&cell.words, cell.face, cell.size(self.size));
+        if all.is_empty() && !column.wraps && !cell.under.is_empty() {
+            // What lies under nothing stays where it is looked for.
+            all.push((String::new(), cell.face, self.size));
+        }
+        all.extend(part(&cell.under, Face::Regular, self.size));
+        all
+    }
+
+    /// Where notes begin: at the column that wraps, or, where that is the last and narrow, at the second.
     fn note_left(&self) -> Mm {
-        let wraps = self.columns.iter().zip(&self.places).find(|(column, _)| column.wraps);
-        wraps.map_or(Mm::ZERO, |(_, (left, _))| *left)
+        let wraps = self.columns.iter().position(|column| column.wraps);
+        let is_last = |index: &usize| index + 1 == self.columns.len();
+        let index = wraps.map(|index| if is_last(&index) { 1.min(index) } else { index });
+        index.and_then(|index| self.places.get(index)).map_or(Mm::ZERO, |(left, _)| *left)
     }
 
     fn note(&self, row: &Row) -> Vec<String> {
@@ -152,11 +241,8 @@ impl Table {
     /// Its head with the rule under it, the upper left corner there.
     #[must_use]
     pub fn head(&self, at: Spot) -> Vec<Item> {
-        let base = self.base(at.y);
-        let mut items = Vec::new();
-        for (column, place) in self.columns.iter().zip(&self.places) {
-            items.extend(self.text(&column.head, Face::Bold, column.anchor, *place, at.x, base));
-        }
+        let cells: Vec<Cell> = self.columns.iter().map(Column::cell).collect();
+        let mut items = self.cells(&cells, Spot { x: at.x, y: self.base(at.y) });
         items.push(self.rule(Spot { x: at.x, y: at.y + self.head_height() }, 0.3));
         items
     }
@@ -165,22 +251,29 @@ impl Table {
     #[must_use]
     pub fn row(&self, index: usize, at: Spot) -> Vec<Item> {
         let Some(row) = self.rows.get(index) else { return Vec::new() };
-        let mut items = Vec::new();
-        for ((column, cell), place) in self.columns.iter().zip(&row.cells).zip(&self.places) {
-            let all = if column.wraps { self.row_lines(row) } else { vec![cell.words.clone()] };
-            for (line, words) in all.iter().enumerate() {
-                let base = self.base(at.y) + leading(self.size) * line as f64;
-                items.extend(self.text(words, cell.face, column.anchor, *place, at.x, base));
-            }
-        }
-        let above = self.row_lines(row).len();
+        let base = self.base(at.y) + self.lower(row);
+        let mut items = self.cells(&row.cells, Spot { x: at.x, y: base });
+        let above = self.lines_of(row);
         for (line, words) in self.note(row).into_iter().enumerate() {
-            let base = self.base(at.y) + leading(self.size) * (above + line) as f64;
-            items.push(
-                Text::new(words, Spot { x: at.x + self.note_left(), y: base }, self.size).into(),
-            );
+            let y = base + leading(self.size) * (above + line) as f64;
+            items.push(Text::new(words, Spot { x: at.x + self.note_left(), y }, self.size).into());
         }
         items.push(self.rule(Spot { x: at.x, y: at.y + self.row_height(index) }, 0.1));
+        items
+    }
+
+    /// Cells side by side, their first base line there.
+    fn cells(&self, cells: &[Cell], at: Spot) -> Vec<Item> {
+        let mut items = Vec::new();
+        for ((column, cell), place) in self.columns.iter().zip(cells).zip(&self.places) {
+            let x = at.x + anchored(column.anchor, *place);
+            let all = self.lines(column, cell, place.1).into_iter().enumerate();
+            for (line, (words, face, size)) in all.filter(|(_, (words, ..))| !words.is_empty()) {
+                let at = Spot { x, y: at.y + leading(self.size) * line as f64 };
+                let text = Text { face, anchor: column.anchor, ..Text::new(words, at, size) };
+                items.push(text.into());
+            }
+        }
         items
     }
 
@@ -193,34 +286,14 @@ impl Table {
         let end = at.moved(self.width, Mm::ZERO);
         Item::stroke(Outline::line([at, end]), Stroke::new(Ink::Grey(0.3), Mm(width)))
     }
+}
 
-    fn text(
-        &self,
-        words: &str,
-        face: Face,
-        anchor: Anchor,
-        (left, width): (Mm, Mm),
-        from: Mm,
-        base: Mm,
-    ) -> Option<Item> {
-        if words.is_empty() {
-            return None;
-        }
-        let x = from
-            + match anchor {
-                Anchor::Left => left,
-                Anchor::Middle => left + width / 2.0,
-                Anchor::Right => left + width,
-            };
-        let text = Text { face, anchor, ..Text::new(words, Spot { x, y: base }, self.size) };
-        Some(text.into())
-    }
-
-    /// The area of a cell of the row whose upper left corner lies there: of the row's first line.
-    #[must_use]
-    pub fn cell_area(&self, column: usize, at: Spot) -> Option<Area> {
-        let (left, width) = *self.places.get(column)?;
-        Some(Area { left: at.x + left, top: at.y, width, height: self.head_height() })
+/// How far right words with this anchor stand in a column that begins there and is so wide.
+fn anchored(anchor: Anchor, (left, width): (Mm, Mm)) -> Mm {
+    match anchor {
+        Anchor::Left => left,
+        Anchor::Middle => left + width / 2.0,
+        Anchor::Right => left + width,
     }
 }
 
@@ -229,11 +302,12 @@ fn places(columns: &[Column], rows: &[Row], size: Pt, width: Mm) -> Option<Vec<(
     let em = Mm::from(size);
     let natural = |index: usize, column: &Column| {
         let cells = rows.iter().filter_map(|row| row.cells.get(index)).map(|cell| cell.width(size));
-        cells.fold(font::width(Face::Bold, &column.head, size), Mm::max)
+        cells.fold(column.cell().width(size), Mm::max)
     };
     let mut widths: Vec<Mm> =
         columns.iter().enumerate().map(|(index, column)| natural(index, column)).collect();
-    let gaps = em * GAP * columns.len().saturating_sub(1) as f64;
+    let between = columns.len().saturating_sub(1);
+    let gaps = em * columns.iter().take(between).map(Column::gap).sum::<f64>();
     let wraps = columns.iter().position(|column| column.wraps);
     let others = widths.iter().enumerate().filter(|(index, _)| Some(*index) != wraps);
     let left = width - gaps - others.map(|(_, width)| *width).sum::<Mm>();
@@ -249,10 +323,10 @@ fn places(columns: &[Column], rows: &[Row], size: Pt, width: Mm) -> Option<Vec<(
         None => {}
     }
     let mut x = Mm::ZERO;
-    let place = |width: Mm| {
+    let place = |(width, column): (Mm, &Column)| {
         let at = x;
-        x += width + em * GAP;
+        x += width + em * column.gap();
         (at, width)
     };
-    Some(widths.into_iter().map(place).collect())
+    Some(widths.into_iter().zip(columns).map(place).collect())
 }

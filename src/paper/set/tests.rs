@@ -13,19 +13,6 @@ fn width(words: &str) -> Mm {
 }
 
 #[test]
-fn words_are_cut_between_what_a_reader_calls_characters() {
-    let name = "Ilha do Bico, Q\u{301}o";
-    assert_eq!(cut(Face::Regular, name, SIZE, Mm(200.0)), name);
-    let short = cut(Face::Regular, name, SIZE, Mm(14.0));
-    assert!(short.ends_with('…') && width(&short) <= Mm(14.0), "{short}");
-    assert_eq!(cut(Face::Regular, name, SIZE, Mm(0.5)), "");
-    for tenths in 10..250 {
-        let short = cut(Face::Regular, name, SIZE, Mm(f64::from(tenths) / 10.0));
-        assert!(!short.contains("Q…"), "the accent stays with its letter: {short}");
-    }
-}
-
-#[test]
 fn type_shrinks_to_seven_points_and_no_further() {
     let name = "A very long name of a place";
     assert_eq!(shrunk(Face::Regular, name, Pt(12.0), Mm(200.0)), Pt(12.0));
@@ -42,6 +29,28 @@ proptest! {
         prop_assert_eq!(letters(&set.concat()), letters(&words));
         for line in &set {
             prop_assert!(width(line) <= Mm(room), "{line}");
+        }
+    }
+
+    #[test]
+    fn runs_have_room_and_lose_nothing(
+        parts in prop::collection::vec((any::<bool>(), "[a-zé]{1,30} ?([a-z]{1,9} ){0,4}"), 0..9),
+        room in 15.0..80.0,
+    ) {
+        let face = |bold: bool| if bold { Face::Bold } else { Face::Regular };
+        let parts: Vec<(Face, String)> =
+            parts.into_iter().map(|(bold, words)| (face(bold), words)).collect();
+        let set = runs(&parts, SIZE, Mm(room));
+        let letters = |all: &[(Face, String)]| -> Vec<(Face, char)> {
+            let each = all.iter().flat_map(|(face, words)| words.chars().map(|c| (*face, c)));
+            each.filter(|(_, c)| *c != ' ').collect()
+        };
+        prop_assert_eq!(letters(&set.concat()), letters(&parts));
+        for line in &set {
+            let (last, others) = line.split_last().unwrap();
+            let wide: Mm = others.iter().map(|(face, words)| font::width(*face, words, SIZE)).sum();
+            let seen = wide + font::width(last.0, last.1.trim_end(), SIZE);
+            prop_assert!(seen <= Mm(room + 0.01), "{line:?}");
         }
     }
 

@@ -137,23 +137,26 @@ pub(super) fn ways_out(told: &Told<'_>) -> Part {
     let heading = Block::Heading("Ways out".to_owned());
     let ways = &told.card.ways_out;
     if ways.is_empty() {
-        return vec![heading, words("No landing in sight within 1 NM of the legs.")];
+        return vec![heading, words("The chart has no landing.")];
     }
-    let rows = ways
-        .iter()
-        .map(|way| row([&way.leg, &way.name, &way.reference, &way.along, &way.off, &way.serves]));
+    let rows = ways.iter().map(|way| {
+        let (first, last) = (way.from_first.words(), way.from_last.words());
+        row([&way.stage, &way.name, &way.reference, &first, &way.off, &last, &way.serves])
+    });
     let columns = vec![
-        Column::words("leg").whole(),
+        Column::words("stage").whole(),
         Column::words("landing"),
         grid(told),
-        Column::figures("along").whole(),
+        Column::figures("from first").whole(),
         Column::figures("off").whole(),
+        Column::figures("from last").whole(),
         Column::words("ground, serves"),
     ];
     vec![
         heading,
-        words("Landings in sight within 1 NM of the legs, where a group may have gone ashore."),
+        words("The nearest landings by stage, where a group may have gone ashore."),
         Block::Table(Table::new(columns, rows.collect())),
+        words(&told.card.ways_legend()),
     ]
 }
 

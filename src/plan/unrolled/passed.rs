@@ -122,8 +122,9 @@ fn nearest(places: &[Place], to: Point) -> Option<(Length, Point)> {
     best.map(|(_, found)| found)
 }
 
-/// Whether no land lies between a place on the water and a landing.
-fn in_sight(ground: &Ground<'_>, from: Point, landing: Point) -> bool {
+/// Whether no land lies between a place on the water and a landing, both on the chart's grid.
+#[must_use]
+pub fn in_sight(ground: &Ground<'_>, from: Point, landing: Point) -> bool {
     let touches = ground.coast.crossings(from, landing).into_iter();
     let mut between = touches.map(|touch| touch.on.at);
     between.all(|at| (at.x - landing.x).hypot(at.y - landing.y) <= ON_ITS_SHORE)
