@@ -7,19 +7,20 @@ use ::chart::water::{Gauge, Tides};
 use anyhow::{Context, anyhow, bail};
 use clap::{Args, Subcommand};
 use nav::Grid;
+use paper::exchange::Place;
+use paper::exchange::record::{Record, RecordError, Records};
 
 use crate::tide::pick;
 use crate::{Exit, Io};
 
 mod output;
 mod question;
-mod record;
 mod table;
 mod water;
 
 use output::Output;
 use question::{Answers, Question};
-use record::{Place, Record, RecordError, Records};
+
 use table::{Columns, Row};
 use water::TideAt;
 
@@ -233,7 +234,7 @@ impl Table<'_> {
         columns: &Columns,
         answers: &mut Answers,
     ) -> Result<(), (Place, String)> {
-        let (cells, names) = (record.len(), columns.names.len());
+        let (cells, names) = (record.count(), columns.names.len());
         if cells != names {
             let what = format!("a row of {cells} cells under a header of {names}");
             return Err((record.place(cells.min(names)), what));
@@ -261,7 +262,7 @@ struct Remarks {
     skipped: u64,
     first_skipped: Option<(Place, String)>,
     /// What, on how many rows, and the first one's line. There are no more than a few kinds.
-    kinds: Vec<(String, u64, u64)>,
+    kinds: Vec<(String, u64, usize)>,
 }
 
 impl Remarks {
@@ -270,7 +271,7 @@ impl Remarks {
         self.first_skipped.get_or_insert((place, what));
     }
 
-    fn add(&mut self, remark: String, line: u64) {
+    fn add(&mut self, remark: String, line: usize) {
         match self.kinds.iter_mut().find(|(kind, ..)| *kind == remark) {
             Some((_, count, _)) => *count += 1,
             None => self.kinds.push((remark, 1, line)),

@@ -3,6 +3,7 @@
 use std::io::Read;
 use std::ops::ControlFlow;
 
+use nav::Grid;
 use paper::exchange::{Fault, Foreign, Form, Why as Wrong};
 
 use crate::{FileError, Source, Why, read};
@@ -21,6 +22,19 @@ pub fn open_foreign<'a>(
     form: Option<Form>,
     told: Told<'_>,
 ) -> Result<Foreign, FileError> {
+    open_foreign_on(from, form, None, told)
+}
+
+/// As [`open_foreign`], the references in a table read on `grid`.
+///
+/// # Errors
+/// As [`open_foreign`].
+pub fn open_foreign_on<'a>(
+    from: impl Into<Source<'a>>,
+    form: Option<Form>,
+    grid: Option<&Grid>,
+    told: Told<'_>,
+) -> Result<Foreign, FileError> {
     let from = from.into();
     let path = from.path();
     let form = form.or_else(|| Form::of_name(&path.to_string_lossy()));
@@ -36,7 +50,7 @@ pub fn open_foreign<'a>(
         }
     };
     let counted = Counted { from: input, read: 0, size, told };
-    paper::exchange::read(counted, form).map_err(fault)
+    paper::exchange::read(counted, form, grid).map_err(fault)
 }
 
 /// A stream that tells how far it is.

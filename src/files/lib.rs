@@ -28,7 +28,7 @@ pub use coasts::{
 };
 pub use error::{FileError, Place, Why};
 pub use folders::{Folders, NoHome};
-pub use foreign::{Told, open_foreign};
+pub use foreign::{Told, open_foreign, open_foreign_on};
 pub use lock::{Holder, Lock, RouteLock};
 pub use people::{EXAMPLE as PEOPLE_EXAMPLE, open_people};
 pub use ports::{Water, open_port, open_water};

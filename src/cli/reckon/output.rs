@@ -3,7 +3,7 @@
 use std::io::{self, Write};
 
 use super::question::Answer;
-use super::record::Record;
+use paper::exchange::record::Record;
 use super::table::Columns;
 
 /// How rows are written.
@@ -55,7 +55,7 @@ impl Output {
             Output::Csv { ending } => {
                 to.write_all(record.text())?;
                 // The answers of a row that is too short still go under their names.
-                let missing = columns.names.len().saturating_sub(record.len());
+                let missing = columns.names.len().saturating_sub(record.count());
                 (0..missing).try_for_each(|_| to.write_all(b","))?;
                 for index in 0..appends.len() {
                     to.write_all(b",")?;

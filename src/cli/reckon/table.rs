@@ -2,7 +2,8 @@
 
 use chart::clean::clean;
 
-use super::record::{Place, Record};
+use paper::exchange::Place;
+use paper::exchange::record::Record;
 
 /// How many characters of a cell an error shows.
 const SHOWN: usize = 40;
@@ -28,7 +29,7 @@ impl Columns {
     /// The header's names.
     pub(crate) fn names(header: &Record) -> Vec<String> {
         let name = |index| String::from_utf8_lossy(&header.cell(index)).trim().to_owned();
-        (0..header.len()).map(name).collect()
+        (0..header.count()).map(name).collect()
     }
 
     /// Finds the columns that are read.

@@ -119,6 +119,60 @@ pub enum Why {
     /// A time that is none.
     #[error("“{0}” is not a time; write, say, 2026-06-14T09:30:00Z")]
     Time(String),
+    /// Not CSV.
+    #[error("{0}")]
+    Csv(&'static str),
+    /// A table without positions.
+    #[error(
+        "the first row names the columns: lat and lon, or reference, and beside them any of name, note, stop_min, time"
+    )]
+    NoHeader,
+    /// References without a grid to read them on.
+    #[error("references are read on the grid of a chart; name its file with --chart")]
+    NoGrid,
+    /// A column that is there twice.
+    #[error("the column “{0}” is there twice, or another that means the same")]
+    Twice(String),
+    /// A row of another width than the header.
+    #[error("a row of {cells} cells under a header of {columns}")]
+    Cells {
+        /// How many cells it has.
+        cells: usize,
+        /// How many there should be.
+        columns: usize,
+    },
+    /// A reference that names no place on the grid.
+    #[error("the reference “{text}”: {error}")]
+    Reference {
+        /// What is there.
+        text: String,
+        /// What is wrong with it.
+        error: String,
+    },
+    /// A stop that is none.
+    #[error("a stop of “{text}” is not within 0 and {most} whole minutes")]
+    Stop {
+        /// What is there.
+        text: String,
+        /// The most.
+        most: i64,
+    },
+    /// A file that is held as a whole, and too large for that.
+    #[error("the file is larger than {} MB, the most that is read of {what}", most >> 20)]
+    Large {
+        /// Of what.
+        what: &'static str,
+        /// The bound in bytes.
+        most: usize,
+    },
+    /// Not GeoJSON.
+    #[error("not GeoJSON (RFC 7946): {0}")]
+    Json(String),
+    /// Positions that are not on WGS 84.
+    #[error(
+        "the file is in the coordinate system “{0}”; RFC 7946 wants WGS 84 longitude and latitude: convert it first"
+    )]
+    System(String),
     /// What this program wrote about a route or a point is not as it wrote it.
     #[error("what this program wrote here about the route has changed: {0}; take it out")]
     Own(String),

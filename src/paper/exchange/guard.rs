@@ -2,12 +2,12 @@
 
 use std::io::{self, BufRead, Read};
 
-use super::fault::{Place, Why};
+use super::fault::{Fault, Place, Why};
 
 /// How many bytes are read at once.
 const STRIDE: usize = 1 << 17;
 
-/// The longest piece: a tag, a text, a comment.
+/// The longest piece of XML: a tag, a text, a comment.
 pub(super) const LONGEST: usize = 1 << 20;
 
 /// See the module. After an error of its own, [`Guard::why`] says what it was and [`Guard::place`] where.
@@ -22,13 +22,15 @@ pub(super) struct Guard<R> {
     filled: usize,
     ended: bool,
     place: Place,
-    /// How many bytes of a piece have been taken.
+    /// How many bytes of a piece have been taken, and how many it may have.
     taken: usize,
+    longest: usize,
     why: Option<Why>,
 }
 
 impl<R: Read> Guard<R> {
-    pub(super) fn new(from: R) -> Guard<R> {
+    /// A stream whose pieces, from one [`Guard::begin`] to the next, are bounded.
+    pub(super) fn new(from: R, longest: usize) -> Guard<R> {
         Guard {
             from,
             chunk: vec![0; STRIDE].into_boxed_slice(),
@@ -38,8 +40,15 @@ impl<R: Read> Guard<R> {
             ended: false,
             place: Place::START,
             taken: 0,
+            longest,
             why: None,
         }
+    }
+
+    /// Why a reading failed, and where.
+    pub(super) fn fault(&mut self, error: io::Error) -> Fault {
+        let place = self.place;
+        self.why().unwrap_or(Why::Read(error)).at(place)
     }
 
     /// The place of what is next.
@@ -101,8 +110,8 @@ impl<R: Read> Read for Guard<R> {
 
 impl<R: Read> BufRead for Guard<R> {
     fn fill_buf(&mut self) -> io::Result<&[u8]> {
-        if self.taken > LONGEST {
-            return Err(self.stop(Why::Long { most: LONGEST }));
+        if self.taken > self.longest {
+            return Err(self.stop(Why::Long { most: self.longest }));
         }
         if self.at == self.whole {
             self.refill()?;

@@ -4,7 +4,7 @@ use super::moment::Zone;
 
 /// A kind of what is not kept, or is taken otherwise than it stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Kind {
+pub(super) enum Kind {
     /// Heights above the sea.
     Heights,
     /// The time of a point that is no fix of a track.
@@ -29,12 +29,16 @@ pub enum Kind {
     Zones,
     /// Times without a zone.
     NoZone,
-    /// The author, the licence and the key words of the file.
+    /// Areas, and features without a place.
+    Shapes,
+    /// Columns and properties that are not known.
+    Columns,
+    /// The author, the licence, the key words and the description of the file.
     About,
 }
 
 impl Kind {
-    const ALL: [Kind; 13] = [
+    const ALL: [Kind; 15] = [
         Kind::Heights,
         Kind::Times,
         Kind::Links,
@@ -47,6 +51,8 @@ impl Kind {
         Kind::Cut,
         Kind::Zones,
         Kind::NoZone,
+        Kind::Shapes,
+        Kind::Columns,
         Kind::About,
     ];
 
@@ -64,7 +70,9 @@ impl Kind {
             Kind::Cut => "texts are longer than is kept, and are cut",
             Kind::Zones => "times are in a zone of their own, and are turned into UTC",
             Kind::NoZone => "times have no zone, and are taken for UTC",
-            Kind::About => "author, licence and key words of the file are left out",
+            Kind::Shapes => "areas and features without a place are left out",
+            Kind::Columns => "further columns or properties are left out",
+            Kind::About => "author, licence, key words and description of the file are left out",
         }
     }
 }
@@ -77,6 +85,13 @@ impl Left {
     pub(super) fn count(&mut self, kind: Kind) {
         if let Some(count) = self.0.get_mut(kind as usize) {
             *count += 1;
+        }
+    }
+
+    /// What another count has, as well.
+    pub(super) fn add(&mut self, other: &Left) {
+        for (count, more) in self.0.iter_mut().zip(other.0) {
+            *count += more;
         }
     }
 

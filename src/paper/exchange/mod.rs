@@ -4,20 +4,31 @@
 //! was left out. A file is trusted in nothing: every count, depth and length has a bound, and what is wrong is
 //! a [`Fault`] with its line and column.
 
+mod csv;
+mod export;
 mod fault;
 mod form;
+mod geojson;
 pub mod gpx;
 mod guard;
 mod left;
 mod moment;
+pub mod record;
+mod take;
+mod thin;
+
+#[cfg(test)]
+mod tests;
 
 use nav::Position;
 use plan::track::Track;
 use plan::{Route, Waypoint};
 
+pub use export::{Export, With, Written};
 pub use fault::{Fault, Place, Why};
 pub use form::{Form, read};
-pub use left::Kind;
+use left::{Kind, Left};
+pub use take::{TakeError, Taken, along_track, through};
 
 /// The most points of routes and waypoints in one file. Fixes of tracks have a bound of their own,
 /// [`Track::MOST`].
@@ -90,10 +101,15 @@ impl ForeignPoint {
 }
 
 /// A foreign text on one line, cleaned and cut to `most` characters.
-fn line(text: &str, most: usize, left: &mut left::Left) -> String {
-    let words: Vec<&str> = text.split_whitespace().collect();
-    let line = words.join(" ");
-    if line.chars().count() > most {
+fn line(text: &str, most: usize, left: &mut Left) -> String {
+    const BREAKS: [char; 3] = ['\n', '\r', '\t'];
+    let line = if text.contains(BREAKS) {
+        let parts = text.split(BREAKS).map(str::trim).filter(|part| !part.is_empty());
+        parts.collect::<Vec<_>>().join(" ")
+    } else {
+        text.to_owned()
+    };
+    if line.trim().chars().count() > most {
         left.count(Kind::Cut);
     }
     chart::clean::clean(&line, most)

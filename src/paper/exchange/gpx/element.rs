@@ -30,6 +30,7 @@ pub(super) enum Element {
     OwnRoute,
     OwnPoint,
     OwnBetween,
+    OwnLine,
     /// Of GPX's namespace, but not in GPX.
     Unknown,
     /// Of another namespace.
@@ -70,6 +71,7 @@ impl Element {
             "route" => Element::OwnRoute,
             "point" => Element::OwnPoint,
             "between" => Element::OwnBetween,
+            "line" => Element::OwnLine,
             _ => Element::Foreign,
         }
     }

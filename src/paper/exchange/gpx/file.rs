@@ -60,7 +60,7 @@ fn root<R: Read>(xml: &mut Xml<R>, file: &mut Foreign, left: &mut Left) -> Resul
             (Element::Metadata, _) => metadata(xml, file, left)?,
             (Element::Name, _) => file.title = point::text(xml, MOST_NAME, left)?,
             (Element::Rte, _) => file.routes.push(route(xml, &mut points, left)?),
-            (Element::Trk, _) => file.tracks.push(track::read(xml, left)?),
+            (Element::Trk, _) => file.tracks.extend(track::read(xml, left)?),
             (Element::Time | Element::Derived, _) => xml.skip()?,
             (other, _) => Reading::passed(xml, other, left)?,
         }

@@ -18,6 +18,8 @@ pub(super) struct Read {
     description: String,
     pub(super) own_route: Option<Box<Route>>,
     own_point: Option<Box<Own>>,
+    /// Whether it is the line of a route that this program wrote beside it.
+    pub(super) own_line: bool,
 }
 
 /// A point whose tag has been opened.
@@ -74,6 +76,10 @@ impl Read {
                 }
                 Element::OwnBetween => {
                     self.own_point = Some(Box::new(Own::Between));
+                    xml.skip()?;
+                }
+                Element::OwnLine => {
+                    self.own_line = true;
                     xml.skip()?;
                 }
                 _ => {

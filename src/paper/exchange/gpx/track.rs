@@ -12,8 +12,8 @@ use crate::exchange::fault::shown;
 use crate::exchange::left::Left;
 use crate::exchange::{Fault, Why, moment};
 
-/// A track whose tag has been opened.
-pub(super) fn read<R: io::Read>(xml: &mut Xml<R>, left: &mut Left) -> Result<Track, Fault> {
+/// A track whose tag has been opened; nothing if it is the line of a route that this program wrote beside it.
+pub(super) fn read<R: io::Read>(xml: &mut Xml<R>, left: &mut Left) -> Result<Option<Track>, Fault> {
     let mut track = Track::default();
     let mut reading = Read::default();
     loop {
@@ -28,7 +28,7 @@ pub(super) fn read<R: io::Read>(xml: &mut Xml<R>, left: &mut Left) -> Result<Tra
         }
     }
     track.rename(&reading.texts(left).0);
-    Ok(track)
+    Ok((!reading.own_line).then_some(track))
 }
 
 fn segment<R: io::Read>(xml: &mut Xml<R>, track: &mut Track, left: &mut Left) -> Result<(), Fault> {

@@ -45,7 +45,7 @@ pub(super) struct Tag<'x> {
 
 impl<R: Read> Xml<R> {
     pub(super) fn new(from: R) -> Xml<R> {
-        let mut reader = NsReader::from_reader(Guard::new(from));
+        let mut reader = NsReader::from_reader(Guard::new(from, LONGEST));
         reader.config_mut().expand_empty_elements = true;
         Xml { reader, buffer: Vec::new(), depth: 0, text: String::new() }
     }

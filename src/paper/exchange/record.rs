@@ -7,51 +7,57 @@ use std::borrow::Cow;
 use std::io::{self, BufRead, ErrorKind};
 use std::ops::Range;
 
+use super::Place;
+
 /// The longest record: more than any table has, and little enough to hold.
 const MOST: usize = 1 << 20;
 
 /// The records of an input. Empty lines are none.
-pub(crate) struct Records<'a> {
+pub struct Records<'a> {
     input: &'a mut dyn BufRead,
     /// How many lines have been read.
-    lines: u64,
+    lines: usize,
 }
 
 /// One record.
 #[derive(Debug, Default)]
-pub(crate) struct Record {
+pub struct Record {
     /// As it was written, with its line ending.
     raw: Vec<u8>,
     cells: Vec<Range<usize>>,
     /// Where the text ends and the line ending begins.
     end: usize,
     /// The line that it begins in, from one.
-    pub(crate) line: u64,
-}
-
-/// A line and a column in characters, both from one.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(crate) struct Place {
-    pub(crate) line: u64,
-    pub(crate) column: usize,
+    pub line: usize,
 }
 
 /// Why there is no next record.
 #[derive(Debug, thiserror::Error)]
-pub(crate) enum RecordError {
+pub enum RecordError {
+    /// The input cannot be read on.
     #[error(transparent)]
     Read(#[from] io::Error),
+    /// It is no CSV.
     #[error("{what}")]
-    Malformed { place: Place, what: &'static str },
+    Malformed {
+        /// Where.
+        place: Place,
+        /// What is wrong.
+        what: &'static str,
+    },
 }
 
 impl<'a> Records<'a> {
-    pub(crate) fn new(input: &'a mut dyn BufRead) -> Records<'a> {
+    /// The records of an input.
+    pub fn new(input: &'a mut dyn BufRead) -> Records<'a> {
         Records { input, lines: 0 }
     }
 
     /// Reads the next record into `record`; false at the end.
-    pub(crate) fn read(&mut self, record: &mut Record) -> Result<bool, RecordError> {
+    ///
+    /// # Errors
+    /// [`RecordError`] when the input cannot be read on, or is no CSV.
+    pub fn read(&mut self, record: &mut Record) -> Result<bool, RecordError> {
         loop {
             record.clear(self.lines + 1);
             if !self.line(record)? {
@@ -94,7 +100,7 @@ impl<'a> Records<'a> {
             }
             any |= length > 0;
             if newline.is_some() || length == 0 {
-                self.lines += u64::from(any);
+                self.lines += usize::from(any);
                 return Ok(any);
             }
         }
@@ -102,7 +108,7 @@ impl<'a> Records<'a> {
 }
 
 impl Record {
-    fn clear(&mut self, line: u64) {
+    fn clear(&mut self, line: usize) {
         self.raw.clear();
         self.cells.clear();
         self.end = 0;
@@ -110,22 +116,22 @@ impl Record {
     }
 
     /// How many cells it has.
-    pub(crate) fn len(&self) -> usize {
+    pub fn count(&self) -> usize {
         self.cells.len()
     }
 
     /// The text as it was written, without its line ending.
-    pub(crate) fn text(&self) -> &[u8] {
+    pub fn text(&self) -> &[u8] {
         &self.raw[..self.end]
     }
 
     /// The line ending, or nothing at the end of an input without one.
-    pub(crate) fn ending(&self) -> &[u8] {
+    pub fn ending(&self) -> &[u8] {
         &self.raw[self.end..]
     }
 
     /// What a cell holds, quotes taken off.
-    pub(crate) fn cell(&self, index: usize) -> Cow<'_, [u8]> {
+    pub fn cell(&self, index: usize) -> Cow<'_, [u8]> {
         let written = self.cells.get(index).map_or(&[][..], |range| &self.raw[range.clone()]);
         let Some(quoted) = written.strip_prefix(b"\"") else { return Cow::Borrowed(written) };
         let inner = quoted.strip_suffix(b"\"").unwrap_or(quoted);
@@ -141,13 +147,13 @@ impl Record {
     }
 
     /// Where a cell begins, or, past the last, where the record ends.
-    pub(crate) fn place(&self, index: usize) -> Place {
+    pub fn place(&self, index: usize) -> Place {
         self.place_of(self.cells.get(index).map_or(self.end, |range| range.start))
     }
 
     fn place_of(&self, byte: usize) -> Place {
         let before = &self.raw[..byte.min(self.raw.len())];
-        let newlines = before.iter().filter(|&&byte| byte == b'\n').count() as u64;
+        let newlines = before.iter().filter(|&&byte| byte == b'\n').count();
         let last = before.iter().rposition(|&byte| byte == b'\n').map_or(0, |at| at + 1);
         let column = String::from_utf8_lossy(&before[last..]).chars().count() + 1;
         Place { line: self.line + newlines, column }

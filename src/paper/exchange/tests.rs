@@ -1,0 +1,1 @@
+//! Routes go out in each form and come back.
