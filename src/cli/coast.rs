@@ -24,7 +24,7 @@ use nav::{Area, Length};
 
 use crate::bar::Bar;
 use crate::{Exit, Io};
-use distance::Distance;
+pub(crate) use distance::Distance;
 use ends::End;
 
 /// What to measure, and how.

@@ -89,6 +89,11 @@ pub(crate) struct Output {
 }
 
 impl Output {
+    /// A place for what has one format alone.
+    pub(crate) const fn to(output: PathBuf, force: bool) -> Output {
+        Output { output, format: None, force }
+    }
+
     /// The format that is asked for, which is one of these, the first of them where nothing says which. What can
     /// be refused before anything is made is refused here.
     ///

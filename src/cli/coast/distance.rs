@@ -6,7 +6,7 @@ use nav::Length;
 
 /// A length, none or more.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Distance(pub(super) Length);
+pub(crate) struct Distance(pub(crate) Length);
 
 /// `500m`, `10 km`, `0.5NM`, in capitals or not.
 impl FromStr for Distance {

@@ -3,8 +3,8 @@
 use std::io::{self, Write};
 
 use super::question::Answer;
-use paper::exchange::record::Record;
 use super::table::Columns;
+use paper::exchange::record::Record;
 
 /// How rows are written.
 pub(crate) enum Output {

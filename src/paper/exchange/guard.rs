@@ -93,7 +93,10 @@ impl<R: Read> Guard<R> {
             // What comes before it is given out first.
             if broken && whole == 0 {
                 let byte = read.first().copied().unwrap_or_default();
-                return Err(self.stop(Why::NotText(byte)));
+                let marked = self.place == Place::START
+                    && matches!(read, [0xFE, 0xFF, ..] | [0xFF, 0xFE, ..]);
+                let utf16 = || Why::Encoding("UTF-16".to_owned());
+                return Err(self.stop(if marked { utf16() } else { Why::NotText(byte) }));
             }
         }
         Ok(())

@@ -2,6 +2,7 @@
 
 use std::io::Read;
 
+use super::CREATOR;
 use super::element::Element;
 use super::point::{self, Read as Reading};
 use super::track;
@@ -43,6 +44,7 @@ fn is_blank(text: &str) -> bool {
 
 fn root<R: Read>(xml: &mut Xml<R>, file: &mut Foreign, left: &mut Left) -> Result<(), Fault> {
     let mut points = 0;
+    let own_words = file.creator == CREATOR;
     loop {
         let (element, place, at) = match xml.next()? {
             Piece::Open(tag) if tag.element == Element::Wpt => {
@@ -55,11 +57,11 @@ fn root<R: Read>(xml: &mut Xml<R>, file: &mut Foreign, left: &mut Left) -> Resul
         match (element, at) {
             (_, Some(at)) => {
                 counted(&mut points, place)?;
-                file.waypoints.push(point::read(xml, at, left)?);
+                file.waypoints.push(point::read(xml, at, false, left)?);
             }
             (Element::Metadata, _) => metadata(xml, file, left)?,
             (Element::Name, _) => file.title = point::text(xml, MOST_NAME, left)?,
-            (Element::Rte, _) => file.routes.push(route(xml, &mut points, left)?),
+            (Element::Rte, _) => file.routes.push(route(xml, own_words, &mut points, left)?),
             (Element::Trk, _) => file.tracks.extend(track::read(xml, left)?),
             (Element::Time | Element::Derived, _) => xml.skip()?,
             (other, _) => Reading::passed(xml, other, left)?,
@@ -85,6 +87,7 @@ fn metadata<R: Read>(xml: &mut Xml<R>, file: &mut Foreign, left: &mut Left) -> R
         match element {
             Element::Name => file.title = point::text(xml, MOST_NAME, left)?,
             Element::Time | Element::Derived => xml.skip()?,
+            Element::Desc if file.creator == CREATOR => xml.skip()?,
             Element::Desc => Reading::passed(xml, Element::About, left)?,
             other => Reading::passed(xml, other, left)?,
         }
@@ -93,11 +96,12 @@ fn metadata<R: Read>(xml: &mut Xml<R>, file: &mut Foreign, left: &mut Left) -> R
 
 fn route<R: Read>(
     xml: &mut Xml<R>,
+    own_words: bool,
     points: &mut usize,
     left: &mut Left,
 ) -> Result<ForeignRoute, Fault> {
     let mut route = ForeignRoute::default();
-    let mut reading = Reading::default();
+    let mut reading = Reading::of(own_words);
     loop {
         let (element, place, at) = match xml.next()? {
             Piece::Open(tag) if tag.element == Element::Rtept => {
@@ -110,7 +114,7 @@ fn route<R: Read>(
         match at {
             Some(at) => {
                 counted(points, place)?;
-                route.points.push(point::read(xml, at, left)?);
+                route.points.push(point::read(xml, at, reading.has_own_words(), left)?);
             }
             None => reading.child(xml, element, left)?,
         }

@@ -26,6 +26,8 @@ use super::{Fault, Foreign};
 
 /// The namespace of GPX 1.1.
 pub const NAMESPACE: &str = "http://www.topografix.com/GPX/1/1";
+/// What this program calls itself as the writer of a file.
+const CREATOR: &str = "Strandline";
 /// The namespace of GPX 1.0.
 const NAMESPACE_1_0: &str = "http://www.topografix.com/GPX/1/0";
 /// The namespace of what this program adds, in the form of the route file.

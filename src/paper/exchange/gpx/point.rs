@@ -18,6 +18,8 @@ pub(super) struct Read {
     description: String,
     pub(super) own_route: Option<Box<Route>>,
     own_point: Option<Box<Own>>,
+    /// Whether descriptions are this program's own words about what it writes: of no use here.
+    own_words: bool,
     /// Whether it is the line of a route that this program wrote beside it.
     pub(super) own_line: bool,
 }
@@ -26,9 +28,10 @@ pub(super) struct Read {
 pub(super) fn read<R: io::Read>(
     xml: &mut Xml<R>,
     at: Position,
+    own_words: bool,
     left: &mut Left,
 ) -> Result<ForeignPoint, Fault> {
-    let mut reading = Read::default();
+    let mut reading = Read::of(own_words);
     loop {
         let element = match xml.next()? {
             Piece::Open(tag) => tag.element,
@@ -42,6 +45,16 @@ pub(super) fn read<R: io::Read>(
 }
 
 impl Read {
+    /// Nothing yet.
+    pub(super) fn of(own_words: bool) -> Read {
+        Read { own_words, ..Read::default() }
+    }
+
+    /// Whether descriptions are this program's own words.
+    pub(super) const fn has_own_words(&self) -> bool {
+        self.own_words || self.own_route.is_some()
+    }
+
     /// A child that has been opened.
     pub(super) fn child<R: io::Read>(
         &mut self,
@@ -98,12 +111,13 @@ impl Read {
     pub(super) fn texts(&mut self, left: &mut Left) -> (String, String) {
         let [name, comment, description] =
             [&mut self.name, &mut self.comment, &mut self.description].map(std::mem::take);
+        if self.has_own_words() {
+            return (name, comment);
+        }
         if comment.is_empty() {
             return (name, description);
         }
-        // Beside an addition of this program's own the description is its own as well.
-        let own = self.own_point.is_some() || self.own_route.is_some();
-        if !description.is_empty() && description != comment && !own {
+        if !description.is_empty() && description != comment {
             left.count(Kind::Descriptions);
         }
         (name, comment)

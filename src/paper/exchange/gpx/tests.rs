@@ -1,42 +1,162 @@
 //! What receivers and other programs write, and what they should not have.
 
+mod bad;
+mod order;
+
 use super::*;
+use crate::exchange::Foreign;
 
 fn file(within: &str) -> String {
     format!("<gpx version=\"1.1\" creator=\"x\" xmlns=\"{NAMESPACE}\">\n{within}\n</gpx>\n")
 }
 
-fn fault(text: &str) -> String {
-    read(text.as_bytes()).unwrap_err().to_string()
+fn good(text: &str) -> Foreign {
+    read(text.as_bytes()).unwrap_or_else(|error| panic!("{error}\n{text}"))
 }
 
 #[test]
 fn points_routes_and_tracks_are_read() {
-    let text = file(
-        "<metadata><name>Day &amp; night</name></metadata>
+    let file = good(&file(
+        "<metadata><name>Day &amp; night</name><time>2026-01-01T00:00:00Z</time>
+           <bounds minlat='1' minlon='1' maxlat='2' maxlon='2'/></metadata>
          <wpt lat='52.25' lon=\"-27.1\"><ele>3</ele><name>Slip</name><desc>two\n lines</desc></wpt>
          <rte><name>R</name><rtept lat='1' lon='2'/><rtept lat='3' lon='4'><name>B</name></rtept></rte>
          <trk><name>T</name><trkseg>
            <trkpt lat='1.5' lon='2.5'><ele>1</ele><time>2026-06-14T09:30:00Z</time></trkpt>
            <trkpt lat='1.6' lon='2.6'/>
          </trkseg><trkseg/><trkseg><trkpt lat='1.7' lon='2.7'/></trkseg></trk>",
-    );
-    let read = read(text.as_bytes()).unwrap();
-    assert_eq!((read.title.as_str(), read.creator.as_str()), ("Day & night", "x"));
-    assert_eq!(
-        (read.waypoints[0].name.as_str(), read.waypoints[0].note.as_str()),
-        ("Slip", "two lines")
-    );
-    assert_eq!(read.routes[0].points[1].name, "B");
-    assert_eq!(read.tracks[0].name(), "T");
-    assert_eq!(read.tracks[0].segments().map(<[_]>::len).collect::<Vec<_>>(), [2, 1]);
-    assert_eq!(read.left_out, ["2 heights are left out"]);
+    ));
+    assert_eq!((file.title.as_str(), file.creator.as_str()), ("Day & night", "x"));
+    let slip = &file.waypoints[0];
+    assert_eq!((slip.name.as_str(), slip.note.as_str()), ("Slip", "two lines"));
+    assert_eq!((slip.at.lat.as_degrees(), slip.at.lon.as_degrees()), (52.25, -27.1));
+    assert_eq!(file.routes[0].points[1].name, "B");
+    let track = &file.tracks[0];
+    assert_eq!(track.name(), "T");
+    assert_eq!(track.segments().map(<[_]>::len).collect::<Vec<_>>(), [2, 1]);
+    let when = track.fixes()[0].when().unwrap();
+    assert_eq!(when.to_string(), "2026-06-14T09:30:00Z");
+    assert_eq!(track.fixes()[1].when(), None);
+    assert_eq!(file.left_out, ["2 heights are left out"]);
 }
 
 #[test]
-fn what_is_wrong_is_said_where_it_is() {
-    assert_eq!(
-        fault(&file("<wpt lat='91' lon='2'/>")),
-        "2:1: latitude 91 is not within -90 to 90 degrees"
+fn text_is_read_however_it_is_written() {
+    let named = |name: &str| {
+        good(&file(&format!("<wpt lat='1' lon='2'>{name}</wpt>"))).waypoints[0].name.clone()
+    };
+    assert_eq!(named("<name>Sam &amp; Co &#x26; &#38;</name>"), "Sam & Co & &");
+    assert_eq!(named("<name><![CDATA[<b> & so]]></name>"), "<b> & so");
+    assert_eq!(named("<name>a<!-- no -->b<?no?>c</name>"), "abc");
+    assert_eq!(named("<name>a<i>no</i>b</name>"), "ab");
+    assert_eq!(named("<name/>"), "");
+    assert_eq!(named("<name>  礁の浜\r\n </name>"), "礁の浜");
+}
+
+#[test]
+fn prefixes_and_other_namespaces_are_told_apart() {
+    let text = format!(
+        "<?xml version=\"1.0\" encoding=\"utf-8\"?>
+         <g:gpx version='1.1' creator='x' xmlns:g='{NAMESPACE}' xmlns='urn:other'>
+           <wpt lat='9' lon='9'/>
+           <g:wpt lat='1' lon='2'><name>not this</name><g:name>this</g:name>
+             <g:extensions><g:name>nor this</g:name></g:extensions></g:wpt>
+         </g:gpx>"
     );
+    let file = good(&text);
+    assert_eq!(file.waypoints.len(), 1);
+    assert_eq!(file.waypoints[0].name, "this");
+}
+
+#[test]
+fn version_1_0_and_files_without_a_namespace_are_read() {
+    let old = "<gpx version='1.0' creator='x' xmlns='http://www.topografix.com/GPX/1/0'><name>Old</name>
+      <author>A</author><trk><trkseg><trkpt lat='1' lon='2'><speed>1</speed></trkpt></trkseg></trk></gpx>";
+    let file = good(old);
+    assert_eq!((file.title.as_str(), file.tracks[0].fixes().len()), ("Old", 1));
+    assert_eq!(
+        file.left_out,
+        [
+            "1 qualities of fixes are left out, such as their satellites",
+            "1 author, licence, key words and description of the file are left out"
+        ]
+    );
+    assert_eq!(good("\u{feff}<gpx><wpt lat='1' lon='2'/></gpx>").waypoints.len(), 1);
+}
+
+#[test]
+fn times_of_all_zones_are_one_time_and_that_is_said() {
+    let fix = |time: &str| format!("<trkpt lat='1' lon='2'><time>{time}</time></trkpt>");
+    let times = [
+        "2026-06-14T09:30:00Z",
+        "2026-06-14T11:30:00+02:00",
+        "2026-06-14T09:30:00",
+        "2026-06-14T05:30:00.000-04:00",
+    ];
+    let fixes: String = times.iter().map(|time| fix(time)).collect();
+    let file = good(&file(&format!("<trk><trkseg>{fixes}</trkseg></trk>")));
+    for fix in file.tracks[0].fixes() {
+        assert_eq!(fix.when().unwrap().to_string(), "2026-06-14T09:30:00Z");
+    }
+    assert_eq!(
+        file.left_out,
+        [
+            "2 times are in a zone of their own, and are turned into UTC",
+            "1 times have no zone, and are taken for UTC"
+        ]
+    );
+}
+
+#[test]
+fn a_comment_comes_before_a_description() {
+    let note = |within: &str| {
+        let file = good(&file(&format!("<wpt lat='1' lon='2'>{within}</wpt>")));
+        (file.waypoints[0].note.clone(), file.left_out.len())
+    };
+    assert_eq!(note("<cmt>c</cmt><desc>d</desc>"), ("c".to_owned(), 1));
+    assert_eq!(note("<desc>c</desc><cmt>c</cmt>"), ("c".to_owned(), 0));
+    assert_eq!(note("<desc>d</desc>"), ("d".to_owned(), 0));
+}
+
+#[test]
+fn nothing_that_steers_a_terminal_comes_out_of_a_file() {
+    let steers = "a\u{1b}[2J\u{202e}b\u{9b}c\u{200b}";
+    let text = format!(
+        "<gpx creator='{steers}'><metadata><name>{steers}</name></metadata>
+         <wpt lat='1' lon='2'><name>{steers}&#x9b;</name><cmt>{steers}</cmt></wpt>
+         <rte><name>{steers}</name></rte><trk><name>{steers}</name></trk></gpx>"
+    );
+    let file = good(&text);
+    let texts = [
+        &file.creator,
+        &file.title,
+        &file.waypoints[0].name,
+        &file.waypoints[0].note,
+        &file.routes[0].name,
+        &file.tracks[0].name().to_owned(),
+    ];
+    for text in texts {
+        assert!(text.starts_with("a�[2J�b�c�"), "{text:?}");
+    }
+    for bad in [
+        format!("<gpx><wpt lat='{steers}' lon='2'/></gpx>"),
+        format!(
+            "<gpx><trk><trkseg><trkpt lat='1' lon='2'><time>{steers}</time></trkpt></trkseg></trk></gpx>"
+        ),
+        format!("<gpx><wpt lat='1' lon='2'><name>&{steers};</name></wpt></gpx>"),
+        format!("<gpx><wpt lat='&{steers};' lon='2'/></gpx>"),
+        format!("<gpx></{steers}></gpx>"),
+        format!("<{steers}/>"),
+        format!("<?xml version='1.0' encoding='{steers}'?><gpx/>"),
+        format!("<gpx><wpt lat='1' lat='2' {steers}/></gpx>"),
+        format!(
+            "<gpx xmlns:s='{OWN_NAMESPACE}'><rte><extensions><s:route>{steers}</s:route></extensions></rte></gpx>"
+        ),
+    ] {
+        let said = read(bad.as_bytes()).unwrap_err().to_string();
+        let steers = |c: char| {
+            c.is_control() || matches!(c, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}')
+        };
+        assert!(!said.contains(steers), "{said:?}");
+    }
 }

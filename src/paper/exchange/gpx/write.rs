@@ -6,7 +6,7 @@ use nav::Position;
 use plan::Waypoint;
 use quick_xml::escape::escape;
 
-use super::{NAMESPACE, OWN_NAMESPACE};
+use super::{CREATOR, NAMESPACE, OWN_NAMESPACE};
 use crate::exchange::export::{Export, Stage, Thing, Written, facts};
 
 /// The text of a GPX file.
@@ -15,7 +15,7 @@ pub(super) fn write(export: &Export<'_>) -> Written {
     let (lines, thinning) = export.lines();
     out.line("<?xml version=\"1.0\" encoding=\"UTF-8\"?>");
     out.open(&format!(
-        "gpx version=\"1.1\" creator=\"Strandline\" xmlns=\"{NAMESPACE}\" xmlns:s=\"{OWN_NAMESPACE}\" \
+        "gpx version=\"1.1\" creator=\"{CREATOR}\" xmlns=\"{NAMESPACE}\" xmlns:s=\"{OWN_NAMESPACE}\" \
          xmlns:xsi=\"http://www.w3.org/2001/XMLSchema-instance\" \
          xsi:schemaLocation=\"{NAMESPACE} {NAMESPACE}/gpx.xsd\""
     ));

@@ -7,6 +7,7 @@ use nav::Position;
 use quick_xml::NsReader;
 use quick_xml::errors::{Error, IllFormedError, SyntaxError};
 use quick_xml::escape::{resolve_predefined_entity, unescape};
+use quick_xml::events::attributes::AttrError;
 use quick_xml::events::{BytesDecl, BytesRef, BytesStart, Event};
 use quick_xml::name::{Namespace, ResolveResult};
 
@@ -133,9 +134,7 @@ impl Tag<'_> {
     /// An attribute without a namespace, its entities resolved, or nothing.
     pub(super) fn attribute(&self, name: &str) -> Result<Option<Cow<'_, str>>, Fault> {
         for attribute in self.start.attributes() {
-            let attribute = attribute.map_err(|error| {
-                Why::Xml(shown(&format!("an attribute: {error}"))).at(self.place)
-            })?;
+            let attribute = attribute.map_err(|error| attribute_fault(&error).at(self.place))?;
             if attribute.key.0 == name {
                 return self.resolved(attribute.value).map(Some);
             }
@@ -155,9 +154,7 @@ impl Tag<'_> {
     pub(super) fn position(&self, of: &'static str) -> Result<Position, Fault> {
         let (mut lat, mut lon) = (None, None);
         for attribute in self.start.attributes() {
-            let attribute = attribute.map_err(|error| {
-                Why::Xml(shown(&format!("an attribute: {error}"))).at(self.place)
-            })?;
+            let attribute = attribute.map_err(|error| attribute_fault(&error).at(self.place))?;
             match attribute.key.0 {
                 "lat" => lat = Some(self.degrees("latitude", &attribute.value)?),
                 "lon" => lon = Some(self.degrees("longitude", &attribute.value)?),
@@ -193,6 +190,21 @@ fn element(space: &ResolveResult<'_>, name: &str) -> Element {
         ResolveResult::Bound(Namespace(OWN_NAMESPACE)) => Element::of_own(name),
         ResolveResult::Bound(_) | ResolveResult::Unknown(_) => Element::Foreign,
     }
+}
+
+fn attribute_fault(error: &AttrError) -> Why {
+    Why::Xml(
+        match error {
+            AttrError::Duplicated(..) => "an attribute that is there twice",
+            AttrError::UnquotedValue(_) | AttrError::ExpectedQuote(..) => {
+                "an attribute whose value is not in quotes"
+            }
+            AttrError::ExpectedEq(_) | AttrError::ExpectedValue(_) => {
+                "an attribute without a value"
+            }
+        }
+        .to_owned(),
+    )
 }
 
 /// What a reference in a text stands for.
