@@ -20,7 +20,7 @@ use crate::coast::Distance;
 use crate::day::{Water, last_session, own_chart};
 use crate::output::Output;
 use crate::{Exit, Harmless, Io};
-use choice::{Choice, ChoiceArgs};
+use choice::ChoiceArgs;
 
 /// What to take, and where to put the route.
 ///

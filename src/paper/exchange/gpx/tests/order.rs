@@ -2,7 +2,6 @@
 
 use std::io::Read;
 
-use super::*;
 use crate::exchange::gpx::xml::{Piece, Xml};
 use crate::exchange::tests::practice;
 use crate::exchange::{Export, Form, With};
