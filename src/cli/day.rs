@@ -179,16 +179,25 @@ impl DayArgs {
         if self.date.is_none() && self.leave.is_none() {
             return Ok(());
         }
-        let own = route.departure.as_ref().map(Departure::moment);
-        let nautical = || route.points.first().map(|first| plan::nautical_zone(first.at.lon));
-        let zone =
-            own.map(|own| own.time_zone().clone()).or_else(nautical).unwrap_or(TimeZone::UTC);
-        let date = when::day(self.date.or(own.map(|own| when::Day(own.date()))), &zone);
-        let usual = own.map_or_else(|| Time::constant(9, 0, 0, 0), |own| own.time());
-        let time = self.leave.map_or(usual, |clock| clock.0);
-        route.departure = Some(Departure::new(date.to_datetime(time), zone)?);
+        route.departure = Some(departure(route, self.date, self.leave)?);
         Ok(())
     }
+}
+
+/// The departure on a day and at a time, each the route's own where none is asked for; of a route without a departure
+/// today's, at nine on the clock of its start.
+pub(crate) fn departure(
+    route: &Route,
+    date: Option<when::Day>,
+    leave: Option<Clock>,
+) -> anyhow::Result<Departure> {
+    let own = route.departure.as_ref().map(Departure::moment);
+    let nautical = || route.points.first().map(|first| plan::nautical_zone(first.at.lon));
+    let zone = own.map(|own| own.time_zone().clone()).or_else(nautical).unwrap_or(TimeZone::UTC);
+    let date = when::day(date.or(own.map(|own| when::Day(own.date()))), &zone);
+    let usual = own.map_or_else(|| Time::constant(9, 0, 0, 0), |own| own.time());
+    let time = leave.map_or(usual, |clock| clock.0);
+    Ok(Departure::new(date.to_datetime(time), zone)?)
 }
 
 /// Where this user left off.

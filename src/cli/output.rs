@@ -165,9 +165,27 @@ impl Output {
 
     /// `NAME-2.svg`.
     fn numbered(&self, number: usize) -> PathBuf {
+        self.with(&number.to_string())
+    }
+
+    /// The name with something behind it, before its ending.
+    fn with(&self, behind: &str) -> PathBuf {
         let stem = self.output.file_stem().unwrap_or_default().to_string_lossy();
         let ending = self.output.extension().map(|ending| format!(".{}", ending.to_string_lossy()));
-        self.output.with_file_name(format!("{stem}-{number}{}", ending.unwrap_or_default()))
+        self.output.with_file_name(format!("{stem}-{behind}{}", ending.unwrap_or_default()))
+    }
+
+    /// A second file beside this one, `NAME-answers.pdf`.
+    ///
+    /// # Errors
+    /// On standard output, which takes one file.
+    pub(crate) fn beside(&self, behind: &str) -> anyhow::Result<Output> {
+        if self.is_standard() {
+            bail!(
+                "standard output takes one file, and the {behind} apart are a second; name a file with -o"
+            );
+        }
+        Ok(Output { output: self.with(behind), ..self.clone() })
     }
 
     fn is_standard(&self) -> bool {

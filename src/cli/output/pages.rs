@@ -64,6 +64,14 @@ impl PagesOut {
         }
     }
 
+    /// The same for a second file beside the first, `NAME-answers.pdf`.
+    ///
+    /// # Errors
+    /// On standard output, which takes one file.
+    pub(crate) fn beside(&self, behind: &str) -> anyhow::Result<PagesOut> {
+        Ok(PagesOut { output: self.output.beside(behind)?, ..self.clone() })
+    }
+
     fn chosen<'a>(&self, pages: &'a [Page]) -> anyhow::Result<&'a [Page]> {
         let Some(page) = self.page else { return Ok(pages) };
         let page = pages.get(page.get() - 1).map(std::slice::from_ref);

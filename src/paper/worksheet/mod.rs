@@ -155,13 +155,14 @@ impl<'a> Worksheet<'a> {
         &self.paper
     }
 
-    /// Chart, questions and answers, as they are to be printed: the answers on one page if they have room there.
+    /// One of its documents on its paper: the answers are on one page if they have room there in smaller type.
     ///
     /// # Errors
     /// [`OffGrid`] where the grid does not reach.
-    pub fn pages(&self) -> Result<Vec<Page>, OffGrid> {
-        let questions = self.questions().set(&self.paper)?.len();
-        self.whole().set(&self.paper.in_pages(questions + 1))
+    pub fn pages(&self, document: &Leaflet<'_>) -> Result<Vec<Page>, OffGrid> {
+        let charts = document.blocks.iter().any(|block| matches!(block, Block::Figure(_)));
+        let before = if charts { self.questions().set(&self.paper)?.len() } else { 0 };
+        document.set(&self.paper.in_pages(before + 1))
     }
 
     /// What it is called.
@@ -210,7 +211,12 @@ impl<'a> Worksheet<'a> {
     }
 
     fn leaflet<'b>(&'b self, title: String, blocks: Vec<Block<'b>>) -> Leaflet<'b> {
-        let subtitle = format!("{}, {}", self.water.chart.title, self.frame.scale);
+        let subtitle = format!(
+            "{}, {}; printed at full size (100 %) a side of a grid square measures {:.1} mm",
+            self.water.chart.title,
+            self.frame.scale,
+            self.square().0
+        );
         Leaflet { title, subtitle, blocks, foot: words::cautions(self.water.chart) }
     }
 

@@ -101,10 +101,6 @@ fn given(sheet: &Worksheet<'_>) -> String {
          (M), the bearing back, distance, minutes and clock time."
             .to_owned(),
     );
-    said.push(format!(
-        "Print at full size (100 %): a side of a grid square measures {:.1} mm.",
-        sheet.square().0
-    ));
     said.join(" ")
 }
 

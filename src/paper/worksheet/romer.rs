@@ -9,7 +9,7 @@ const BODY: Mm = Mm(4.0);
 /// Numbers nearer to the corner than this would lie on those of the other edge.
 const NO_NUMBER: Mm = Mm(7.0);
 /// The least paper from one number to the next.
-const APART: Mm = Mm(2.6);
+const APART: Mm = Mm(3.0);
 
 /// The card of a romer for squares of this side.
 pub(super) fn size(side: Mm) -> Size {

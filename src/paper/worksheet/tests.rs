@@ -138,7 +138,7 @@ fn pages_hold_all_that_is_on_them() {
     let route = plan::demonstration().unwrap();
     for wishes in [A4, Wishes { paper: Paper::A3, ..A4 }, at(100_000), at(75_000)] {
         let sheet = Worksheet::of_route(ground.water(), &route, &wishes).unwrap();
-        let pages = sheet.pages().unwrap();
+        let pages = sheet.pages(&sheet.whole()).unwrap();
         checked(&pages, sheet.paper());
         assert!(pages.len() >= 2);
     }
@@ -146,7 +146,7 @@ fn pages_hold_all_that_is_on_them() {
         for wishes in [A4, at(25_000), at(100_000)] {
             let sheet =
                 Worksheet::of_lots(ground.water(), &ground.lots(seed, legs), &wishes).unwrap();
-            checked(&sheet.pages().unwrap(), sheet.paper());
+            checked(&sheet.pages(&sheet.whole()).unwrap(), sheet.paper());
         }
     }
 }
@@ -280,7 +280,7 @@ fn show() {
     let ground = Ground::practice();
     let route = plan::demonstration().unwrap();
     let show = |name: &str, sheet: &Worksheet<'_>| {
-        let pages = sheet.pages().unwrap();
+        let pages = sheet.pages(&sheet.whole()).unwrap();
         let set = pdf::write(&pages, &pdf::About { title: sheet.title(), made: None });
         crate::tests::show(&format!("worksheet-{name}.pdf"), &set.bytes);
     };
