@@ -2,6 +2,8 @@
 
 #![allow(clippy::expect_used, missing_docs, reason = "a bench")]
 
+use std::process::{Command, Stdio};
+
 use chart::coast::Coast;
 use chart::water::Tides;
 use chart::{Chart, Point};
@@ -71,6 +73,19 @@ fn a_card(bencher: Bencher<'_, '_>, size: Size) {
         let pages = Card { size, ..Card::default() }.set(&plan).expect("on the grid");
         pdf::write(&pages, &pdf::About::default())
     });
+}
+
+/// Target: under 150 ms. The card of twelve legs from the start of the program to the file on the disk.
+#[divan::bench(args = ["a4", "a5", "a6"])]
+fn start_to_file(bencher: Bencher<'_, '_>, size: &str) {
+    let folder = tempfile::tempdir().expect("a folder");
+    let (route, card) = (folder.path().join("day.ron"), folder.path().join("card.pdf"));
+    files::save_route(&route, &Day::new().route).expect("the route is saved");
+    let mut program = Command::new(env!("CARGO_BIN_EXE_strandline"));
+    program.arg("card").arg(&route).args(["--force", "--size", size, "-o"]).arg(&card);
+    program.stderr(Stdio::null());
+    bencher.bench_local(|| assert!(program.status().expect("it starts").success()));
+    assert!(card.exists());
 }
 
 /// A whole chart on an A4 page, in each format.

@@ -1,5 +1,8 @@
 //! Make the deck card of a route: PDF, SVG, PNG, text or Markdown.
 
+#[cfg(test)]
+mod tests;
+
 use anyhow::bail;
 use clap::{Args, ValueEnum};
 use paper::card::{Card, Content, Sides, Size};
@@ -20,7 +23,7 @@ pub struct CardArgs {
     #[command(flatten)]
     day: DayArgs,
     /// The size of its pages
-    #[arg(long, value_enum, default_value_t = CardSize::A6)]
+    #[arg(long, value_enum, default_value_t = CardSize::A5)]
     size: CardSize,
     /// On how many sides it is to have room; a long route may take more, since no type is under seven points
     #[arg(long, value_name = "N", default_value_t = 2, value_parser = clap::value_parser!(u8).range(1..=2))]
@@ -68,7 +71,7 @@ pub(crate) fn run(args: CardArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
                     "the card has {has} sides: so long a route has no room on {sides}"
                 );
             }
-            args.to.write(&pages, &day.title("Deck card"), format, io)
+            args.to.write(&pages, &plan.title(), format, io)
         }
     }
 }

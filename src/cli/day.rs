@@ -93,10 +93,10 @@ impl Day {
                 Ok(through) => (day.tides, day.through) = (Some(tides), through),
                 Err(why) => (day.tides, day.untold) = (Some(tides), Some(why)),
             },
-            Err(why) if day.departs_on_streams().is_some() => {
-                day.untold = Some(format!("{NO_PASSAGE}: {why}"));
+            Err(why) if day.route.departure.is_none() || day.chart.streams.is_empty() => {
+                day.untold = Some(format!("no tide: {why}"));
             }
-            Err(why) => day.untold = Some(format!("no tide: {why}")),
+            Err(why) => day.untold = Some(format!("{NO_PASSAGE}: {why}")),
         }
         day
     }
@@ -133,25 +133,16 @@ impl Day {
         }
     }
 
-    /// The departure, where the chart has streams that a passage can be made through.
-    fn departs_on_streams(&self) -> Option<&Departure> {
-        self.route.departure.as_ref().filter(|_| !self.chart.streams.is_empty())
-    }
-
     fn through(&self, tides: &Tides) -> Result<Option<Through>, String> {
-        let Some(departure) = self.departs_on_streams() else { return Ok(None) };
-        let (chart, departs) = (&self.chart, departure.moment().timestamp());
-        let ground = Ground { chart, coast: &self.coast, tides: Some(tides) };
-        let course = Course::new(&self.route, &ground);
-        let passage = course
-            .passage(Some(tides), departs, self.route.limits.longest_wait)
-            .map_err(|why| format!("{NO_PASSAGE}: {why}"))?;
-        let told = tides.told(departure.moment().date());
-        let told = told.iter().map(|told| format!("Tide and stream are told {told}."));
-        Ok(Some(Through {
-            course,
-            passage,
-            told: told.chain([Origin::of(chart).said()]).collect(),
+        let ground = Ground { chart: &self.chart, coast: &self.coast, tides: Some(tides) };
+        let sailed = plan::sail(&self.route, &ground);
+        let sailed = sailed.map_err(|why| format!("{NO_PASSAGE}: {why}"))?;
+        Ok(sailed.map(|(course, passage)| {
+            let date = passage.departs.to_zoned_datetime(course.zone().clone()).date();
+            let told = tides.told(date);
+            let told = told.iter().map(|told| format!("Tide and stream are told {told}."));
+            let told = told.chain([Origin::of(&self.chart).said()]).collect();
+            Through { course, passage, told }
         }))
     }
 }

@@ -47,7 +47,7 @@ pub use import::ImportArgs;
 pub use manual::Section;
 pub use picture::PictureArgs;
 pub use reckon::ReckonArgs;
-pub use route::RouteCommand;
+pub use route::{RouteCommand, ShowArgs};
 pub use sheet::SheetArgs;
 pub use stream::StreamArgs;
 pub use tide::TideArgs;

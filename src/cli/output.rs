@@ -2,6 +2,9 @@
 
 mod pages;
 
+#[cfg(test)]
+mod tests;
+
 use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
 

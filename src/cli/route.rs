@@ -8,7 +8,7 @@ mod text;
 mod tests;
 
 use ::chart::Chart;
-use clap::Subcommand;
+use clap::{Args, Subcommand};
 use jiff::Timestamp;
 use plan::table::Style;
 use plan::{Departure, Reckoning, Route};
@@ -20,16 +20,20 @@ use crate::{Exit, Io};
 #[derive(Debug, Subcommand)]
 pub enum RouteCommand {
     /// Print the table of legs
-    Show {
-        #[command(flatten)]
-        day: DayArgs,
-        /// Print JSON
-        #[arg(long, conflicts_with = "csv")]
-        json: bool,
-        /// Print CSV
-        #[arg(long)]
-        csv: bool,
-    },
+    Show(ShowArgs),
+}
+
+/// Which route to show, and how.
+#[derive(Debug, Args)]
+pub struct ShowArgs {
+    #[command(flatten)]
+    day: DayArgs,
+    /// Print JSON
+    #[arg(long, conflicts_with = "csv")]
+    json: bool,
+    /// Print CSV
+    #[arg(long)]
+    csv: bool,
 }
 
 /// Everything that is printed of a route.
@@ -57,7 +61,7 @@ impl Shown<'_> {
 
 /// Carries out a route command.
 pub(crate) fn run(command: RouteCommand, io: &mut Io<'_>) -> anyhow::Result<Exit> {
-    let RouteCommand::Show { day, json, csv } = command;
+    let RouteCommand::Show(ShowArgs { day, json, csv }) = command;
     show(&Day::open(&day, io)?, json, csv, io)
 }
 

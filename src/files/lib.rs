@@ -5,6 +5,7 @@
 //! it in the old one's place in one step, so that a failure leaves the old file whole. Nothing
 //! here knows of screens or commands.
 
+mod beside;
 mod cache;
 mod charts;
 mod coasts;
@@ -21,6 +22,7 @@ mod routes;
 mod session;
 mod write;
 
+pub use beside::Beside;
 pub use charts::{check_chart, import_shore, open_chart, save_chart};
 pub use coasts::{
     Imported, OpenedChart, Progress, import_coast, open_coast, rings_that_cross_themselves,

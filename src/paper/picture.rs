@@ -15,6 +15,8 @@ pub enum Sheet {
     At(Scale),
     /// Of this size, at the largest round scale at which all has room.
     On(Size),
+    /// Of this size at a scale, with what of the chart has room about the middle.
+    About(Size, Scale),
 }
 
 /// A picture that cannot be drawn.
@@ -31,6 +33,14 @@ pub enum PictureError {
     TooLarge {
         /// The scale.
         scale: Scale,
+        /// Its width.
+        width: f64,
+        /// Its height.
+        height: f64,
+    },
+    /// The page is too large.
+    #[error("a page of {width:.0} by {height:.0} mm is too large: the most is {} mm", LONGEST.0)]
+    TooLong {
         /// Its width.
         width: f64,
         /// Its height.
@@ -68,13 +78,16 @@ pub fn picture(
     sheet: Sheet,
 ) -> Result<Page, PictureError> {
     let size = match sheet {
-        Sheet::On(size) => size,
+        Sheet::On(size) | Sheet::About(size, _) => size,
         Sheet::At(scale) => size_at(chartlet, extent, scale)?,
     };
     let (width, height) = (size.width.0, size.height.0);
     let fits = width >= SMALLEST.width.0 && height >= SMALLEST.height.0;
     if !fits {
         return Err(PictureError::TooSmall { width, height });
+    }
+    if !(width <= LONGEST.0 && height <= LONGEST.0) {
+        return Err(PictureError::TooLong { width, height });
     }
     let all = Area::of(size).inset(MARGIN);
     let title = title(chartlet, all.width);
@@ -83,7 +96,7 @@ pub fn picture(
     let area = all.between(all.top + title_height(&title), all.bottom() - foot_height - Mm(1.0));
     let part = match sheet {
         Sheet::On(_) => Part::All(extent),
-        Sheet::At(scale) => Part::At(extent, scale),
+        Sheet::At(scale) | Sheet::About(_, scale) => Part::At(extent, scale),
     };
     let mut page = Page::new(size);
     page.items = chartlet.draw(area, part)?.items;

@@ -10,6 +10,7 @@ mod cut;
 mod leg;
 mod line;
 mod merge;
+mod sail;
 mod spot;
 mod table;
 #[cfg(test)]
@@ -19,6 +20,7 @@ mod waters;
 
 pub use cut::{Dry, Stretched};
 pub use leg::{CourseLeg, GateOn, RaceOn, Steered};
+pub use sail::sail;
 pub(crate) use spot::Spotter;
 pub use table::{Brief, BriefLeg, CourseTable};
 pub(crate) use wait::{Held, Left, Made, Stopped, leave};

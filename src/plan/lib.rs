@@ -27,7 +27,7 @@ pub mod unrolled;
 mod weather;
 
 pub use along::{Along, Line, Through};
-pub use course::Course;
+pub use course::{Course, sail};
 pub use demonstration::demonstration;
 pub use departure::{Departure, DepartureError, nautical_zone};
 pub use document::Document;

@@ -5,7 +5,7 @@ use ratatui::layout::Rect;
 
 use crate::action::{ScriptError, Step, script};
 use crate::draw::Drawer;
-use crate::job::Unwatched;
+use crate::job::{Made, Unwatched};
 use crate::theme::Theme;
 use crate::{Command, Gesture, Msg, Pointer, State, update, view};
 
@@ -19,13 +19,15 @@ pub struct Driver {
     pub left: bool,
     /// How often the route would have been saved.
     pub saves: usize,
+    /// The card that would have been put on disk last.
+    pub card: Option<Made>,
 }
 
 impl Driver {
     /// A driver of `state`.
     pub fn new(state: State) -> Driver {
         let size = state.size;
-        let mut driver = Driver { state, left: false, saves: 0 };
+        let mut driver = Driver { state, left: false, saves: 0, card: None };
         // The runtime begins with the size of its terminal, too.
         driver.send(Msg::Resize(size));
         driver
@@ -62,6 +64,11 @@ impl Driver {
                 Command::Save => {
                     self.saves += 1;
                     self.send(Msg::Saved);
+                }
+                Command::PutCard(made) => {
+                    let sides = made.sides;
+                    self.card = Some(made);
+                    self.send(Msg::CardPut { path: "card.pdf".to_owned(), sides });
                 }
                 Command::Quit => self.left = true,
                 Command::Compute(job) => {

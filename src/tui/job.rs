@@ -26,11 +26,14 @@ pub enum Task {
     Sail,
     /// The starts of a day, or of some days.
     Starts,
+    /// The deck card of the route.
+    Card,
 }
 
 impl Task {
     /// All of them.
-    pub const ALL: [Task; 5] = [Task::Lay, Task::Read, Task::Field, Task::Sail, Task::Starts];
+    pub const ALL: [Task; 6] =
+        [Task::Lay, Task::Read, Task::Field, Task::Sail, Task::Starts, Task::Card];
 
     /// What is being done, as the foot of the screen says it.
     pub fn words(self) -> &'static str {
@@ -40,6 +43,7 @@ impl Task {
             Task::Field => "looking for the stations of the streams in sight",
             Task::Sail => "walking the route through the streams",
             Task::Starts => "judging every start",
+            Task::Card => "making the card",
         }
     }
 }
@@ -128,4 +132,15 @@ pub enum Outcome {
     Sailed(Result<Arc<Sailed>, String>),
     /// Of [`Task::Starts`]: the starts of each day, or why there are none.
     Starts(Result<Arc<Vec<Starts>>, String>),
+    /// Of [`Task::Card`]: the card, or why there is none.
+    Card(Result<Made, String>),
+}
+
+/// A card as it leaves.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Made {
+    /// The file.
+    pub bytes: Vec<u8>,
+    /// How many sides it has.
+    pub sides: usize,
 }

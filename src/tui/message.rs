@@ -4,7 +4,7 @@ use jiff::Timestamp;
 use ratatui::layout::Size;
 
 use crate::action::{Act, Key};
-use crate::job::{Job, Outcome, Task, Ticket};
+use crate::job::{Job, Made, Outcome, Task, Ticket};
 
 /// Something that happened.
 #[derive(Debug, Clone, PartialEq)]
@@ -27,6 +27,15 @@ pub enum Msg {
     SavedOver(String),
     /// The route could not be saved, and why.
     SaveFailed(String),
+    /// The card is on disk.
+    CardPut {
+        /// In this file.
+        path: String,
+        /// How many sides it has.
+        sides: usize,
+    },
+    /// The card could not be put on disk, and why.
+    CardFailed(String),
     /// It is time to try again what failed.
     Retry,
     /// It is time to move the instant on that is looked at, while it plays.
@@ -82,6 +91,8 @@ pub enum Gesture {
 pub enum Command {
     /// Write the route to disk.
     Save,
+    /// Put the card beside the route's file.
+    PutCard(Made),
     /// Draw the whole screen again.
     Redraw,
     /// Look at the clock and send what it says.

@@ -9,6 +9,8 @@ mod depart;
 mod driver;
 mod guide;
 #[cfg(unix)]
+mod paper;
+#[cfg(unix)]
 mod passages;
 mod practice;
 mod real_coast;

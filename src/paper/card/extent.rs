@@ -8,7 +8,8 @@ use plan::Route;
 const LEAST: f64 = 150.0;
 
 /// The extent of a route's points and lines; nothing where there is none, or none that the grid reaches.
-pub(super) fn of(route: Option<&Route>, grid: &Grid) -> Option<Extent> {
+#[must_use]
+pub fn of(route: Option<&Route>, grid: &Grid) -> Option<Extent> {
     let route = route?;
     let legs = (0..route.points.len().saturating_sub(1)).filter_map(|leg| route.line_of(leg));
     let positions = route.points.iter().map(|point| point.at).chain(legs.flatten());

@@ -22,6 +22,7 @@ mod fits;
 pub(crate) mod tests;
 
 pub use content::{Content, LegLine, PointLine};
+pub use extent::of as around;
 pub use tide::{Event, HighOrLow, TideOfDay};
 pub use ways::{Lies, WayOut};
 
@@ -47,6 +48,17 @@ pub struct Plan<'a> {
     pub tides: Option<&'a Tides>,
     /// The passage with its course; without one, times go by the pace alone.
     pub passage: Option<(&'a Course, &'a Passage)>,
+}
+
+impl Plan<'_> {
+    /// What a card of it is called as a document: `Deck card: Round the sound`.
+    #[must_use]
+    pub fn title(&self) -> String {
+        match self.route.title.as_str() {
+            "" => format!("Deck card, {}", self.chart.title),
+            title => format!("Deck card: {title}"),
+        }
+    }
 }
 
 /// The size of a card, upright.

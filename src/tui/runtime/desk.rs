@@ -9,7 +9,9 @@ use chart::coast::Coast;
 use chart::coast::detail::Shores;
 use chart::trace::{MOST_STAND_OFF, MOST_STEP};
 use chart::{Chart, Point, View};
-use files::{Folders, KeptClick, KeptTrace, Lock, Progress, RouteFile, RouteLock, Seen, Session};
+use files::{
+    Beside, Folders, KeptClick, KeptTrace, Lock, Progress, RouteFile, RouteLock, Seen, Session,
+};
 use jiff::tz::TimeZone;
 use jiff::{Timestamp, ZonedDateTime};
 use nav::text::AngleForm;
@@ -18,6 +20,7 @@ use plan::{Departure, Document, Route, Through};
 
 use super::Options;
 use crate::action::Keymap;
+use crate::job::Made;
 use crate::state::{Access, Set, Settings, Thread};
 use crate::{Msg, State};
 
@@ -29,6 +32,7 @@ pub(super) struct Desk {
     _lock: Option<RouteLock>,
     folders: Option<Folders>,
     session: Session,
+    cards: Beside,
 }
 
 /// Lays out chart and route as the options say, or as the reader left them.
@@ -64,7 +68,17 @@ pub(super) fn open(
     } else if let Some(set_aside) = set_aside {
         state.refuse(set_aside.to_string());
     }
-    Ok((state, Desk { route: file, chart: chart_path, _lock: lock, folders, session }))
+    Ok((
+        state,
+        Desk {
+            route: file,
+            chart: chart_path,
+            _lock: lock,
+            folders,
+            session,
+            cards: Beside::default(),
+        },
+    ))
 }
 
 impl Desk {
@@ -74,6 +88,14 @@ impl Desk {
             Ok(None) => Msg::Saved,
             Ok(Some(kept)) => Msg::SavedOver(clean(&kept.display().to_string(), NOTE)),
             Err(error) => Msg::SaveFailed(error.to_string()),
+        }
+    }
+
+    /// Puts the card beside the route's file and says what came of it.
+    pub(super) fn put_card(&mut self, Made { bytes, sides }: Made) -> Msg {
+        match self.cards.save(&absolute(self.route.path()), "pdf", bytes) {
+            Ok(path) => Msg::CardPut { path: clean(&from_home(&path), NOTE), sides },
+            Err(error) => Msg::CardFailed(error.to_string()),
         }
     }
 
@@ -279,6 +301,15 @@ pub(crate) fn with_keys(standard: &Keymap, path: &Path) -> anyhow::Result<Keymap
     let name = path.display();
     let text = std::fs::read_to_string(path).with_context(|| name.to_string())?;
     standard.with_file(&text).map_err(|error| anyhow!("{name}:{error}"))
+}
+
+/// A path in short, as a shell reads it: `~/day.pdf`.
+fn from_home(path: &Path) -> String {
+    let home = std::env::home_dir().filter(|home| home.parent().is_some());
+    match home.and_then(|home| path.strip_prefix(home).ok().map(Path::to_path_buf)) {
+        Some(rest) => Path::new("~").join(rest).display().to_string(),
+        None => path.display().to_string(),
+    }
 }
 
 fn absolute(path: &Path) -> PathBuf {

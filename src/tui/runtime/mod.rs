@@ -228,6 +228,10 @@ impl Screen<'_> {
                     let came_of_it = self.desk.save(self.state);
                     self.send(came_of_it)?
                 }
+                Command::PutCard(made) => {
+                    let came_of_it = self.desk.put_card(made);
+                    self.send(came_of_it)?
+                }
                 Command::Redraw => {
                     self.canvas.forget();
                     None

@@ -2,6 +2,7 @@
 
 mod answer;
 mod ask;
+mod card;
 mod choose;
 mod cursor;
 mod find;
@@ -65,6 +66,14 @@ fn happened(state: &mut State, msg: Msg) -> Vec<Command> {
         }
         Msg::SaveFailed(why) => {
             save_failed(state, why);
+            Vec::new()
+        }
+        Msg::CardPut { path, sides } => {
+            card::put(state, &path, sides);
+            Vec::new()
+        }
+        Msg::CardFailed(why) => {
+            card::failed(state, &why);
             Vec::new()
         }
         Msg::Retry if matches!(state.saving, Saving::Failed(_)) => vec![Command::Save],
@@ -135,6 +144,7 @@ fn act_on(state: &mut State, act: Act) -> Vec<Command> {
         Angles => cursor::next_angles(state),
         LegStrip => passage::strip(state),
         Steer => return passage::steer(state),
+        Card => return card::make(state),
         StartBack | StartOn | StartHourBack | StartHourOn | DayBack | DayOn | BestStart
         | LatestStart | Fortnight => passage::starts_act(state, act),
         NextPoint | PreviousPoint | NextLeg | PreviousLeg => choose::act(state, act),

@@ -1,6 +1,6 @@
 //! What comes of work done beside the loop.
 
-use super::{moment, passage, thread};
+use super::{card, moment, passage, thread};
 use crate::job::{Outcome, Task, Ticket};
 use crate::{Command, State};
 
@@ -11,6 +11,7 @@ pub(super) fn worked(state: &mut State, ticket: Ticket, outcome: Outcome) -> Vec
     }
     match outcome {
         Outcome::Laid(laid) => thread::laid(state, laid),
+        Outcome::Card(made) => card::made(state, made),
         Outcome::Starts(starts) => {
             passage::judged(state, starts);
             Vec::new()
