@@ -45,7 +45,7 @@ fn a_whole_chart_or_a_route_on_an_a4() {
 #[case(&["--around", "Ollillan Narrows", "--width", "2.5", "--height", "1", "--scale", "1:10,000"], "1:10,000", None)]
 // Of a size the scale is the largest round one.
 #[case(&["--around", "Ollillan Narrows", "--width", "4", "--size", "a4"], "1:25,000", Some("210mm 297mm"))]
-#[case(&["--around", "Ollillan Narrows", "--size", "160x90"], "1:80,000", Some("160mm 90mm"))]
+#[case(&["--around", "Ollillan Narrows", "--size", "160x90"], "1:100,000", Some("160mm 90mm"))]
 // Both: what has room.
 #[case(&["--around", "Ollillan Narrows", "--size", "a5", "--scale", "50000"], "1:50,000", Some("148mm 210mm"))]
 fn any_part_at_any_scale(
