@@ -48,9 +48,7 @@ impl PartArgs {
             return self.about(chart, middle);
         }
         let of_route = route.filter(|_| !self.whole);
-        Ok(of_route
-            .and_then(|route| card::around(Some(route), &chart.grid))
-            .unwrap_or(chart.extent))
+        Ok(card::around(of_route, &chart.grid).map(with_margin).unwrap_or(chart.extent))
     }
 
     fn about(&self, chart: &Chart, middle: Point) -> anyhow::Result<Extent> {
