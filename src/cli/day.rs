@@ -197,7 +197,7 @@ pub(crate) fn last_session(folders: Option<&Folders>) -> Session {
 }
 
 /// The route that the screen would open.
-fn last_open(session: &Session, folders: Option<&Folders>) -> anyhow::Result<PathBuf> {
+pub(crate) fn last_open(session: &Session, folders: Option<&Folders>) -> anyhow::Result<PathBuf> {
     if let Some(route) = &session.route {
         return Ok(route.clone());
     }

@@ -22,6 +22,7 @@ use plan::depart::{Days, Departures, Every, Start, Starts};
 use plan::unrolled::Ground;
 use plan::{Course, Limits, Route};
 
+use crate::compare::PaceOrProfile;
 use crate::day::{self, Water};
 use crate::tide::Origin;
 use crate::when::{self, Day, Zone};
@@ -53,6 +54,9 @@ pub struct DepartArgs {
     /// if none is given
     #[arg(long, value_name = "ZONE", allow_hyphen_values = true)]
     zone: Option<Zone>,
+    /// The pace, or the name of a profile that compare has kept; the route's own if none is given
+    #[arg(long, value_name = "PACE|PROFILE")]
+    pace: Option<PaceOrProfile>,
     #[command(flatten)]
     limits: limits::LimitArgs,
     /// Draw with the signs of every keyboard alone
@@ -128,10 +132,15 @@ pub(crate) fn run(args: DepartArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
 
 /// The route that is asked for, with its chart; the demonstration if none is.
 fn opened(args: &DepartArgs, io: &mut Io<'_>) -> anyhow::Result<(Route, Water)> {
-    let route = match &args.route {
+    let mut route = match &args.route {
         Some(path) => files::open_route(Source::or_input(path, &mut io.input))?,
         None => plan::demonstration()?,
     };
+    if let Some(pace) = &args.pace {
+        // Its rests are the route's own.
+        let rest = route.pace.rest_per_hour();
+        route.pace = plan::written_pace(pace.pace()?.with_rest_per_hour(rest)?)?;
+    }
     let session = day::last_session(Folders::of_user().ok().as_ref());
     let water = day::own_chart(&route, args.chart.as_deref(), &session, io.terminal)?;
     Ok((route, water))

@@ -208,7 +208,7 @@ impl Matched {
         let passed = visits().count();
         let end = |sample: Option<&Timed>| sample.map_or(0.0, |sample| sample.t);
         let (begin, last) = (end(samples.all.first()), end(samples.all.last()));
-        let time = match (visits().next(), visits().last()) {
+        let time = match (visits().next(), visits().next_back()) {
             (Some(left), Some(came)) if passed > 1 => (left.1, came.0),
             _ => (begin, last),
         };

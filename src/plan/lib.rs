@@ -16,6 +16,7 @@ mod edit;
 pub mod format;
 mod limits;
 pub mod passage;
+pub mod profile;
 mod reckon;
 mod route;
 mod steer;

@@ -265,17 +265,15 @@ pub(super) fn stages(
     let passed: Vec<(usize, (f64, f64))> =
         passes.iter().enumerate().filter_map(|(point, pass)| Some((point, pass.visit?))).collect();
     let pairs = passed.iter().zip(passed.iter().skip(1));
-    let stage = |(&(from, left), &(to, came)): (&(usize, (f64, f64)), &(usize, (f64, f64)))| {
-        let time = (left.1, came.0);
-        Stage {
-            from,
-            to,
-            planned: metres(along(to) - along(from)),
-            departs: track.instant(time.0),
-            arrives: track.instant(time.1),
-            figures: figures(track, water, time),
-            off: metres(off(time)),
-        }
+    let pairs = pairs.map(|(&(from, left), &(to, came))| ((from, to), (left.1, came.0)));
+    let stage = |((from, to), time): ((usize, usize), (f64, f64))| Stage {
+        from,
+        to,
+        planned: metres(along(to) - along(from)),
+        departs: track.instant(time.0),
+        arrives: track.instant(time.1),
+        figures: figures(track, water, time),
+        off: metres(off(time)),
     };
     pairs.map(stage).collect()
 }

@@ -166,7 +166,7 @@ impl Line {
         if node >= self.leaves {
             for side in holds.start.max(sides.start)..holds.end.min(sides.end) {
                 let Some(&[a, b]) = self.vertices.get(side..side + 2) else { return };
-                let (part, away) = from.from_side(a, b);
+                let (part, away) = from.near_side(a, b);
                 if best.is_none_or(|best| away < best.away) {
                     *best = Some(Nearest { away, side, part });
                 }

@@ -30,7 +30,7 @@ pub(super) fn passes(
         let found = nearest(samples, window.clone(), at, after);
         let (nearest, visit) = match found {
             Some((away, t)) if away <= within => {
-                let visit = visit(samples, window, at, (t, after), within);
+                let visit = visit(samples, window, &nearer(line, point, at), (t, after), within);
                 after = visit.1;
                 (away, Some(visit))
             }
@@ -71,7 +71,7 @@ fn nearest(
         let Some(from) = samples.all.get(index) else { break };
         let next = samples.all.get(index + 1).filter(|_| index + 1 < window.end);
         let to = next.filter(|_| piece(index) == piece(index + 1)).unwrap_or(from);
-        let (part, away) = place.from_side(from.at, to.at);
+        let (part, away) = place.near_side(from.at, to.at);
         let t = from.t + (to.t - from.t) * part;
         if t >= after && best.is_none_or(|(least, _)| away < least) {
             best = Some((away, t));
@@ -80,20 +80,29 @@ fn nearest(
     best
 }
 
+/// A point, and those before and after it in the route: a stop is at the nearest of them.
+fn nearer(line: &Line, point: usize, at: Spot) -> [Spot; 3] {
+    let spot = |point: Option<usize>| {
+        let vertex = point.and_then(|point| line.points.get(point));
+        vertex.and_then(|&vertex| line.vertices.get(vertex)).copied().unwrap_or(at)
+    };
+    [at, spot(point.checked_sub(1)), spot(Some(point + 1))]
+}
+
 /// From when to when the group is at a place that it is nearest to at `t`: with the stops that it makes
-/// before it goes away farther than `within`.
+/// there before it goes away farther than `within`.
 fn visit(
     samples: &Samples,
     window: std::ops::Range<usize>,
-    place: Spot,
+    &[place, before, next]: &[Spot; 3],
     (t, after): (f64, f64),
     within: f64,
 ) -> (f64, f64) {
     let near = |sample: &&super::clean::Timed| sample.at.away(place) <= within;
     let all = samples.all.get(window).unwrap_or_default();
     let here = all.partition_point(|sample| sample.t < t);
-    let (before, later) = all.split_at(here);
-    let first = before.iter().rev().take_while(near).last().map_or(t, |sample| sample.t);
+    let (earlier, later) = all.split_at(here);
+    let first = earlier.iter().rev().take_while(near).last().map_or(t, |sample| sample.t);
     let last = later.iter().take_while(near).last().map_or(t, |sample| sample.t);
     let mut visit = (t, t);
     let begin = samples.stops.partition_point(|stop| samples.all[stop.last].t < first);
@@ -101,6 +110,10 @@ fn visit(
         let (from, to) = (samples.all[stop.first].t, samples.all[stop.last].t);
         if from > last {
             break;
+        }
+        let away = stop.at.away(place);
+        if [before, next].iter().any(|other| stop.at.away(*other) < away) {
+            continue;
         }
         visit = (visit.0.min(from).max(after), visit.1.max(to));
     }

@@ -74,7 +74,7 @@ impl Spot {
 
     /// The part of the way from `a` to `b`, 0 to 1, at which this place is nearest, and how far it is
     /// from there, in metres on the ground.
-    pub(super) fn from_side(self, a: Spot, b: Spot) -> (f64, f64) {
+    pub(super) fn near_side(self, a: Spot, b: Spot) -> (f64, f64) {
         let (dx, dy) = (b.x - a.x, b.y - a.y);
         let square = dx * dx + dy * dy;
         let along = ((self.x - a.x) * dx + (self.y - a.y) * dy) / square;

@@ -145,8 +145,7 @@ fn table(walked: &[Spot], line: &[Spot]) -> (f64, Vec<u8>) {
 fn traced_back(from: &[u8], walked: usize, wide: usize) -> Vec<(u32, u32)> {
     let mut matched = vec![(u32::MAX, 0_u32); walked];
     let (mut place, mut vertex) = (walked.saturating_sub(1), wide.saturating_sub(1));
-    loop {
-        let Some(pair) = matched.get_mut(place) else { break };
+    while let Some(pair) = matched.get_mut(place) {
         *pair = (pair.0.min(vertex as u32), pair.1.max(vertex as u32));
         if place == 0 && vertex == 0 {
             break;

@@ -288,6 +288,22 @@ fn points_that_were_not_passed() {
     assert_eq!(passed, [true, true, false]);
 }
 
+/// A stop at one of two points that are close to each other is at that one alone.
+#[test]
+fn a_stop_is_at_the_nearest_point() {
+    let points = [at(0.0, 0.0), at(2_000.0, 0.0), at(2_150.0, 0.0), at(4_000.0, 500.0)];
+    let mut boat = Boat::at(START, points[0]);
+    let came = boat.go(points[1], 3.0);
+    let went = boat.stay(1_200);
+    let next = boat.go(points[2], 3.0);
+    boat.go(points[3], 3.0);
+    let made = compared(&boat.recorded(1, 2.0, &[]), &points);
+    assert!(seconds_off(made.points[1].arrives, boat.when(came)) < 25.0);
+    assert!(seconds_off(made.points[1].leaves, boat.when(went)) < 25.0);
+    assert!(seconds_off(made.points[2].arrives, boat.when(next)) < 12.0);
+    assert_eq!(made.points[2].arrives, made.points[2].leaves);
+}
+
 #[test]
 fn a_track_the_other_way_round_is_told() {
     let points = [at(0.0, 0.0), at(3_000.0, 0.0), at(3_000.0, 4_000.0), at(7_000.0, 4_000.0)];
