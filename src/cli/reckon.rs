@@ -13,6 +13,7 @@ use paper::exchange::record::{Record, RecordError, Records};
 use crate::tide::pick;
 use crate::{Exit, Io};
 
+mod fix;
 mod output;
 mod question;
 mod table;
@@ -81,6 +82,10 @@ pub(crate) enum What {
     /// Where a heading leads: heading_deg, speed_kn, set_deg, drift_kn give track_deg,
     /// ground_speed_kn
     MadeGood,
+    /// A fix: lat1, lon1, bearing1_deg, lat2, lon2, bearing2_deg, and further groups of three, give lat, lon,
+    /// error_m: where the true bearings of known marks cross, and how far from there the farthest corner of
+    /// their triangle lies, 0 for two
+    Fix,
     /// The height of tide at a port: time (ISO 8601, UTC) gives height_m above the port's datum
     Tide {
         /// A port file in RON, of constants or a printed table; or chart:FILE#NAME for a port of a chart
@@ -118,6 +123,7 @@ impl What {
             What::Sun => Question::Sun,
             What::Heading => Question::Heading,
             What::MadeGood => Question::MadeGood,
+            What::Fix => Question::Fix(2),
             What::Tide { port, name } => {
                 Question::Tide(Box::new(TideAt::new(port_named(port, name.as_deref())?)))
             }
@@ -217,6 +223,9 @@ impl Table<'_> {
             && !(has("easting_m") && has("northing_m"))
         {
             self.what = Question::FromReference(grid.clone());
+        }
+        if let Question::Fix(marks) = &mut self.what {
+            *marks = fix::marks(has);
         }
         if self.json
             && let Some(second) = (1..names.len()).find(|&i| names[..i].contains(&names[i]))

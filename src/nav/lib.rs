@@ -21,6 +21,7 @@ mod datum;
 mod direction;
 mod ellipsoid;
 mod error;
+pub mod fix;
 pub mod geodesic;
 mod grid;
 pub mod leeway;

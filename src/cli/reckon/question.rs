@@ -6,6 +6,7 @@ use nav::{
     Accuracy, Bearing, Figures, Grid, GridPoint, Latitude, Length, Longitude, Position, rhumb,
 };
 
+use super::fix;
 use super::table::{Fault, Row};
 use super::water::{self, TideAt};
 
@@ -26,7 +27,7 @@ pub(crate) struct Answers {
 }
 
 impl Answers {
-    fn numbers<const N: usize>(&mut self, numbers: [f64; N]) {
+    pub(super) fn numbers<const N: usize>(&mut self, numbers: [f64; N]) {
         self.cells.extend(numbers.map(Answer::Number));
     }
 }
@@ -44,6 +45,8 @@ pub(crate) enum Question {
     Sun,
     Heading,
     MadeGood,
+    /// By so many marks.
+    Fix(usize),
     Tide(Box<TideAt>),
 }
 
@@ -60,6 +63,7 @@ impl Question {
             Question::Sun => &["lat", "lon", "date"],
             Question::Heading => &["track_deg", "speed_kn", "set_deg", "drift_kn"],
             Question::MadeGood => &["heading_deg", "speed_kn", "set_deg", "drift_kn"],
+            Question::Fix(marks) => fix::reads(*marks),
             Question::Tide(_) => &["time"],
         }
     }
@@ -96,6 +100,7 @@ impl Question {
             Question::Sun => &["dawn_utc", "rise_utc", "noon_utc", "set_utc", "dusk_utc", "state"],
             Question::Heading => &["heading_deg", "ground_speed_kn", "state"],
             Question::MadeGood => &["track_deg", "ground_speed_kn"],
+            Question::Fix(_) => &["lat", "lon", "error_m"],
             Question::Tide(_) => &["height_m"],
         }
     }
@@ -139,6 +144,7 @@ impl Question {
             Question::Sun => water::sun(row, answers)?,
             Question::Heading => water::heading(row, answers)?,
             Question::MadeGood => water::made_good(row, answers)?,
+            Question::Fix(marks) => fix::answer(*marks, row, answers)?,
             Question::Tide(tide) => tide.answer(row, answers)?,
         }
         Ok(())
@@ -153,7 +159,7 @@ pub(super) fn position(row: &Row<'_>, read: usize) -> Result<Position, Fault> {
     Ok(Position::new(lat, lon))
 }
 
-fn degrees(position: Position) -> [f64; 2] {
+pub(super) fn degrees(position: Position) -> [f64; 2] {
     [position.lat.as_degrees(), position.lon.as_degrees()]
 }
 

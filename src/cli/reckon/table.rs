@@ -85,6 +85,12 @@ impl Row<'_> {
         }
     }
 
+    /// Whether there is nothing in that cell.
+    pub(crate) fn is_empty(&self, read: usize) -> bool {
+        let (_, index) = self.columns.read[read];
+        self.record.cell(index).iter().all(u8::is_ascii_whitespace)
+    }
+
     /// The number in that cell.
     pub(crate) fn number(&self, read: usize) -> Result<f64, Fault> {
         let (_, index) = self.columns.read[read];
