@@ -1,5 +1,7 @@
 //! Chance that falls alike on every machine: whole numbers, mixed by fixed rules.
 
+use crate::Kind;
+
 const GOLDEN: u64 = 0x9E37_79B9_7F4A_7C15;
 
 /// Scrambles 64 bits (the finaliser of SplitMix64: Steele, Lea and Flood 2014).
@@ -60,9 +62,37 @@ impl Dice {
     }
 }
 
+/// The seed of the question of this number, from 0, in a series of questions: series of neighbouring seeds share none.
+#[must_use]
+pub fn seed_of(series: u64, number: u64) -> u64 {
+    Dice::new(series, "series", number).next()
+}
+
+/// The kind of the question of this number in a mixed series: every one of `kinds` once before any comes again, in an
+/// order of the series' own; nothing of none.
+#[must_use]
+pub fn kind_of(kinds: &[Kind], series: u64, number: usize) -> Option<Kind> {
+    let (round, place) = (number.checked_div(kinds.len())?, number.checked_rem(kinds.len())?);
+    let mut order = kinds.to_vec();
+    Dice::new(series, "mixed", round as u64).shuffle(&mut order);
+    order.get(place).copied()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_mixed_series_has_every_kind_before_any_comes_again() {
+        let all = Kind::ALL;
+        let mut first: Vec<Kind> =
+            (0..all.len()).map(|number| kind_of(all, 7, number).unwrap()).collect();
+        assert_ne!(first, all);
+        first.sort();
+        assert_eq!(first, all);
+        assert_eq!(kind_of(&[], 7, 0), None);
+        assert_ne!(seed_of(7, 1), seed_of(8, 0));
+    }
 
     #[test]
     fn the_same_seed_throws_the_same() {

@@ -2,7 +2,7 @@
 
 use std::collections::HashSet;
 
-use chart::coast::Coast;
+use chart::coast::{Coast, ShorePoint};
 use chart::{Chart, Point};
 use nav::{GridPoint, Position};
 
@@ -17,6 +17,9 @@ pub struct Spot {
     pub position: Position,
 }
 
+/// How far from the shore a landing may stand to be one of it, in metres.
+const ON_THE_SHORE: f64 = 150.0;
+
 /// A chart and its shore, made ready for questions.
 #[derive(Debug, Clone)]
 pub struct Ground<'a> {
@@ -27,8 +30,8 @@ pub struct Ground<'a> {
     spots: Vec<Spot>,
     /// How many of the spots, from the first, are marks to take a bearing of.
     marks: usize,
-    /// Which of the spots are landings.
-    landings: std::ops::Range<usize>,
+    /// The landings that stand on a shore, and where.
+    ashore: Vec<(Spot, ShorePoint)>,
 }
 
 impl<'a> Ground<'a> {
@@ -58,9 +61,13 @@ impl<'a> Ground<'a> {
         let mut spots: Vec<Spot> = marks.filter_map(&mut spot).collect();
         let marks = spots.len();
         spots.extend(landings.filter_map(&mut spot));
-        let landings = marks..spots.len();
+        let on_shore = |spot: &Spot| {
+            let near = coast.nearest(spot.at, ON_THE_SHORE)?;
+            Some((spot.clone(), near.on))
+        };
+        let ashore = spots.iter().skip(marks).filter_map(on_shore).collect();
         spots.extend(hazards.filter_map(&mut spot));
-        Ground { chart, coast, spots, marks, landings }
+        Ground { chart, coast, spots, marks, ashore }
     }
 
     /// Everything that questions ask for by name.
@@ -73,9 +80,9 @@ impl<'a> Ground<'a> {
         &self.spots[..self.marks]
     }
 
-    /// The landings.
-    pub(crate) fn landings(&self) -> &[Spot] {
-        &self.spots[self.landings.clone()]
+    /// The landings that stand on a shore, and where on it.
+    pub(crate) fn ashore(&self) -> &[(Spot, ShorePoint)] {
+        &self.ashore
     }
 
     /// The middle of the chart.

@@ -24,6 +24,7 @@ mod tests;
 mod words;
 
 pub use ask::ask;
+pub use dice::{kind_of, seed_of};
 pub use ground::{Ground, Spot};
 pub use kind::{Kind, Level, NoKind, NoLevel, Skill};
 pub use mark::Mark;

@@ -107,14 +107,14 @@ impl Question {
         })
     }
 
-    /// The right answer, a choice with its words.
+    /// The right answer in words.
     #[must_use]
     pub fn told(&self) -> String {
         match &self.answer {
-            Answer::Choice(index) => match self.choices.get(*index) {
-                Some(choice) => format!("{}, {}", letter(*index), choice.text),
-                None => letter(*index).to_string(),
-            },
+            Answer::Choice(index) => {
+                let chosen = self.choices.get(*index).map(|choice| choice.text.clone());
+                chosen.unwrap_or_else(|| letter(*index).to_string())
+            }
             answer => answer.to_string(),
         }
     }

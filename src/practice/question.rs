@@ -291,7 +291,7 @@ impl Question {
         }
     }
 
-    /// How near an answer must come, in words: `to 0.2 km`, `to 2°`; nothing where it must be the answer itself.
+    /// How near an answer must come, in words: `within 0.2 km`, `within 2°`; nothing where it must be the answer itself.
     #[must_use]
     pub fn how_near(&self) -> Option<String> {
         let units = match &self.answer {
@@ -300,11 +300,11 @@ impl Question {
         };
         Some(match self.tolerance {
             Tolerance::Exact => return None,
-            Tolerance::Metres(metres) => format!("to {} m", plain(metres, 0)),
-            Tolerance::Degrees(degrees) => format!("to {}°", plain(degrees, 1)),
-            Tolerance::ArcMinutes(minutes) => format!("to {}′", plain(minutes, 2)),
-            Tolerance::Share(share) => format!("to {} %", plain(share * 100.0, 0)),
-            Tolerance::Units(amount) => format!("to {} {units}", plain(amount, 2)),
+            Tolerance::Metres(metres) => format!("within {} m", plain(metres, 0)),
+            Tolerance::Degrees(degrees) => format!("within {}°", plain(degrees, 1)),
+            Tolerance::ArcMinutes(minutes) => format!("within {}′", plain(minutes, 2)),
+            Tolerance::Share(share) => format!("within {} %", plain(share * 100.0, 0)),
+            Tolerance::Units(amount) => format!("within {} {units}", plain(amount, 2)),
         })
     }
 }

@@ -1,25 +1,45 @@
 //! The questions, a module for each family.
 
+mod advance;
 mod back;
-mod norths;
-mod reference;
+mod bearing;
+mod card;
+mod far;
+pub(crate) mod fix;
+pub(crate) mod heading;
+mod latlon;
+mod leave;
+mod letters;
+pub(crate) mod norths;
+pub(crate) mod pace;
+mod rate;
+pub(crate) mod reference;
+mod shore;
+mod tide;
+
+use chart::Point;
+use nav::magnetic::VariationSource;
+use nav::{Bearing, Figures, Grid, Length, PaceUnit, Position, Speed, True, rhumb};
+use plan::{Frame, LegReading};
 
 use crate::dice::Dice;
+use crate::ground::{Spot, on_chart, on_grid};
+use crate::words::whole;
 use crate::{Answer, Ground, Kind, Level, Question};
 
 /// How often the dice are thrown before it is said that the chart has no such question.
-const THROWS: u64 = 60;
+const THROWS: u64 = 400;
 
 /// The question of this kind that a seed and a level give on this ground, alike on every machine; nothing where the chart has
 /// not what the question needs, say no two landings on one shore.
 ///
-/// It takes some microseconds.
+/// It takes some tens of microseconds.
 #[must_use]
 pub fn ask(kind: Kind, ground: &Ground<'_>, seed: u64, level: Level) -> Option<Question> {
     (0..THROWS).find_map(|number| {
         let dice = Dice::new(seed, kind.name(), number * 4 + u64::from(level.number()));
-        // What is only wished for, such as a point well within its square, is given up after half of the throws.
-        let choosy = number < THROWS / 2;
+        // What is only wished for, such as a point well within its square, is given up after some throws.
+        let choosy = number < THROWS / 4;
         let question = thrown(kind, &mut Throw { ground, level, dice, choosy })?;
         gives_nothing_away(&question).then_some(Question { kind, level, seed, ..question })
     })
@@ -39,10 +59,25 @@ fn thrown(kind: Kind, throw: &mut Throw<'_, '_>) -> Option<Question> {
         Kind::Reference => reference::of_a_mark(throw),
         Kind::Find => reference::find(throw),
         Kind::Figures => reference::of_coordinates(throw),
+        Kind::Letters => letters::letters(throw),
+        Kind::LatLon => latlon::of_a_mark(throw),
+        Kind::ByEye => bearing::by_eye(throw),
+        Kind::Bearing => bearing::measured(throw),
         Kind::Back => back::back(throw),
         Kind::ToMagnetic => norths::to_magnetic(throw),
         Kind::ToGrid => norths::to_grid(throw),
-        _ => None,
+        Kind::DistanceByEye => far::by_eye(throw),
+        Kind::DistanceBySquares => far::by_squares(throw),
+        Kind::AlongShore => shore::along(throw),
+        Kind::Time => pace::time(throw),
+        Kind::Distance => pace::distance(throw),
+        Kind::Twelfths => tide::twelfths(throw),
+        Kind::Rate => rate::rate(throw),
+        Kind::Heading => heading::across(throw),
+        Kind::Fix => fix::two_bearings(throw),
+        Kind::Where => advance::after_a_while(throw),
+        Kind::Leave => leave::leave(throw),
+        Kind::Card => card::card(throw),
     }
 }
 
@@ -50,4 +85,40 @@ fn thrown(kind: Kind, throw: &mut Throw<'_, '_>) -> Option<Question> {
 fn gives_nothing_away(question: &Question) -> bool {
     let chosen = matches!(question.answer, Answer::Choice(_) | Answer::Square { .. });
     chosen || !question.text.contains(&question.answer.to_string())
+}
+
+impl<'a> Throw<'a, '_> {
+    /// Two things on the chart that are so many metres apart, by level from the least to the most.
+    fn pair(&mut self, apart: [(f64, f64); 3]) -> Option<(&'a Spot, &'a Spot)> {
+        let spots = self.ground.spots();
+        let (from, to) = (self.dice.pick(spots)?, self.dice.pick(spots)?);
+        let (least, most) = self.level.of(apart);
+        let square = (from.at.x - to.at.x).powi(2) + (from.at.y - to.at.y).powi(2);
+        (least * least..most * most).contains(&square).then_some((from, to))
+    }
+}
+
+/// The leg from one thing to another, as a plan lays it.
+fn leg(ground: &Ground<'_>, from: &Spot, to: &Spot) -> Option<LegReading> {
+    let speed = Speed::from_knots(3.0).ok()?;
+    let frame = Frame {
+        grid: &ground.chart.grid,
+        variation: VariationSource::Model,
+        date: None,
+        pace: nav::Pace::new(speed, PaceUnit::Knots),
+    };
+    Some(plan::lay(from.position, to.position, &frame))
+}
+
+/// The point that lies so far along a bearing.
+fn laid_off(ground: &Ground<'_>, from: Point, way: Bearing<True>, far: Length) -> Option<Point> {
+    let end = rhumb::direct(ground.chart.position(from).ok()?, way, far).ok()?;
+    Some(on_chart(ground.chart.grid.forward(end).ok()?.point))
+}
+
+/// A position as a point of the chart in whole metres, with its six-figure reference.
+fn place(grid: &Grid, position: Position) -> Option<(Point, String)> {
+    let there = on_chart(grid.forward(position).ok()?.point);
+    let at = Point { x: whole(there.x, 1.0)? as f64, y: whole(there.y, 1.0)? as f64 };
+    Some((at, grid.reference(on_grid(at)?, Figures::Six).ok()?))
 }

@@ -2,14 +2,14 @@
 
 use jiff::civil::date;
 use nav::magnetic::{DecimalYear, PerYear, PrintedVariation};
-use nav::{Bearing, Convergence, GridNorth, Magnetic, Variation};
+use nav::{Bearing, Convergence, Grid, GridNorth, Magnetic, Variation};
 
 use super::Throw;
 use crate::words::{plain, whole};
-use crate::{Answer, MistakeKind, NorthOf, Question, Tolerance};
+use crate::{Answer, Level, MistakeKind, NorthOf, Question, Tolerance};
 
 /// What lies between the norths, as a chart's margin says it.
-struct Norths {
+pub(crate) struct Norths {
     convergence: Convergence,
     variation: Variation,
     /// In sentences.
@@ -20,51 +20,19 @@ struct Norths {
 
 /// A grid bearing is given; what does the compass show?
 pub(super) fn to_magnetic(throw: &mut Throw<'_, '_>) -> Option<Question> {
-    let norths = norths(throw)?;
-    let grid = bearing(throw);
-    let given = Bearing::<GridNorth>::from_degrees(grid).ok()?;
-    let magnetic = given.to_true(norths.convergence).to_magnetic(norths.variation);
-    let text =
-        format!("{} The chart's grid gives {given}. What do you steer by compass?", norths.said);
-    let mut question = asked(throw, text, magnetic.as_degrees(), NorthOf::Magnetic)?;
-    question.steps = norths.steps(given, magnetic, true)?;
-    let (c, v) = norths.angles();
-    let mut mistake = |kind, degrees| {
-        question.mistake(kind, Answer::bearing(degrees, NorthOf::Magnetic));
-    };
-    mistake(MistakeKind::VariationWrongWay, grid + c + v);
-    mistake(MistakeKind::ConvergenceWrongWay, grid - c - v);
-    mistake(MistakeKind::GridForTrue, grid - v);
-    mistake(MistakeKind::GridForMagnetic, grid);
-    mistake(MistakeKind::TrueForMagnetic, grid + c);
-    mistake(MistakeKind::VariationWrongWay, grid - c + v);
-    mistake(MistakeKind::BackForBearing, magnetic.back().as_degrees());
-    Some(question)
+    let (norths, grid) = (norths(throw)?, bearing(throw));
+    norths.to_magnetic(grid, near(throw.level), &throw.ground.chart.grid)
 }
 
 /// A compass bearing is given; where does it lie on the chart's grid?
 pub(super) fn to_grid(throw: &mut Throw<'_, '_>) -> Option<Question> {
-    let norths = norths(throw)?;
-    let read = bearing(throw);
-    let given = Bearing::<Magnetic>::from_degrees(read).ok()?;
-    let grid = given.to_true(norths.variation).to_grid(norths.convergence);
-    let text = format!(
-        "{} You take a bearing by compass: {given}. Which bearing do you lay off from the grid lines?",
-        norths.said
-    );
-    let mut question = asked(throw, text, grid.as_degrees(), NorthOf::Grid)?;
-    question.steps = norths.steps(grid, given, false)?;
-    let (c, v) = norths.angles();
-    let mut mistake =
-        |kind, degrees| question.mistake(kind, Answer::bearing(degrees, NorthOf::Grid));
-    mistake(MistakeKind::VariationWrongWay, read - v - c);
-    mistake(MistakeKind::ConvergenceWrongWay, read + v + c);
-    mistake(MistakeKind::TrueForGrid, read + v);
-    mistake(MistakeKind::MagneticForGrid, read);
-    mistake(MistakeKind::MagneticForTrue, read - c);
-    mistake(MistakeKind::VariationWrongWay, read - v + c);
-    mistake(MistakeKind::BackForBearing, grid.back().as_degrees());
-    Some(question)
+    let (norths, read) = (norths(throw)?, bearing(throw));
+    norths.to_grid(read, near(throw.level), &throw.ground.chart.grid)
+}
+
+/// Reckoned in whole degrees; with a variation that has grown old, to a degree.
+fn near(level: Level) -> Tolerance {
+    level.of([Tolerance::Exact, Tolerance::Exact, Tolerance::Degrees(1.0)])
 }
 
 fn bearing(throw: &mut Throw<'_, '_>) -> f64 {
@@ -78,10 +46,15 @@ fn bearing(throw: &mut Throw<'_, '_>) -> f64 {
     degrees.rem_euclid(360) as f64
 }
 
-fn asked(throw: &Throw<'_, '_>, text: String, right: f64, north: NorthOf) -> Option<Question> {
-    let tolerance = throw.level.of([Tolerance::Exact, Tolerance::Exact, Tolerance::Degrees(1.0)]);
+fn asked(
+    text: String,
+    right: f64,
+    north: NorthOf,
+    near: Tolerance,
+    grid: &Grid,
+) -> Option<Question> {
     let answer = Answer::bearing(whole(right, 1.0)? as f64, north);
-    let mut question = Question::new(text, answer, tolerance, &throw.ground.chart.grid);
+    let mut question = Question::new(text, answer, near, grid);
     question.hints = vec![
         "Draw the norths as three short lines from one point, and the bearing beside them."
             .to_owned(),
@@ -142,18 +115,71 @@ fn old_variation(throw: &mut Throw<'_, '_>, sign: i64) -> Option<Norths> {
             west => format!("moving {}′ west a year", -west),
         }
     );
-    let step = format!(
-        "The variation in {now}: {} years of {}′ {} make {}.",
-        now - then,
-        change.abs(),
-        side(change < 0),
-        signed(half)
-    );
+    let years = now - then;
+    let step = match change {
+        0 => format!("The variation has not changed: {}.", signed(half)),
+        _ => format!(
+            "The variation in {now}, after {years} years of {}′ {}: {}.",
+            change.abs(),
+            side(change < 0),
+            signed(half)
+        ),
+    };
     Norths::new(apart, half, text, Some(step))
 }
 
 impl Norths {
-    fn new(apart: f64, variation: f64, said: String, step: Option<String>) -> Option<Norths> {
+    /// What the compass shows of a grid bearing.
+    pub(crate) fn to_magnetic(&self, grid: f64, near: Tolerance, of: &Grid) -> Option<Question> {
+        let given = Bearing::<GridNorth>::from_degrees(grid).ok()?;
+        let magnetic = given.to_true(self.convergence).to_magnetic(self.variation);
+        let text =
+            format!("{} The chart's grid gives {given}. What do you steer by compass?", self.said);
+        let mut question = asked(text, magnetic.as_degrees(), NorthOf::Magnetic, near, of)?;
+        question.steps = self.steps(given, magnetic, true)?;
+        let (c, v) = self.angles();
+        let mut mistake = |kind, degrees| {
+            question.mistake(kind, Answer::bearing(degrees, NorthOf::Magnetic));
+        };
+        mistake(MistakeKind::VariationWrongWay, grid + c + v);
+        mistake(MistakeKind::ConvergenceWrongWay, grid - c - v);
+        mistake(MistakeKind::GridForTrue, grid - v);
+        mistake(MistakeKind::GridForMagnetic, grid);
+        mistake(MistakeKind::TrueForMagnetic, grid + c);
+        mistake(MistakeKind::VariationWrongWay, grid - c + v);
+        mistake(MistakeKind::BackForBearing, magnetic.back().as_degrees());
+        Some(question)
+    }
+
+    /// Where a compass bearing lies on the grid.
+    pub(crate) fn to_grid(&self, read: f64, near: Tolerance, of: &Grid) -> Option<Question> {
+        let given = Bearing::<Magnetic>::from_degrees(read).ok()?;
+        let grid = given.to_true(self.variation).to_grid(self.convergence);
+        let text = format!(
+            "{} You take a bearing by compass: {given}. Which bearing do you lay off from the grid lines?",
+            self.said
+        );
+        let mut question = asked(text, grid.as_degrees(), NorthOf::Grid, near, of)?;
+        question.steps = self.steps(grid, given, false)?;
+        let (c, v) = self.angles();
+        let mut mistake =
+            |kind, degrees| question.mistake(kind, Answer::bearing(degrees, NorthOf::Grid));
+        mistake(MistakeKind::VariationWrongWay, read - v - c);
+        mistake(MistakeKind::ConvergenceWrongWay, read + v + c);
+        mistake(MistakeKind::TrueForGrid, read + v);
+        mistake(MistakeKind::MagneticForGrid, read);
+        mistake(MistakeKind::MagneticForTrue, read - c);
+        mistake(MistakeKind::VariationWrongWay, read - v + c);
+        mistake(MistakeKind::BackForBearing, grid.back().as_degrees());
+        Some(question)
+    }
+
+    pub(crate) fn new(
+        apart: f64,
+        variation: f64,
+        said: String,
+        step: Option<String>,
+    ) -> Option<Norths> {
         Some(Norths {
             convergence: Convergence::from_degrees_east(apart).ok()?,
             variation: Variation::from_degrees_east(variation).ok()?,
@@ -175,19 +201,21 @@ impl Norths {
         outwards: bool,
     ) -> Option<Vec<String>> {
         let through = written(grid.to_true(self.convergence).as_degrees(), NorthOf::True)?;
+        let direct = self.convergence == Convergence::ZERO;
         let grid = written(grid.as_degrees(), NorthOf::Grid)?;
         let magnetic = written(magnetic.as_degrees(), NorthOf::Magnetic)?;
         let (c, v) = self.angles();
         let mut steps: Vec<String> = self.step.clone().into_iter().collect();
-        if outwards {
+        if direct && outwards {
+            steps.push(format!("From grid to magnetic: {grid} {} is {magnetic}.", put_on(-v)));
+        } else if direct {
+            steps.push(format!("From magnetic to grid: {magnetic} {} is {grid}.", put_on(v)));
+        } else if outwards {
             steps.push(format!("From grid to true north: {grid} {} is {through}.", put_on(c)));
             steps.push(format!("From true to magnetic: {through} {} is {magnetic}.", put_on(-v)));
         } else {
             steps.push(format!("From magnetic to true: {magnetic} {} is {through}.", put_on(v)));
             steps.push(format!("From true to grid north: {through} {} is {grid}.", put_on(-c)));
-        }
-        if c == 0.0 {
-            steps.retain(|step| !step.contains("grid to true") && !step.contains("true to grid"));
         }
         Some(steps)
     }

@@ -8,7 +8,7 @@ use nav::{Figures, Grid, Square};
 use super::Throw;
 use crate::ground::{Spot, on_grid};
 use crate::{Answer, Choice, Question, Shown, Tolerance};
-pub(super) use wrong::mistakes;
+pub(crate) use wrong::mistakes;
 
 /// Half a millimetre on paper of 1:50,000.
 const ROAMER: f64 = 25.0;
@@ -16,7 +16,7 @@ const BY_ROAMER: &str = "a roamer on 1:50,000 paper is read to half a millimetre
                          published source";
 
 /// The answer that is the reference of a point; nothing where the grid has no letters there.
-pub(super) fn reference(grid: &Grid, at: Point, figures: Figures) -> Option<Answer> {
+pub(crate) fn reference(grid: &Grid, at: Point, figures: Figures) -> Option<Answer> {
     let point = on_grid(at)?;
     grid.square_letters(point)?;
     let text = grid.reference(point, figures).ok()?;
@@ -77,12 +77,12 @@ pub(super) fn of_coordinates(throw: &mut Throw<'_, '_>) -> Option<Question> {
     let figures = *throw.dice.pick(&figures)?;
     let grid = &throw.ground.chart.grid;
     let answer = reference(grid, at, figures)?;
-    let words = ["", "two", "four", "six", "eight", "ten"][figures.each().min(5)];
+    let words = ["", "a two", "a four", "a six", "an eight", "a ten"][figures.each().min(5)];
     let letters = grid.square_letters(on_grid(at)?)?;
     let steps = counted(&answer.to_string())?;
     let text = format!(
         "A receiver shows easting {:.0} and northing {:.0}, in the square {letters}. \
-         What is that as a {words}-figure reference?",
+         What is that as {words}-figure reference?",
         at.x, at.y
     );
     let mut question = Question::new(text, answer, Tolerance::Exact, grid);
@@ -97,7 +97,7 @@ pub(super) fn of_coordinates(throw: &mut Throw<'_, '_>) -> Option<Question> {
     Some(question)
 }
 
-/// Which of these stands at QB 731 508? On the screen, put the cursor there.
+/// Which of these stands at QB 731 508?
 pub(super) fn find(throw: &mut Throw<'_, '_>) -> Option<Question> {
     let spot = throw.dice.pick(throw.ground.spots())?;
     let figures = throw.level.of([Figures::Four, Figures::Six, Figures::Six]);
@@ -106,7 +106,7 @@ pub(super) fn find(throw: &mut Throw<'_, '_>) -> Option<Question> {
         return None;
     };
     let answer = Answer::Square { name: spot.name.clone(), square };
-    let asked = format!("Which of these stands at {text}? On the chart, put the cursor there.");
+    let asked = format!("Which of these stands at {text}?");
     let mut question = Question::new(asked, answer, Tolerance::Metres(ROAMER), grid);
     question.basis = BY_ROAMER;
     question.choices = choices(throw, spot, &question)?;
@@ -151,10 +151,11 @@ fn counted(reference: &str) -> Option<Vec<String>> {
     let (letters, east) = rest.rsplit_once(' ')?;
     let axis = |figures: &str, side: &str, way: &str| {
         let (line, parts) = figures.split_at(figures.len().min(2));
+        let one = if parts.trim_start_matches('0') == "1" { "" } else { "s" };
         let beyond = match parts.len() {
             0 => String::new(),
-            1 => format!(", and {parts} full tenths {way} of it"),
-            _ => format!(", and {parts} full hundredths {way} of it"),
+            1 => format!(", and {parts} full tenth{one} {way} of it"),
+            _ => format!(", and {parts} full hundredth{one} {way} of it"),
         };
         format!("The last grid line {side} of the point is {line}{beyond}: {figures}.")
     };

@@ -1,26 +1,226 @@
-//! The questions as a whole.
+//! The questions as a whole: thousands of each kind, their answers found again by another method.
 
+mod again;
+mod by_kind;
+mod hands;
+mod published;
+mod walk;
+
+use chart::Chart;
 use chart::coast::Coast;
+use chart::maker::{Wishes, make};
+use rstest::rstest;
 
-use crate::{Ground, Kind, Level, ask};
+use crate::{Answer, Ground, Kind, Level, MistakeKind, Question, Reply, ask, seed_of};
 
-#[test]
-fn the_right_answer_is_right_and_no_mistake_is() {
-    let chart = chart::practice().unwrap();
-    let coast = Coast::of(&chart);
-    let ground = Ground::new(&chart, &coast);
-    for kind in
-        [Kind::Reference, Kind::Find, Kind::Figures, Kind::Back, Kind::ToMagnetic, Kind::ToGrid]
-    {
+/// A chart with its shore.
+struct Water {
+    chart: Chart,
+    coast: Coast,
+}
+
+impl Water {
+    fn of(chart: Chart) -> Water {
+        let coast = Coast::of(&chart);
+        Water { chart, coast }
+    }
+
+    fn practice() -> Water {
+        Water::of(chart::practice().unwrap())
+    }
+
+    fn ground(&self) -> Ground<'_> {
+        Ground::new(&self.chart, &self.coast)
+    }
+}
+
+/// What must hold of every question.
+fn check(question: &Question, ground: &Ground<'_>) {
+    let about = || format!("{} {}: {question:#?}", question.kind, question.seed);
+    assert!(question.mark_reply(&question.answer.reply()).right, "{}", about());
+    // As it is printed it is right, too, and nothing is said to be off.
+    let printed = question.answer.to_string();
+    let mark = question.mark(&printed).unwrap();
+    assert!(mark.right && mark.mistake.is_none(), "{}", about());
+    for mistake in &question.mistakes {
+        let mark = question.mark_reply(&mistake.answer.reply());
+        assert!(!mark.right && mark.mistake.is_some(), "{mistake:?} {}", about());
+    }
+    let right = |choice: &&crate::Choice| question.mark(&choice.text).unwrap().right;
+    let chosen = question.choices.iter().filter(right).count();
+    assert_eq!(chosen, usize::from(!question.choices.is_empty()), "{}", about());
+    let free = !matches!(question.answer, Answer::Square { .. } | Answer::Choice(_));
+    assert!(!free || !question.text.contains(&printed), "given away: {}", about());
+    assert!(!question.steps.is_empty() && !question.hints.is_empty(), "{}", about());
+    by_kind::found_again(question, ground);
+}
+
+fn thousands(kind: Kind, count: u64, least: f64) {
+    let water = Water::practice();
+    let ground = water.ground();
+    let mut asked = 0;
+    for seed in 0..count {
+        let level = Level::ALL[(seed % 3) as usize];
+        if let Some(question) = ask(kind, &ground, seed_of(1, seed), level) {
+            check(&question, &ground);
+            asked += 1;
+        }
+    }
+    assert!(asked as f64 >= count as f64 * least, "{asked} of {count} {kind}");
+}
+
+macro_rules! every_kind {
+    ($($name:ident $kind:ident,)*) => {
+        $(
+            #[test]
+            fn $name() {
+                thousands(Kind::$kind, IN_THE_SUITE, 1.0);
+            }
+        )*
+
+        /// Ten thousand of each kind: `cargo test -p practice --release -- --ignored`.
+        #[test]
+        #[ignore = "takes minutes without optimisation"]
+        fn ten_thousand_of_each_kind() {
+            let kinds = [$(Kind::$kind),*];
+            assert_eq!(kinds.len(), Kind::ALL.len());
+            for kind in kinds {
+                thousands(kind, 10_000, 1.0);
+            }
+        }
+    };
+}
+
+/// How many of each kind every run looks at.
+const IN_THE_SUITE: u64 = 600;
+
+every_kind! {
+    references_of_marks Reference,
+    places_of_references Find,
+    figures_of_coordinates Figures,
+    letters_of_squares Letters,
+    latitudes_and_longitudes LatLon,
+    bearings_by_eye ByEye,
+    bearings_by_measuring Bearing,
+    back_bearings Back,
+    grid_to_magnetic ToMagnetic,
+    magnetic_to_grid ToGrid,
+    distances_by_eye DistanceByEye,
+    distances_by_squares DistanceBySquares,
+    distances_along_shores AlongShore,
+    times Time,
+    distances Distance,
+    heights_of_tide Twelfths,
+    rates_of_streams Rate,
+    headings Heading,
+    fixes Fix,
+    places_after_a_while Where,
+    departures Leave,
+    route_cards Card,
+}
+
+#[rstest]
+#[case(3)]
+#[case(4)]
+fn made_charts_have_questions_of_every_kind(#[case] seed: u64) {
+    let wishes = Wishes { width_km: 14, height_km: 12, ..Wishes::default() };
+    let water = Water::of(make(seed, &wishes).unwrap());
+    let ground = water.ground();
+    for &kind in Kind::ALL {
         for level in Level::ALL {
-            for seed in 0..100 {
-                let question = ask(kind, &ground, seed, level).unwrap();
-                let mark = question.mark(&question.answer.to_string()).unwrap();
-                assert!(mark.right, "{question:#?}\n{mark:#?}");
-                for mistake in &question.mistakes {
-                    assert!(!question.mark_reply(&mistake.answer.reply()).right);
+            for number in 0..6 {
+                match ask(kind, &ground, seed_of(seed, number), level) {
+                    Some(question) => check(&question, &ground),
+                    None => assert!(
+                        matches!(kind, Kind::AlongShore | Kind::Card | Kind::Fix | Kind::Where),
+                        "{kind} {}",
+                        level.number()
+                    ),
                 }
             }
         }
     }
+}
+
+#[test]
+fn the_same_seed_asks_the_same() {
+    let water = Water::practice();
+    let (one, other) = (water.ground(), water.ground());
+    for &kind in Kind::ALL {
+        let asked = ask(kind, &one, 7, Level::Second);
+        assert_eq!(asked, ask(kind, &other, 7, Level::Second));
+        assert_ne!(asked.unwrap().text, ask(kind, &one, 8, Level::Second).unwrap().text);
+    }
+}
+
+#[test]
+fn a_chart_without_anything_has_the_questions_that_need_no_chart() {
+    let bare = Chart {
+        marks: Vec::new(),
+        landings: Vec::new(),
+        hazards: Vec::new(),
+        ..chart::practice().unwrap()
+    };
+    let water = Water::of(bare);
+    let ground = water.ground();
+    let asked: Vec<Kind> = Kind::ALL
+        .iter()
+        .copied()
+        .filter(|kind| ask(*kind, &ground, 1, Level::First).is_some())
+        .collect();
+    assert_eq!(
+        asked,
+        [
+            Kind::Figures,
+            Kind::Letters,
+            Kind::Back,
+            Kind::ToMagnetic,
+            Kind::ToGrid,
+            Kind::Time,
+            Kind::Distance,
+            Kind::Twelfths,
+            Kind::Rate,
+            Kind::Heading,
+        ]
+    );
+}
+
+/// Every kind of mistake comes up, and is named when it is made.
+#[test]
+fn every_mistake_is_named_when_it_is_made() {
+    let water = Water::practice();
+    let ground = water.ground();
+    // On a grid of many squares a neighbour has letters of its own.
+    let mut missing: Vec<MistakeKind> = MistakeKind::ALL.to_vec();
+    for seed in 0..120 {
+        for &kind in Kind::ALL {
+            for level in Level::ALL {
+                let Some(question) = ask(kind, &ground, seed_of(9, seed), level) else { continue };
+                for mistake in &question.mistakes {
+                    let reply = mistake.answer.reply();
+                    let named = question.mark_reply(&reply).mistake;
+                    missing.retain(|it| Some(*it) != named);
+                }
+                missing.retain(|it| !question.steps.iter().any(|step| step.contains(it.name())));
+            }
+        }
+    }
+    assert_eq!(missing, []);
+}
+
+/// The cursor is marked as words are.
+#[test]
+fn the_cursor_is_put_on_a_square() {
+    let water = Water::practice();
+    let ground = water.ground();
+    let question = ask(Kind::Find, &ground, 5, Level::Second).unwrap();
+    let Answer::Square { square, name } = &question.answer else { panic!() };
+    let centre = crate::ground::on_chart(square.centre());
+    assert!(question.mark_at(centre).right);
+    let spot = ground.spots().iter().find(|spot| spot.name == *name).unwrap();
+    assert!(question.mark_at(spot.at).right);
+    let beside = chart::Point { x: centre.x + 100.0, y: centre.y };
+    let mark = question.mark_at(beside);
+    assert!(!mark.right && mark.mistake.is_some(), "{mark:?}");
+    assert!(!question.mark_reply(&Reply::Choice(0)).right);
 }

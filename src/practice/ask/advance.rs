@@ -1,0 +1,183 @@
+//! Where a heading leads in a given time.
+
+use chart::Point;
+use jiff::SignedDuration;
+use nav::triangle::{Stream, made_good};
+use nav::{Bearing, Length, Magnetic, Position, Speed, True, Variation, rhumb, text};
+
+use super::{Throw, place};
+use crate::ground::{Ground, Spot};
+use crate::words::{plain, whole};
+use crate::{Answer, MistakeKind, NorthOf, Question, Shown, Tolerance};
+
+/// A boat that holds a heading.
+#[derive(Clone)]
+struct Asked<'a> {
+    from: &'a Spot,
+    /// Whole degrees, by compass where a variation is given.
+    heading: i64,
+    variation: Option<i64>,
+    speed: Speed,
+    stream: Option<Stream>,
+    minutes: i64,
+}
+
+/// Where will we be after 40 minutes?
+pub(super) fn after_a_while(throw: &mut Throw<'_, '_>) -> Option<Question> {
+    let asked = asked(throw)?;
+    let ground = throw.ground;
+    let grid = &ground.chart.grid;
+    let (at, said) = place(grid, asked.end()?)?;
+    if !on_the_water(ground, asked.from.at, at) {
+        return None;
+    }
+    let run = (at - asked.from.at).x.hypot((at - asked.from.at).y);
+    let near = Tolerance::Metres(whole(100.0 + run / 16.0, 50.0)? as f64 * 50.0);
+    let mut question = Question::new(asked.text(), Answer::Place { at, text: said }, near, grid);
+    question.basis =
+        "some degrees in the line and a sixteenth of the run: common practice, no published source";
+    question.shown = vec![Shown::Point { at: asked.from.at, label: asked.from.name.clone() }];
+    question.hints = vec![
+        "How far through the water in that time? Draw it along the heading.".to_owned(),
+        "Where there is a stream, draw on from there what it does in the same time.".to_owned(),
+    ];
+    asked.teach(&mut question, ground)?;
+    asked.mistakes(&mut question, ground);
+    Some(question)
+}
+
+fn asked<'a>(throw: &mut Throw<'a, '_>) -> Option<Asked<'a>> {
+    let level = throw.level.number();
+    let from = throw.dice.pick(throw.ground.spots())?;
+    let tenths = throw.level.of([(30, 40, 10), (25, 45, 5), (25, 45, 1)]);
+    let speed = throw.dice.stepped(tenths.0, tenths.1, tenths.2);
+    let minutes = throw.level.of([(20, 50, 10), (25, 85, 5), (22, 88, 1)]);
+    let variation = throw.dice.between(2, 14) * if throw.dice.coin() { 1 } else { -1 };
+    let set = throw.dice.stepped(0, 350, 10);
+    let drift = throw.dice.stepped(10, 20, 5);
+    let stream = Stream {
+        set: Bearing::from_degrees(set as f64).ok()?,
+        drift: Speed::from_knots(drift as f64 / 10.0).ok()?,
+    };
+    Some(Asked {
+        from,
+        heading: throw.dice.stepped(0, 359, throw.level.of([10, 5, 1])),
+        variation: (level == 3).then_some(variation),
+        speed: Speed::from_knots(speed as f64 / 10.0).ok()?,
+        stream: (level > 1).then_some(stream),
+        minutes: throw.dice.stepped(minutes.0, minutes.1, minutes.2),
+    })
+}
+
+/// Whether the way lies on the chart and, after its first tenth, crosses no shore.
+fn on_the_water(ground: &Ground<'_>, from: Point, to: Point) -> bool {
+    let extent = ground.chart.extent;
+    let within = (extent.min().x..extent.max().x).contains(&to.x)
+        && (extent.min().y..extent.max().y).contains(&to.y);
+    let off = from + (to - from) / 10.0;
+    within && !ground.coast.on_land(off) && !ground.coast.touches(off, to)
+}
+
+impl Asked<'_> {
+    fn time(&self) -> SignedDuration {
+        SignedDuration::from_mins(self.minutes)
+    }
+
+    fn heading_true(&self) -> Option<Bearing<True>> {
+        let variation = Variation::from_degrees_east(self.variation.unwrap_or(0) as f64).ok()?;
+        Some(Bearing::<Magnetic>::from_degrees(self.heading as f64).ok()?.to_true(variation))
+    }
+
+    /// Where it leads.
+    fn end(&self) -> Option<Position> {
+        let heading = self.heading_true()?;
+        let (track, speed) = match self.stream {
+            Some(stream) => {
+                let made = made_good(heading, self.speed, stream);
+                (made.track?, made.ground_speed)
+            }
+            None => (heading, self.speed),
+        };
+        rhumb::direct(self.from.position, track, speed.over(self.time())).ok()
+    }
+
+    fn text(&self) -> String {
+        let north = if self.variation.is_some() { NorthOf::Magnetic } else { NorthOf::True };
+        let heading = Answer::bearing(self.heading as f64, north);
+        let mut said = format!(
+            "From {} you head {heading} at {} kn",
+            self.from.name,
+            plain(self.speed.as_knots(), 1)
+        );
+        if let Some(degrees) = self.variation {
+            let side = if degrees < 0 { "west" } else { "east" };
+            said += &format!(" by compass, with a variation of {}° {side}", degrees.abs());
+        }
+        said += ".";
+        if let Some(stream) = self.stream {
+            let drift = plain(stream.drift.as_knots(), 1);
+            said += &format!(" The stream sets {} at {drift} kn.", stream.set);
+        }
+        let time = text::duration(self.time());
+        format!("{said} Where will you be after {time}? A six-figure reference will do.")
+    }
+
+    fn teach(&self, question: &mut Question, ground: &Ground<'_>) -> Option<()> {
+        let miles =
+            |way: Length| Some(plain(whole(way.as_nautical_miles(), 0.01)? as f64 / 100.0, 2));
+        let heading = self.heading_true()?;
+        let run = self.speed.over(self.time());
+        let still = Asked { stream: None, ..self.clone() };
+        let (dry, _) = place(&ground.chart.grid, still.end()?)?;
+        let Answer::Place { at, .. } = question.answer else { return None };
+        let line =
+            |from: Point, to: Point, label: &str| Shown::Line { from, to, label: label.to_owned() };
+        if self.variation.is_some() {
+            question.steps.push(format!("On the chart the heading is {heading}."));
+        }
+        question.steps.push(format!(
+            "In {} you make {} NM through the water along {heading}.",
+            text::duration(self.time()),
+            miles(run)?
+        ));
+        question.drawn.push(line(self.from.at, dry, "through the water"));
+        if let Some(stream) = self.stream {
+            let carried = miles(stream.drift.over(self.time()))?;
+            let set = stream.set;
+            question
+                .steps
+                .push(format!("In the same time the stream carries you {carried} NM along {set}."));
+            question.drawn.push(line(dry, at, "stream"));
+        }
+        question.steps.push(format!("That is at {}.", question.told()));
+        question.drawn.push(Shown::Point { at, label: question.told() });
+        Some(())
+    }
+
+    fn mistakes(&self, question: &mut Question, ground: &Ground<'_>) {
+        let mut mistake = |kind, wrong: Option<Asked<'_>>| {
+            let end = wrong.and_then(|wrong| wrong.end());
+            if let Some((at, text)) = end.and_then(|end| place(&ground.chart.grid, end)) {
+                question.mistake(kind, Answer::Place { at, text });
+            }
+        };
+        let same = || self.clone();
+        if let Some(stream) = self.stream {
+            mistake(MistakeKind::StreamLeftOut, Some(Asked { stream: None, ..same() }));
+            let back = Stream { set: stream.set.back(), ..stream };
+            mistake(MistakeKind::StreamReversed, Some(Asked { stream: Some(back), ..same() }));
+        }
+        if let Some(variation) = self.variation {
+            let wrong = Asked { variation: Some(-variation), ..same() };
+            mistake(MistakeKind::VariationWrongWay, Some(wrong));
+            mistake(MistakeKind::MagneticForTrue, Some(Asked { variation: None, ..same() }));
+        }
+        mistake(MistakeKind::BackForBearing, Some(Asked { heading: self.heading + 180, ..same() }));
+        mistake(MistakeKind::WholeHour, Some(Asked { minutes: 60, ..same() }));
+        // 40 minutes as 0.40 of an hour, 1 h 25 as 1.25 hours.
+        let decimal = (self.minutes / 60) * 60 + (self.minutes % 60) * 60 / 100;
+        mistake(MistakeKind::MinutesForTenths, Some(Asked { minutes: decimal, ..same() }));
+        let slower = Speed::from_kmh(self.speed.as_knots()).ok();
+        mistake(MistakeKind::KilometresForMiles, slower.map(|speed| Asked { speed, ..same() }));
+    }
+}

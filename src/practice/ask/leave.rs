@@ -1,0 +1,135 @@
+//! When to leave, to be somewhere in time.
+
+use jiff::SignedDuration;
+use nav::{Length, Speed, text};
+
+use super::{Throw, pace};
+use crate::words::{clock, plain, whole};
+use crate::{Answer, MistakeKind, Question, Tolerance};
+
+/// What the day must keep to.
+struct Asked {
+    /// When to be there, in minutes of the clock that it is told on.
+    there: i64,
+    tenths_of_mile: i64,
+    pace: nav::Pace,
+    /// Minutes.
+    stop: i64,
+    /// Tenths of knots along the way, against it negative.
+    stream: i64,
+    /// How many hours the watch is ahead of the clock that the time is told on.
+    ahead: i64,
+}
+
+/// When must we leave to be at the narrows at slack?
+pub(super) fn leave(throw: &mut Throw<'_, '_>) -> Option<Question> {
+    let asked = asked(throw)?;
+    let name = throw.dice.pick(throw.ground.spots())?.name.clone();
+    let under_way = asked.under_way(asked.stream)?;
+    let right = asked.leaves(under_way);
+    let tolerance = Tolerance::Units(throw.level.of([1.0, 3.0, 5.0]));
+    let grid = &throw.ground.chart.grid;
+    let mut question = Question::new(asked.text(&name), Answer::Clock(right), tolerance, grid);
+    question.hints = vec![
+        "How long are you under way? Then count back from the time to be there.".to_owned(),
+        "Put stops on the time under way, and see that all times are on one clock.".to_owned(),
+    ];
+    question.steps = asked.steps(under_way);
+    asked.mistakes(&mut question, under_way);
+    Some(question)
+}
+
+/// A plain run; then with a stop; then in a stream, with slack told on another clock.
+fn asked(throw: &mut Throw<'_, '_>) -> Option<Asked> {
+    let level = throw.level.number();
+    let tenths = throw.level.of([(20, 40, 10), (20, 45, 5), (20, 45, 5)]);
+    let stream = *throw.dice.pick(&[-10, -5, 5, 10])?;
+    Some(Asked {
+        there: throw.dice.stepped(12 * 60, 18 * 60, throw.level.of([15, 5, 1])),
+        tenths_of_mile: throw.dice.stepped(20, 110, if level == 1 { 10 } else { 1 }),
+        pace: pace::pace(throw.dice.stepped(tenths.0, tenths.1, tenths.2), true)?,
+        stop: if level == 1 { 0 } else { throw.dice.stepped(10, 45, 5) },
+        stream: if level == 3 { stream } else { 0 },
+        ahead: if level == 3 { 1 } else { 0 },
+    })
+}
+
+impl Asked {
+    /// The minutes under way with a stream of so many tenths of knots along the way.
+    fn under_way(&self, stream: i64) -> Option<i64> {
+        let way = self.tenths_of_mile as f64 / 10.0 * Length::NAUTICAL_MILE;
+        let over_ground = Speed::from_knots(self.pace.speed().as_knots() + stream as f64 / 10.0);
+        let time = nav::Pace::new(over_ground.ok()?, nav::PaceUnit::Knots).time_for(way)?;
+        whole(time.as_secs_f64() / 60.0, 1.0)
+    }
+
+    /// The departure by the watch.
+    fn leaves(&self, under_way: i64) -> i64 {
+        self.there + 60 * self.ahead - under_way - self.stop
+    }
+
+    fn text(&self, name: &str) -> String {
+        let mut said = format!(
+            "It is {} NM to {name}, where it is slack at {}{}. You make {} through the water",
+            plain(self.tenths_of_mile as f64 / 10.0, 1),
+            clock(self.there),
+            if self.ahead == 0 { "" } else { " UTC" },
+            self.pace,
+        );
+        if self.stream != 0 {
+            let way = if self.stream > 0 { "with you" } else { "against you" };
+            let rate = plain(self.stream.abs() as f64 / 10.0, 1);
+            said += &format!(", with a stream of {rate} kn {way} all the way");
+        }
+        if self.stop != 0 {
+            said += &format!(", and stop for {} minutes on the way", self.stop);
+        }
+        let watch = if self.ahead == 0 { "" } else { " by your watch, which is on UTC+1" };
+        format!("{said}. When must you leave{watch}?")
+    }
+
+    fn steps(&self, under_way: i64) -> Vec<String> {
+        let mut steps = Vec::new();
+        if self.ahead != 0 {
+            steps
+                .push(format!("By the watch slack is at {}.", clock(self.there + 60 * self.ahead)));
+        }
+        let way = plain(self.tenths_of_mile as f64 / 10.0, 1);
+        let over_ground = self.pace.speed().as_knots() + self.stream as f64 / 10.0;
+        let time = text::duration(SignedDuration::from_mins(under_way));
+        steps
+            .push(format!("{way} NM at {} kn over the ground take {time}.", plain(over_ground, 1)));
+        if self.stop != 0 {
+            let whole = text::duration(SignedDuration::from_mins(under_way + self.stop));
+            steps.push(format!("With the stop that is {whole}."));
+        }
+        steps.push(format!("Taken off the time to be there: {}.", clock(self.leaves(under_way))));
+        steps
+    }
+
+    fn mistakes(&self, question: &mut Question, under_way: i64) {
+        let mut mistake = |kind, minute: i64| {
+            question.mistake(kind, Answer::Clock(minute.rem_euclid(24 * 60)));
+        };
+        let right = self.leaves(under_way);
+        if self.ahead != 0 {
+            mistake(MistakeKind::HourByZone, right - 60 * self.ahead);
+            mistake(MistakeKind::HourByZone, right - 120 * self.ahead);
+        }
+        if self.stream != 0 {
+            if let Some(still) = self.under_way(0) {
+                mistake(MistakeKind::SpeedForGroundSpeed, self.leaves(still));
+            }
+            if let Some(other) = self.under_way(-self.stream) {
+                mistake(MistakeKind::StreamReversed, self.leaves(other));
+            }
+        }
+        if self.stop != 0 {
+            mistake(MistakeKind::StopForgotten, right + self.stop);
+        }
+        for slip in pace::tenths_as_minutes(under_way as f64 / 60.0) {
+            mistake(MistakeKind::MinutesForTenths, self.leaves(slip as i64));
+        }
+        mistake(MistakeKind::ForwardForBack, self.there + 60 * self.ahead + under_way + self.stop);
+    }
+}

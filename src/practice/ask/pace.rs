@@ -1,0 +1,234 @@
+//! Distance, pace and time.
+
+use jiff::SignedDuration;
+use nav::{Length, Pace, text};
+
+use super::Throw;
+use crate::words::{plain, whole};
+use crate::{Answer, MistakeKind, Question, Tolerance, Unit};
+
+/// A distance in its unit, and a pace in its own.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Run {
+    pub(crate) distance: f64,
+    pub(crate) unit: Unit,
+    pub(crate) pace: Pace,
+}
+
+/// A pace as it is asked for.
+pub(super) fn pace(tenths: i64, knots: bool) -> Option<Pace> {
+    let unit = if knots { "kn" } else { "km/h" };
+    format!("{} {unit}", tenths as f64 / 10.0).parse().ok()
+}
+
+/// The number of a pace, in its own unit.
+pub(super) fn number(pace: Pace) -> f64 {
+    match pace.unit() {
+        nav::PaceUnit::Knots => pace.speed().as_knots(),
+        nav::PaceUnit::KilometresAnHour => pace.speed().as_kmh(),
+    }
+}
+
+fn length(value: f64, unit: Unit) -> Option<Length> {
+    match unit {
+        Unit::Miles => Length::from_nautical_miles(value).ok(),
+        _ => Length::from_kilometres(value).ok(),
+    }
+}
+
+fn amount(value: f64, unit: Unit, decimals: usize) -> Answer {
+    Answer::Amount { value, unit, decimals }
+}
+
+fn minutes(value: f64) -> Answer {
+    amount(value.round(), Unit::Minutes, 0)
+}
+
+/// How long does it take?
+pub(super) fn time(throw: &mut Throw<'_, '_>) -> Option<Question> {
+    let run = run(throw)?;
+    let tolerance = Tolerance::Units(throw.level.of([1.0, 2.0, 3.0]));
+    run.time(tolerance, &throw.ground.chart.grid)
+}
+
+/// A distance and a pace of one unit, of any, of two; at the third level with rests.
+fn run(throw: &mut Throw<'_, '_>) -> Option<Run> {
+    let level = throw.level.number();
+    let knots = level == 1 || throw.dice.coin();
+    let paces = throw.level.of([(20, 40, 10), (20, 40, 5), (20, 40, 5)]);
+    let slow = throw.dice.stepped(paces.0, paces.1, paces.2);
+    let pace = pace(if knots { slow } else { slow * 2 }, knots)?;
+    let rest = if level == 3 { throw.dice.stepped(5, 15, 5) } else { 0 };
+    let pace = pace.with_rest_per_hour(SignedDuration::from_mins(rest)).ok()?;
+    let distance = match level {
+        1 => throw.dice.stepped(10, 90, 5),
+        _ => throw.dice.between(12, 160),
+    };
+    let same = level != 3 || throw.dice.below(4) == 0;
+    let unit = if knots == same { Unit::Miles } else { Unit::Kilometres };
+    Some(Run { distance: distance as f64 / 10.0, unit, pace })
+}
+
+impl Run {
+    pub(crate) fn time(self, tolerance: Tolerance, grid: &nav::Grid) -> Option<Question> {
+        let Run { distance, unit, pace } = self;
+        let way = length(distance, unit)?;
+        let right = whole(pace.time_for(way)?.as_secs_f64() / 60.0, 1.0)? as f64;
+        let rest = pace.rest_per_hour();
+        let rests = if rest.is_zero() {
+            String::new()
+        } else {
+            format!(", with {} minutes of rest in each hour", rest.as_mins())
+        };
+        let said = plain(distance, 1);
+        let asked =
+            format!("It is {said} {} to go, at {pace}{rests}. How long does it take?", unit.sign());
+        let mut question = Question::new(asked, minutes(right), tolerance, grid);
+        question.hints = vec![
+            "Time is distance by speed, both in the same unit.".to_owned(),
+            "A tenth of an hour is six minutes.".to_owned(),
+        ];
+        question.steps = self.time_steps(right)?;
+        self.time_mistakes(&mut question, right);
+        Some(question)
+    }
+
+    /// The distance in the pace's own unit.
+    fn distance_at_pace(self) -> Option<f64> {
+        let way = length(self.distance, self.unit)?;
+        Some(match self.pace.unit() {
+            nav::PaceUnit::Knots => way.as_nautical_miles(),
+            nav::PaceUnit::KilometresAnHour => way.as_kilometres(),
+        })
+    }
+
+    /// The unit of distance that belongs to the pace.
+    fn unit_of_pace(self) -> Unit {
+        match self.pace.unit() {
+            nav::PaceUnit::Knots => Unit::Miles,
+            nav::PaceUnit::KilometresAnHour => Unit::Kilometres,
+        }
+    }
+
+    fn time_steps(self, right: f64) -> Option<Vec<String>> {
+        let (own, unit) = (self.distance_at_pace()?, self.unit_of_pace());
+        let own_said = format!("{} {}", plain(own, 2), unit.sign());
+        let mut steps = Vec::new();
+        if unit != self.unit {
+            let said = plain(self.distance, 1);
+            steps.push(format!(
+                "In the pace's own unit, {said} {} are {own_said}.",
+                self.unit.sign()
+            ));
+        }
+        let hours = own / number(self.pace);
+        steps.push(format!("{own_said} at {} are {} hours.", self.pace, plain(hours, 2)));
+        let rest = self.pace.rest_per_hour().as_mins();
+        if rest > 0 {
+            steps.push(format!(
+                "Of each hour {} minutes are paddled: times 60, by {}.",
+                60 - rest,
+                60 - rest
+            ));
+        }
+        steps.push(format!("In hours and minutes: {}.", minutes(right)));
+        Some(steps)
+    }
+
+    fn time_mistakes(self, question: &mut Question, right: f64) {
+        let hours = right / 60.0;
+        let own = self.distance_at_pace().unwrap_or(self.distance);
+        let pace = number(self.pace);
+        let stretched = right / (own / pace);
+        for slip in tenths_as_minutes(hours) {
+            question.mistake(MistakeKind::MinutesForTenths, minutes(slip));
+        }
+        if self.unit != self.unit_of_pace() {
+            let kind = units_confused(self.unit);
+            question.mistake(kind, minutes(self.distance / pace * stretched));
+            let twice = own * own / self.distance;
+            let twice_wrong = self.distance * self.distance / own;
+            question.mistake(kind, minutes(twice_wrong / pace * stretched));
+            question.mistake(kind, minutes(twice / pace * stretched));
+        }
+        if !self.pace.rest_per_hour().is_zero() {
+            question.mistake(MistakeKind::RestsForgotten, minutes(own / pace * 60.0));
+        }
+        question.mistake(MistakeKind::WrongWayRound, minutes(pace / own * 60.0));
+        question.mistake(MistakeKind::WrongWayRound, minutes(pace * own));
+    }
+}
+
+/// What comes of reading a decimal fraction of an hour as minutes: 1.43 hours as 1 h 43, 1.4 as 1 h 40 or 1 h 04.
+pub(super) fn tenths_as_minutes(hours: f64) -> [f64; 3] {
+    let whole = hours.floor() * 60.0;
+    let part = hours.fract();
+    let tenths = (part * 10.0).round();
+    [whole + (part * 100.0).round(), whole + tenths * 10.0, whole + tenths]
+}
+
+fn units_confused(given: Unit) -> MistakeKind {
+    match given {
+        Unit::Kilometres => MistakeKind::KilometresForMiles,
+        _ => MistakeKind::MilesForKilometres,
+    }
+}
+
+/// How far do we get?
+pub(super) fn distance(throw: &mut Throw<'_, '_>) -> Option<Question> {
+    let level = throw.level.number();
+    let knots = level == 1 || throw.dice.coin();
+    let slow = throw.level.of([(20, 40, 10), (20, 40, 5), (20, 40, 1)]);
+    let slow = throw.dice.stepped(slow.0, slow.1, slow.2);
+    let pace = pace(if knots { slow } else { slow * 2 }, knots)?;
+    let time = throw.level.of([(30, 240, 15), (20, 260, 5), (17, 290, 1)]);
+    let time = SignedDuration::from_mins(throw.dice.stepped(time.0, time.1, time.2));
+    let same = level != 3 || throw.dice.below(4) == 0;
+    let unit = if knots == same { Unit::Miles } else { Unit::Kilometres };
+    let tolerance = Tolerance::Units(throw.level.of([0.1, 0.1, 0.2]));
+    how_far(pace, time, unit, tolerance, &throw.ground.chart.grid)
+}
+
+pub(crate) fn how_far(
+    pace: Pace,
+    time: SignedDuration,
+    unit: Unit,
+    tolerance: Tolerance,
+    grid: &nav::Grid,
+) -> Option<Question> {
+    let way = pace.speed().over(time);
+    let in_unit = |way: Length| match unit {
+        Unit::Miles => way.as_nautical_miles(),
+        _ => way.as_kilometres(),
+    };
+    let exact = in_unit(way);
+    let right = whole(exact, 0.1)? as f64 / 10.0;
+    let name = if unit == Unit::Miles { "nautical miles" } else { "kilometres" };
+    let said = text::duration(time);
+    let asked = format!("At {pace}, how far do you get in {said}? In {name}.");
+    let mut question = Question::new(asked, amount(right, unit, 1), tolerance, grid);
+    question.hints = vec![
+        "Distance is speed times time, the time in hours.".to_owned(),
+        "Six minutes are a tenth of an hour.".to_owned(),
+    ];
+    let (hours, number) = (time.as_secs_f64() / 3600.0, number(pace));
+    let own = if pace.unit() == nav::PaceUnit::Knots { Unit::Miles } else { Unit::Kilometres };
+    let run = format!("{} {}", plain(hours * number, 2), own.sign());
+    question.steps =
+        vec![format!("{said} are {} hours.", plain(hours, 2)), format!("At {pace} that is {run}.")];
+    if own != unit {
+        question.steps.push(format!("In {name}: {right:.1} {}.", unit.sign()));
+    }
+    let as_printed = (time.as_mins() / 60) as f64 + (time.as_mins() % 60) as f64 / 100.0;
+    let mut mistake = |kind, value: f64| {
+        question.mistake(kind, amount((value * 10.0).round() / 10.0, unit, 1));
+    };
+    mistake(MistakeKind::MinutesForTenths, exact / hours * as_printed);
+    if own != unit {
+        mistake(units_confused(own), hours * number);
+        mistake(units_confused(own), hours * number * (hours * number / exact));
+    }
+    mistake(MistakeKind::WrongWayRound, exact / hours / hours);
+    mistake(MistakeKind::WrongWayRound, hours / number);
+    Some(question)
+}
