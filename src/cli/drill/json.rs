@@ -1,0 +1,52 @@
+//! Questions as JSON, and their answers apart.
+
+use std::io::Write;
+
+use practice::{Mistake, Question};
+use serde_json::{Value, json};
+
+use super::Drill;
+
+pub(super) fn write(drill: &Drill, to: &mut dyn Write) -> anyhow::Result<()> {
+    let numbered = || (1..).zip(&drill.questions);
+    let document = json!({
+        "chart": drill.chart,
+        "invented": drill.invented,
+        "level": drill.level.number(),
+        "seed": drill.seed,
+        "questions": numbered().map(question).collect::<Vec<_>>(),
+        "answers": numbered().map(answer).collect::<Vec<_>>(),
+        "caution": drill.caution(),
+    });
+    serde_json::to_writer_pretty(&mut *to, &document)?;
+    writeln!(to)?;
+    Ok(())
+}
+
+fn question((number, it): (usize, &Question)) -> Value {
+    json!({
+        "number": number,
+        "kind": it.kind.name(),
+        "skill": it.kind.skill().name(),
+        "seed": it.seed,
+        "text": it.text,
+        "given": it.given.as_ref().map(|given| json!({ "head": given.head, "rows": given.rows })),
+        "choices": it.choices.iter().map(|choice| choice.text.as_str()).collect::<Vec<_>>(),
+        "hints": it.hints,
+    })
+}
+
+fn answer((number, it): (usize, &Question)) -> Value {
+    json!({
+        "number": number,
+        "answer": it.told(),
+        "tolerance": it.how_near(),
+        "basis": it.basis,
+        "steps": it.steps,
+        "mistakes": it.mistakes.iter().map(mistake).collect::<Vec<_>>(),
+    })
+}
+
+fn mistake(it: &Mistake) -> Value {
+    json!({ "mistake": it.kind.key(), "name": it.kind.name(), "answer": it.answer.to_string() })
+}

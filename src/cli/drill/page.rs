@@ -1,0 +1,123 @@
+//! Questions and answers as text, 80 columns wide.
+
+use std::io::{self, Write};
+
+use plan::table::fitted;
+use practice::{Kind, Mark, Question, Skill, Table};
+use unicode_width::UnicodeWidthStr;
+
+use super::Drill;
+use crate::page::{COLUMNS, paragraph};
+
+const INDENT: &str = "   ";
+
+/// The kinds of exercise, by what they train.
+pub(super) fn list(to: &mut dyn Write) -> io::Result<()> {
+    writeln!(to, "Exercises, for strandline drill KIND:")?;
+    for skill in Skill::ALL {
+        writeln!(to, "\n{skill}")?;
+        for kind in Kind::ALL.iter().filter(|kind| kind.skill() == *skill) {
+            writeln!(to, "{INDENT}{:<13}{}", kind.name(), kind.what())?;
+        }
+    }
+    writeln!(to, "\n{INDENT}{:<13}all of them by turns", "mixed")
+}
+
+/// What is practised, on which chart.
+pub(super) fn head(drill: &Drill, to: &mut dyn Write) -> io::Result<()> {
+    let head = format!(
+        "Practice: {}, level {}, seed {}, on {}.",
+        drill.kinds.what(),
+        drill.level.number(),
+        drill.seed,
+        drill.chart
+    );
+    paragraph("", &head, to)
+}
+
+/// A question with what is given and what can be chosen.
+pub(super) fn question(
+    number: usize,
+    of: usize,
+    it: &Question,
+    to: &mut dyn Write,
+) -> io::Result<()> {
+    writeln!(to, "\n{number} of {of} · {}", it.kind.skill())?;
+    paragraph(INDENT, &it.text, to)?;
+    if let Some(given) = &it.given {
+        writeln!(to)?;
+        table(given, to)?;
+    }
+    if !it.choices.is_empty() {
+        writeln!(to)?;
+        for (letter, choice) in ('a'..='z').zip(&it.choices) {
+            paragraph(INDENT, &format!("{letter}) {}", choice.text), to)?;
+        }
+    }
+    Ok(())
+}
+
+/// The table's columns two spaces apart; what stands in the way of 80 columns is cut from the widest.
+fn table(given: &Table, to: &mut dyn Write) -> io::Result<()> {
+    let headed = given.head.iter().any(|cell| !cell.is_empty());
+    let rows = || given.rows.iter().chain(headed.then_some(&given.head));
+    let mut widths: Vec<usize> = (0..given.head.len())
+        .map(|column| {
+            rows().filter_map(|row| row.get(column)).map(|cell| cell.width()).max().unwrap_or(0)
+        })
+        .collect();
+    let room = COLUMNS.saturating_sub(INDENT.len() + 2 * widths.len().saturating_sub(1));
+    while widths.iter().sum::<usize>() > room {
+        let Some(widest) = widths.iter_mut().max_by_key(|width| **width) else { break };
+        *widest -= 1;
+    }
+    for row in headed.then_some(&given.head).into_iter().chain(&given.rows) {
+        let mut line = INDENT.to_owned();
+        for (cell, width) in row.iter().zip(&widths) {
+            let cell = fitted(cell, *width);
+            line += &cell;
+            line += &" ".repeat(width - cell.width() + 2);
+        }
+        writeln!(to, "{}", line.trim_end())?;
+    }
+    Ok(())
+}
+
+/// What the examiner says of an answer.
+pub(super) fn mark(it: &Question, mark: &Mark, to: &mut dyn Write) -> io::Result<()> {
+    paragraph(INDENT, &mark.said.join(" "), to)?;
+    if !mark.right {
+        steps(it, to)?;
+    }
+    Ok(())
+}
+
+/// How the answer is got.
+pub(super) fn steps(it: &Question, to: &mut dyn Write) -> io::Result<()> {
+    for step in &it.steps {
+        let mut text = Vec::new();
+        paragraph("     ", step, &mut text)?;
+        // The first line has the sign of a step, where the others stand in.
+        let text = String::from_utf8_lossy(&text);
+        write!(to, "{INDENT}· {}", text.trim_start())?;
+    }
+    Ok(())
+}
+
+/// Questions on one page, answers after them.
+pub(super) fn paper(drill: &Drill, to: &mut dyn Write) -> io::Result<()> {
+    head(drill, to)?;
+    let count = drill.questions.len();
+    for (number, it) in (1..).zip(&drill.questions) {
+        question(number, count, it, to)?;
+    }
+    writeln!(to, "\nAnswers")?;
+    for (number, it) in (1..).zip(&drill.questions) {
+        let near = it.how_near().map_or(String::new(), |near| format!(", {near}"));
+        writeln!(to)?;
+        paragraph("", &format!("{number}. {}{near} ({}).", it.told(), it.basis), to)?;
+        steps(it, to)?;
+    }
+    writeln!(to)?;
+    paragraph("", drill.caution(), to)
+}
