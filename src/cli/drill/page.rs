@@ -17,10 +17,10 @@ pub(super) fn list(to: &mut dyn Write) -> io::Result<()> {
     for skill in Skill::ALL {
         writeln!(to, "\n{skill}")?;
         for kind in Kind::ALL.iter().filter(|kind| kind.skill() == *skill) {
-            writeln!(to, "{INDENT}{:<13}{}", kind.name(), kind.what())?;
+            writeln!(to, "{INDENT}{:<14}{}", kind.name(), kind.what())?;
         }
     }
-    writeln!(to, "\n{INDENT}{:<13}all of them by turns", "mixed")
+    writeln!(to, "\n{INDENT}{:<14}all of them by turns", "mixed")
 }
 
 /// What is practised, on which chart.

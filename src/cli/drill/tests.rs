@@ -31,7 +31,8 @@ fn a_drill_is_held() {
 
 #[test]
 fn a_drill_of_all_kinds_is_held() {
-    let typed = "QB 731 508\nb\n047\n2.5\n8\n1h25\n14:05\n47 11.2N 28 33.1W\nQB\n3\n1\n2\n";
+    let typed =
+        "008\n96 M\nQB 542 814\n1.6 kn\na\n\n40 min\n49 24.1N 28 33.1W\n301\nwb\n4\n?\n270\n";
     assert_snapshot!(drill("mixed --seed 12 --count 12 --level 2", typed));
 }
 

@@ -110,18 +110,11 @@ pub(super) fn find(throw: &mut Throw<'_, '_>) -> Option<Question> {
     let mut question = Question::new(asked, answer, Tolerance::Metres(ROAMER), grid);
     question.basis = BY_ROAMER;
     question.choices = choices(throw, spot, &question)?;
-    let steps = counted(&text)?;
     question.hints = vec![
         "The first half of the figures is the easting: along, from the west.".to_owned(),
         "The second half is the northing: up, from the south.".to_owned(),
     ];
-    question.steps = vec![
-        format!(
-            "{} The other way round, that leads from the figures to the square.",
-            steps.join(" ")
-        ),
-        format!("In that square stands {}.", spot.name),
-    ];
+    question.steps = followed(&text, &spot.name)?;
     question.drawn =
         vec![Shown::Square(square), Shown::Point { at: spot.at, label: spot.name.clone() }];
     wrong::squares(&mut question, &text, at, figures);
@@ -147,23 +140,59 @@ fn choices(throw: &mut Throw<'_, '_>, right: &Spot, question: &Question) -> Opti
 
 /// How a reference is counted.
 fn counted(reference: &str) -> Option<Vec<String>> {
-    let (rest, north) = reference.rsplit_once(' ')?;
-    let (letters, east) = rest.rsplit_once(' ')?;
+    let (letters, east, north) = halves(reference)?;
     let axis = |figures: &str, side: &str, way: &str| {
-        let (line, parts) = figures.split_at(figures.len().min(2));
-        let one = if parts.trim_start_matches('0') == "1" { "" } else { "s" };
-        let beyond = match parts.len() {
-            0 => String::new(),
-            1 => format!(", and {parts} full tenth{one} {way} of it"),
-            _ => format!(", and {parts} full hundredth{one} {way} of it"),
-        };
-        format!("The last grid line {side} of the point is {line}{beyond}: {figures}.")
+        let (line, beyond) = line_and_parts(figures);
+        match beyond {
+            None => format!("The last grid line {side} of the point is {line}."),
+            Some(parts) => format!(
+                "The last grid line {side} of the point is {line}, and {parts} {way} of it: {figures}."
+            ),
+        }
     };
     Some(vec![
         axis(east, "west", "east"),
         axis(north, "south", "north"),
         format!("Along first, then up, behind the letters of the square {letters}: {reference}."),
     ])
+}
+
+/// How a reference is followed to what stands there.
+fn followed(reference: &str, name: &str) -> Option<Vec<String>> {
+    let (_, east, north) = halves(reference)?;
+    let axis = |figures: &str, way: &str| {
+        let (line, beyond) = line_and_parts(figures);
+        let beyond = beyond.map_or(String::new(), |parts| format!(", and {parts} beyond it"));
+        format!("{way} to the grid line {line}{beyond}.")
+    };
+    Some(vec![
+        axis(east, "Along"),
+        axis(north, "Up"),
+        format!("There is the square's south-west corner; in it stands {name}."),
+    ])
+}
+
+/// `QB`, `731` and `508`.
+fn halves(reference: &str) -> Option<(&str, &str, &str)> {
+    let (rest, north) = reference.rsplit_once(' ')?;
+    let (letters, east) = rest.rsplit_once(' ')?;
+    Some((letters, east, north))
+}
+
+/// `73`, and `1 full tenth` or `14 full hundredths` if there are any more figures.
+fn line_and_parts(figures: &str) -> (&str, Option<String>) {
+    let (line, parts) = figures.split_at(figures.len().min(2));
+    let number = match parts.trim_start_matches('0') {
+        "" => "0",
+        number => number,
+    };
+    let many = if number == "1" { "" } else { "s" };
+    let of = match parts.len() {
+        0 => return (line, None),
+        1 => "tenth",
+        _ => "hundredth",
+    };
+    (line, Some(format!("{number} full {of}{many}")))
 }
 
 fn hints(steps: &[String]) -> Vec<String> {

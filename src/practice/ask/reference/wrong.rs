@@ -3,7 +3,7 @@
 use chart::Point;
 use nav::{Figures, Grid, Square};
 
-use super::square;
+use super::{halves, square};
 use crate::ground::{on_chart, on_grid};
 use crate::{Answer, MistakeKind, Question};
 
@@ -65,7 +65,7 @@ fn wrong(grid: &Grid, at: Point, figures: Figures) -> Vec<(MistakeKind, String, 
     for (east, north) in AROUND.into_iter().take(4) {
         let there = Point { x: at.x + east * 1e5, y: at.y + north * 1e5 };
         let letters = on_grid(there).and_then(|there| grid.square_letters(there));
-        let right = moved(0.0, 0.0).and_then(|right| Some(figures_of(&right)?.to_owned()));
+        let right = moved(0.0, 0.0).and_then(|right| figures_of(&right));
         let other = letters.zip(right).map(|(letters, right)| format!("{letters} {right}"));
         note(MistakeKind::NeighbourLetters, other);
     }
@@ -86,14 +86,12 @@ const AROUND: [(f64, f64); 8] = [
 
 /// `QB 508 731` of `QB 731 508`.
 fn swapped(reference: &str) -> Option<String> {
-    let (rest, north) = reference.rsplit_once(' ')?;
-    let (letters, east) = rest.rsplit_once(' ')?;
+    let (letters, east, north) = halves(reference)?;
     Some(format!("{letters} {north} {east}"))
 }
 
 /// `731 508` of `QB 731 508`.
-fn figures_of(reference: &str) -> Option<&str> {
-    let (rest, _) = reference.rsplit_once(' ')?;
-    let (letters, _) = rest.rsplit_once(' ')?;
-    Some(reference[letters.len()..].trim())
+fn figures_of(reference: &str) -> Option<String> {
+    let (_, east, north) = halves(reference)?;
+    Some(format!("{east} {north}"))
 }
