@@ -27,7 +27,8 @@ pub(super) fn part(told: &Told<'_>) -> Part {
             rows.push(row([&asked, &answer]));
         }
     }
-    vec![
+    // On a page of its own where it has room there, to be held beside a telephone.
+    vec![Block::Together(vec![
         Block::Heading("What to tell the rescue service".to_owned()),
         Block::Fields(vec![Field::blank(NUMBER)]),
         words(SAY),
@@ -35,7 +36,7 @@ pub(super) fn part(told: &Told<'_>) -> Part {
             vec![Column::words("they ask"), Column::words("you say")],
             rows,
         )),
-    ]
+    ])]
 }
 
 /// Answers to a question, each with what it is about if that is something else than what is asked; empty for a pen.

@@ -2,17 +2,23 @@
 
 use super::people::{Kit, Person};
 use super::told::{Part, Told, joined, row};
+use crate::draw::Mm;
 use crate::leaflet::{Block, Column, Field, Table, Tick};
+
+/// How wide a name is that a pen writes.
+const NAME: Mm = Mm(30.0);
 
 /// Names, boats, colours.
 pub(super) fn who(told: &Told<'_>) -> Part {
     let people = &told.people;
-    let columns = ["", "name", "boat, its colours", "clothes, their colours", "telephone carried"];
+    let columns = ["boat, its colours", "clothes, their colours", "telephone carried"];
+    let name = Column::words("name").at_least(NAME);
+    let columns = [Column::words(""), name].into_iter().chain(columns.map(Column::words)).collect();
     let mut blocks = vec![Block::Heading("Who goes".to_owned())];
     if !people.group.is_empty() {
         blocks.push(Block::Fields(vec![Field::of("Group", &people.group)]));
     }
-    blocks.push(Block::Table(Table::for_a_pen(columns.map(Column::words).to_vec(), rows(told))));
+    blocks.push(Block::Table(Table::for_a_pen(columns, rows(told))));
     blocks.push(Block::Fields(vec![Field::of("Experience", &people.experience)]));
     blocks.push(Block::Fields(vec![Field::of(
         "Health, medicines, allergies: what a rescuer should know",

@@ -53,9 +53,9 @@ impl Sheet {
         let told = Told::new(plan, people, self);
         let parts = [
             worry::part(&told),
-            alarm::part(&told),
             group::who(&told),
             group::kit(&told),
+            alarm::part(&told),
             day::plan(&told),
             day::by_the_clock(&told),
             day::ways_out(&told),

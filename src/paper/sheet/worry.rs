@@ -17,7 +17,7 @@ const EXPECTED: &str = "They tell you as soon as they are ashore. If you hear no
      try to reach them by every telephone on this sheet, at the landings, at the vehicles. Note whom you tried, and when.";
 /// What to do when they are overdue for too long.
 const ALARM: &str = "If you still have heard nothing, wait no longer: call the rescue service, and tell it what \
-     stands under the next heading.";
+     stands under “What to tell the rescue service”.";
 /// When to do so at once.
 const AT_ONCE: &str = "If you hear or see that they are in trouble, raise the alarm at once, whatever the time. When you \
      hear that they are ashore, tell everybody whom you have called, the rescue service first.";
@@ -29,7 +29,7 @@ const LEFT_OUT: &str = "The times are reckoned beforehand. Waves, a change of th
 /// When they are expected, when they are overdue, and when to raise the alarm.
 pub(super) fn part(told: &Told<'_>) -> Part {
     let mut blocks = vec![Block::Heading("When to worry".to_owned())];
-    blocks.extend(unknown(told).map(Block::Strong));
+    blocks.extend(unknown(told).or_else(|| in_short(told)).map(Block::Strong));
     blocks.push(Block::Table(times(told)));
     if told
         .schedule
@@ -53,6 +53,18 @@ fn margin(told: &Told<'_>) -> String {
     format!(
         "From “expected” to “raise the alarm” it is {margin}: how long that is, is the leader's choice."
     )
+}
+
+/// The two times that count, and the clock that they are on.
+fn in_short(told: &Told<'_>) -> Option<String> {
+    let schedule = told.schedule.as_ref()?;
+    let zone = told.plan.route.departure.as_ref()?.zone_name();
+    let expected = schedule.arrives()?;
+    let alarm = expected.checked_add(told.sheet.overdue).ok()?;
+    let (expected, alarm) = (schedule.words(expected), schedule.words(alarm));
+    Some(format!(
+        "Expected ashore at {expected}; raise the alarm at {alarm}. All times on this sheet are on the clock of {zone}."
+    ))
 }
 
 /// Why there is no time, where there is none.
