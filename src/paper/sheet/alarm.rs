@@ -127,9 +127,7 @@ fn plan(told: &Told<'_>) -> Answers {
         return vec![("", String::new())];
     };
     let (from, to) = (told.point(0).unwrap_or_default(), told.point(last).unwrap_or_default());
-    let points = told.plan.route.points.iter().map(|point| point.name.as_str());
-    let way = joined(points.take(last).skip(1), ", ");
-    let way = if way.is_empty() { way } else { format!("By way of {way}. ") };
+    let way = way(told, last);
     let arrives = schedule.arrives().map(|at| schedule.words_in_full(at));
     let arrives = match arrives {
         Some(at) if schedule.clock => format!(", expected at {at}"),
@@ -143,6 +141,24 @@ fn plan(told: &Told<'_>) -> Answers {
         return vec![("", format!("{from} Launch at {at}. {rest}"))];
     }
     vec![("", format!("{from} {rest}")), ("launched at", String::new())]
+}
+
+/// How many points on the way are named: as many as somebody writes down who listens.
+const NAMED: usize = 5;
+
+/// The first named points on the way.
+fn way(told: &Told<'_>, last: usize) -> String {
+    let points = told.plan.route.points.iter().take(last).skip(1);
+    let names: Vec<&str> =
+        points.map(|point| point.name.as_str()).filter(|name| !name.is_empty()).collect();
+    let (first, more) = names.split_at(names.len().min(NAMED));
+    match (first, more) {
+        ([], _) => String::new(),
+        (first, []) => format!("By way of {}. ", first.join(", ")),
+        (first, _) => {
+            format!("By way of {} and further points, as under “The plan”. ", first.join(", "))
+        }
+    }
 }
 
 fn carried(told: &Told<'_>) -> String {

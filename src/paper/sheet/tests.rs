@@ -195,10 +195,14 @@ fn places_by_the_clock_lie_on_the_way_at_whole_steps() {
 fn a_long_day_keeps_to_a_page_of_places() {
     let mut day = Day::new(30, SHORT);
     day.route.points[4].stop = SignedDuration::from_hours(40);
+    day.route.departure = Some("2026-06-14T09:30[-02:30]".parse().unwrap());
     let plan = day.plan(None);
     let schedule = schedule::Schedule::of(&plan).unwrap();
     let spells = schedule.spells();
     assert!((6..=25).contains(&spells.len()), "{}", spells.len());
+    for spell in &spells {
+        assert!(schedule.words(spell.when).ends_with(":00"), "a whole hour of that clock");
+    }
     let late = schedule.words(schedule.arrives().unwrap());
     assert!(late.starts_with("Tue ") || late.starts_with("Mon "), "the day is said: {late}");
     assert!(spells.iter().any(|spell| matches!(spell.doing, schedule::Doing::Stays(4))));

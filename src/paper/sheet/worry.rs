@@ -21,11 +21,6 @@ const ALARM: &str = "If you still have heard nothing, wait no longer: call the r
 /// When to do so at once.
 const AT_ONCE: &str = "If you hear or see that they are in trouble, raise the alarm at once, whatever the time. When you \
      hear that they are ashore, tell everybody whom you have called, the rescue service first.";
-/// That the figures are what they are.
-const LEFT_OUT: &str = "The times are reckoned beforehand. Waves, a change of the wind, eddies, surge, a slow paddler and a \
-     long stop are not in them, and the stream may turn early or late: a group may well be later than this, or land \
-     somewhere else. Ask the leader what could make them late, and how they would tell you.";
-
 /// When they are expected, when they are overdue, and when to raise the alarm.
 pub(super) fn part(told: &Told<'_>) -> Part {
     let mut blocks = vec![Block::Heading("When to worry".to_owned())];
@@ -43,9 +38,24 @@ pub(super) fn part(told: &Told<'_>) -> Part {
     let expected = told.schedule.as_ref().and_then(Schedule::arrives);
     blocks.extend(expected.map(|_| words(margin(told))));
     blocks.extend(dark(told).map(Block::Strong));
-    blocks.push(words(LEFT_OUT));
+    blocks.push(words(left_out(told)));
     blocks.push(Block::Fields(vec![Field::blank("Agreed otherwise")]));
     blocks
+}
+
+/// What the times leave out.
+fn left_out(told: &Told<'_>) -> String {
+    let by_pace = told.schedule.as_ref().is_none_or(|schedule| schedule.by_pace);
+    let (how, first, turn) = match (by_pace, told.plan.route.wind.is_some()) {
+        (true, _) => (", by the pace alone", "Stream, wind", ""),
+        (false, true) => ("", "A change of the wind", "; the stream may turn early or late"),
+        (false, false) => ("", "Wind", "; the stream may turn early or late"),
+    };
+    format!(
+        "The times are reckoned beforehand{how}. {first}, waves, eddies, surge, a slow paddler and a long stop are not in \
+         them{turn}. A group may well be later than this, or land somewhere else. Ask the leader what could make them late, \
+         and how they would tell you."
+    )
 }
 
 fn margin(told: &Told<'_>) -> String {
