@@ -101,14 +101,6 @@ impl Day {
         day
     }
 
-    /// What the document is called: what it is, and of which route.
-    pub(crate) fn title(&self, what: &str) -> String {
-        match self.route.title.as_str() {
-            "" => format!("{what}, {}", self.chart.title),
-            title => format!("{what}: {title}"),
-        }
-    }
-
     /// Says on standard error what a reader may miss in what is made of it.
     pub(crate) fn say_what_is_missing(&self, io: &mut Io<'_>) {
         let mut say = |words: &str| drop(writeln!(io.errors, "{}", Harmless(words.to_owned())));
