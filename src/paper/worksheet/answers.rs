@@ -15,13 +15,15 @@ pub(super) fn blocks<'b>(sheet: &'b Worksheet<'_>) -> Vec<Block<'b>> {
     let allowed = Allowed::of(sheet);
     let mut blocks = vec![
         Block::Heading("Answers".to_owned()),
-        Block::Table(Table::new(questions::columns(), rows(&points, &legs))),
+        Block::Table(Table::new(questions::columns(sheet), rows(sheet, &points, &legs))),
         Block::Paragraph(allowed.said(sheet)),
-        Block::Heading("References: along, then up".to_owned()),
-        Block::Table(references(&points)),
-        Block::Heading("Legs: bearing, distance, time".to_owned()),
-        Block::List(RULES.map(str::to_owned).to_vec()),
     ];
+    if sheet.by_grid() {
+        blocks.push(Block::Heading("References: along, then up".to_owned()));
+        blocks.push(Block::Table(references(sheet, &points)));
+    }
+    blocks.push(Block::Heading("Legs: bearing, distance, time".to_owned()));
+    blocks.push(Block::List(RULES.map(str::to_owned).to_vec()));
     for index in 0..legs.len() {
         blocks.push(Block::Together(vec![
             Block::Strong(format!("{} to {}", letter(index), letter(index + 1))),
@@ -43,12 +45,14 @@ const RULES: [&str; 4] = [
 ];
 
 /// The table of questions, filled in.
-fn rows(points: &[PointRow], legs: &[LegRow]) -> Vec<Vec<String>> {
+fn rows(sheet: &Worksheet<'_>, points: &[PointRow], legs: &[LegRow]) -> Vec<Vec<String>> {
+    let by_grid = sheet.by_grid();
     let row = |(index, point): (usize, &PointRow)| {
         let leg = index.checked_sub(1).and_then(|before| legs.get(before));
-        let PointRow { reference, clock, .. } = point.clone();
+        let PointRow { reference, position, clock, .. } = point.clone();
+        let reference = if by_grid { reference } else { position };
         let Some(leg) = leg.cloned() else {
-            let none = std::iter::repeat_n("–".to_owned(), questions::HEADS.len() - 3);
+            let none = std::iter::repeat_n("–".to_owned(), questions::COLUMNS - 3);
             return [letter(index), reference].into_iter().chain(none).chain([clock]).collect();
         };
         let between = format!("{}–{}", letter(index - 1), letter(index));
@@ -68,7 +72,7 @@ fn rows(points: &[PointRow], legs: &[LegRow]) -> Vec<Vec<String>> {
 }
 
 /// How each reference is counted, and where the point is.
-fn references(points: &[PointRow]) -> Table {
+fn references(sheet: &Worksheet<'_>, points: &[PointRow]) -> Table {
     let heads = [
         "",
         "along: line on the left, tenths",
@@ -80,7 +84,7 @@ fn references(points: &[PointRow]) -> Table {
     let named = points.iter().any(|point| !point.name.is_empty());
     columns.extend(named.then(|| Column::words("name")));
     let row = |(index, point): (usize, &PointRow)| {
-        let [along, up] = working::counted(&point.reference).unwrap_or_default();
+        let [along, up] = sheet.counted(index).unwrap_or_default();
         let PointRow { name, reference, position, .. } = point.clone();
         let mut row = vec![letter(index), along, up, reference, position];
         row.extend(named.then_some(name));
@@ -95,12 +99,13 @@ impl Allowed {
         let scale = sheet.scale();
         let millimetre = text::kilometres(self.metres * nav::Length::METRE);
         let minutes = text::duration(self.time);
-        let tenths = match self.tenths {
-            1 => "1 tenth".to_owned(),
-            more => format!("{more} tenths"),
+        let read = match self.tenths {
+            _ if !sheet.by_grid() => "1 mm in latitude and in longitude".to_owned(),
+            1 => "1 tenth in each half of a reference".to_owned(),
+            more => format!("{more} tenths in each half of a reference"),
         };
         format!(
-            "Right by hand is what is within {tenths} in each half of a reference; 2° in a bearing, or more on a short \
+            "Right by hand is what is within {read}; 2° in a bearing, or more on a short \
              line, where it is said; 1 mm in a distance, which is {millimetre} at {scale}; {minutes} in the time of a leg, \
              and as much more with each leg in a clock time. These are allowances of common practice, from no published \
              source."

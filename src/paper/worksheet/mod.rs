@@ -19,6 +19,7 @@ pub use lots::Lots;
 
 use chart::coast::Coast;
 use chart::{Chart, Extent, OffGrid, Point};
+use nav::Figures;
 use plan::{Reckoning, Route, reckon};
 
 use crate::draw::{Mm, Page};
@@ -208,6 +209,19 @@ impl<'a> Worksheet<'a> {
     #[must_use]
     pub fn answers(&self) -> Leaflet<'_> {
         self.leaflet(format!("{}, answers", self.title), answers::blocks(self))
+    }
+
+    /// How the reference of point `index` is counted along the grid's lines; nothing where it is not.
+    fn counted(&self, index: usize) -> Option<[String; 2]> {
+        let at = self.reckoning.points.get(index)?.on_grid.as_ref().ok()?.point;
+        let reference = self.water.chart.grid.reference(at, Figures::Six).ok()?;
+        working::counted(&reference, at)
+    }
+
+    /// Whether every reference can be counted along the lines that are drawn; else latitudes and longitudes are asked
+    /// for in their place.
+    fn by_grid(&self) -> bool {
+        (0..self.reckoning.points.len()).all(|index| self.counted(index).is_some())
     }
 
     fn leaflet<'b>(&'b self, title: String, blocks: Vec<Block<'b>>) -> Leaflet<'b> {

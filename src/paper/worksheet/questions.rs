@@ -19,29 +19,34 @@ const SIZE: Pt = Pt(9.0);
 const KILOMETRE: f64 = 1000.0;
 
 /// What stands over the columns.
-pub(super) const HEADS: [&str; 9] =
-    ["", "reference", "°G", "°M", "back °M", "km", "NM", "min", "at"];
+const HEADS: [&str; COLUMNS] = ["", "reference", "°G", "°M", "back °M", "km", "NM", "min", "at"];
+/// How many there are.
+pub(super) const COLUMNS: usize = 9;
 
 pub(super) fn blocks<'b>(sheet: &'b Worksheet<'_>) -> Vec<Block<'b>> {
     let mut blocks = vec![Block::Figure(chart(sheet)), Block::Paragraph(given(sheet))];
     blocks.extend(romer(sheet).map(Block::Figure));
-    blocks.push(Block::Table(Table::for_a_pen(columns(), rows(sheet))));
+    blocks.push(Block::Table(Table::for_a_pen(columns(sheet), rows(sheet))));
     blocks
 }
 
-pub(super) fn columns() -> Vec<Column> {
-    HEADS.into_iter().map(Column::words).collect()
+pub(super) fn columns(sheet: &Worksheet<'_>) -> Vec<Column> {
+    let mut columns: Vec<Column> = HEADS.into_iter().map(Column::words).collect();
+    if !sheet.by_grid() {
+        columns[1] = Column::words("lat. and long.").at_least(Mm(32.0));
+    }
+    columns
 }
 
 /// A row for each point, with the leg that ends there; only when the first is left is given.
 fn rows(sheet: &Worksheet<'_>) -> Vec<Vec<String>> {
     let count = sheet.reckoning.points.len();
     let row = |index: usize| {
-        let mut row = vec![String::new(); HEADS.len()];
+        let mut row = vec![String::new(); COLUMNS];
         row[0] = letter(index);
         if index == 0 {
             row[2..].fill("–".to_owned());
-            row[HEADS.len() - 1] = clock(sheet, 0);
+            row[COLUMNS - 1] = clock(sheet, 0);
         } else {
             row[0] = format!("{}–{}", letter(index - 1), letter(index));
         }
@@ -97,7 +102,7 @@ fn given(sheet: &Worksheet<'_>) -> String {
         said.push(format!("Stops: {}.", stops.join(", ")));
     }
     said.push(
-        "Every leg is a straight line, to be worked by hand: six figures, the bearing from the grid (G) and by compass \
+        "Every leg is a straight line, to be worked by hand: where it ends, the bearing from the grid (G) and by compass \
          (M), the bearing back, distance, minutes and clock time."
             .to_owned(),
     );
@@ -122,7 +127,9 @@ fn norths(sheet: &Worksheet<'_>) -> String {
 /// The romer with how it is used; nothing where no reference of six figures can be read with one.
 fn romer<'b>(sheet: &Worksheet<'_>) -> Option<Figure<'b>> {
     let side = sheet.square();
-    let has_one = sheet.frame.interval() == KILOMETRE && (Mm(9.9)..=Mm(60.0)).contains(&side);
+    let has_one = sheet.by_grid()
+        && sheet.frame.interval() == KILOMETRE
+        && (Mm(9.9)..=Mm(60.0)).contains(&side);
     if !has_one {
         return None;
     }

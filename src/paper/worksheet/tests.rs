@@ -244,6 +244,38 @@ fn what_has_no_room_says_what_would() {
     assert_eq!(error, WorksheetError::NoLeg(1));
 }
 
+/// World Mercator has the references of another grid: they cannot be counted along the lines that are drawn.
+#[test]
+fn where_references_cannot_be_counted_latitudes_are_asked_for() {
+    let grid = nav::Grid::parse("EPSG:3395").unwrap();
+    let ground = Ground::of(Chart { grid, ..chart::practice().unwrap() });
+    let sheet = Worksheet::of_lots(ground.water(), &ground.lots(2, 5), &A4).unwrap();
+    assert!(!sheet.by_grid());
+    checked(&sheet.pages(&sheet.whole()).unwrap(), sheet.paper());
+    let text = sheet.whole().text();
+    assert!(text.contains("lat. and") && !text.contains("romer"), "{text}");
+}
+
+#[test]
+fn charts_of_any_size_have_a_sheet() {
+    for seed in [1, 2] {
+        let chart = chart::maker::make(seed, &chart::maker::Wishes::default()).unwrap();
+        let ground = Ground::of(chart);
+        let sheet = Worksheet::of_lots(ground.water(), &ground.lots(seed, 6), &A4).unwrap();
+        checked(&sheet.pages(&sheet.whole()).unwrap(), sheet.paper());
+        second_method(&sheet);
+    }
+    // Two kilometres across, away from the land: a chart of water alone.
+    let corner = Point { x: 600_000.0, y: 300_000.0 };
+    let extent = Extent::new(corner, corner + Point { x: 2_000.0, y: 1_500.0 });
+    let mut small = Chart { extent, ..chart::practice().unwrap() };
+    small.landings.clear();
+    let ground = Ground::of(small);
+    let sheet = Worksheet::of_lots(ground.water(), &ground.lots(3, 4), &A4).unwrap();
+    assert!(sheet.scale().one_to() <= 10_000, "{}", sheet.scale());
+    checked(&sheet.pages(&sheet.whole()).unwrap(), sheet.paper());
+}
+
 #[test]
 fn a_leg_along_a_shore_is_asked_in_its_stretches() {
     let ground = Ground::practice();

@@ -1,7 +1,7 @@
 //! How each answer is got, step by step.
 
 use jiff::SignedDuration;
-use nav::{Bearing, Length, North, PaceUnit, text};
+use nav::{Bearing, GridPoint, Length, North, PaceUnit, text};
 use plan::{Bearings, LegReading};
 
 use super::{Worksheet, questions};
@@ -38,15 +38,19 @@ impl Allowed {
     }
 }
 
-/// The two halves of a six-figure reference, each as the number of a grid line and the tenths beyond it.
-pub(super) fn counted(reference: &str) -> Option<[String; 2]> {
+/// The two halves of a six-figure reference, each as the number of a grid line and the tenths beyond it. Nothing where
+/// the lines that are drawn are not those that the reference counts, as on World Mercator.
+pub(super) fn counted(reference: &str, at: GridPoint) -> Option<[String; 2]> {
     let mut halves = reference.split_whitespace().rev();
     let (up, along) = (halves.next()?, halves.next()?);
-    let half = |digits: &str| {
-        let all = digits.len() == 3 && digits.bytes().all(|digit| digit.is_ascii_digit());
-        all.then(|| format!("{} and {}: {digits}", &digits[..2], &digits[2..]))
+    let half = |digits: &str, metres: f64| {
+        let tenths: i64 = digits.parse().ok().filter(|_| digits.len() == 3)?;
+        // On a line of the grid either side may be meant.
+        let near = [-0.01, 0.01].map(|more| ((metres + more) / 100.0).floor() as i64);
+        let is_so = near.iter().any(|count| count.rem_euclid(1000) == tenths);
+        is_so.then(|| format!("{} and {}: {digits}", &digits[..2], &digits[2..]))
     };
-    Some([half(along)?, half(up)?])
+    Some([half(along, at.easting.as_metres())?, half(up, at.northing.as_metres())?])
 }
 
 /// The steps of a leg.
@@ -151,9 +155,15 @@ mod tests {
     #[test]
     fn references_are_counted_along_then_up() {
         let half = |a: &str| a.to_owned();
-        assert_eq!(counted("QB 731 508"), Some([half("73 and 1: 731"), half("50 and 8: 508")]));
-        assert_eq!(counted("QB 73 50"), None);
-        assert_eq!(counted(""), None);
+        let at = |x, y| GridPoint::from_metres(x, y).unwrap();
+        let there = at(673_199.0, 350_800.0);
+        let both = Some([half("73 and 1: 731"), half("50 and 8: 508")]);
+        assert_eq!(counted("QB 731 508", there), both);
+        // A tenth of a millimetre below the line.
+        assert_eq!(counted("QB 731 508", at(673_100.0, 350_799.9999)), both);
+        assert_eq!(counted("QB 731 508", at(673_250.0, 350_800.0)), None);
+        assert_eq!(counted("QB 73 50", there), None);
+        assert_eq!(counted("", there), None);
     }
 
     fn worked(from_true: f64, convergence: f64, variation: f64) -> String {
