@@ -18,6 +18,7 @@ use crate::output::{Format, PagesOut};
 use crate::{Exit, Io, bar};
 use part::PartArgs;
 use sheet::Paper;
+pub(crate) use sheet::scale;
 
 /// Of what, how large, and where to.
 ///
@@ -66,7 +67,7 @@ pub(crate) fn run(args: PictureArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
 }
 
 /// The chart that is named, or the built-in one.
-fn chart(named: Option<&Path>, terminal: bool) -> anyhow::Result<Water> {
+pub(crate) fn chart(named: Option<&Path>, terminal: bool) -> anyhow::Result<Water> {
     match named {
         Some(path) if path != Path::new("practice") || path.exists() => Water::open(path, terminal),
         _ => Ok(Water::of(::chart::practice()?)),
@@ -74,7 +75,11 @@ fn chart(named: Option<&Path>, terminal: bool) -> anyhow::Result<Water> {
 }
 
 /// The route, if one is named, which must be laid on this chart.
-fn route(named: Option<&Path>, water: &Water, io: &mut Io<'_>) -> anyhow::Result<Option<Route>> {
+pub(crate) fn route(
+    named: Option<&Path>,
+    water: &Water,
+    io: &mut Io<'_>,
+) -> anyhow::Result<Option<Route>> {
     let Some(path) = named else { return Ok(None) };
     let route = files::open_route(Source::or_input(path, &mut io.input))?;
     route.check_chart(&water.chart)?;

@@ -1,7 +1,5 @@
 //! Make a practice sheet: the chart at true size, questions to work by hand, and the answers.
 
-mod open;
-
 #[cfg(test)]
 mod tests;
 
@@ -16,7 +14,7 @@ use plan::Route;
 
 use crate::output::{Format, PagesOut};
 use crate::when::{Clock, Day};
-use crate::{Exit, Io, bar, day, place};
+use crate::{Exit, Io, bar, day, picture, place};
 
 /// Which points, and how they are put on paper.
 ///
@@ -33,7 +31,7 @@ pub struct WorksheetArgs {
     /// The route whose points are asked for; - for standard input; points by chance if none is given
     route: Option<PathBuf>,
     /// The scale; if none is given the largest usual one that has room, of points by chance 1:50,000
-    #[arg(long, value_name = "1:N", value_parser = open::scale)]
+    #[arg(long, value_name = "1:N", value_parser = picture::scale)]
     scale: Option<Scale>,
     /// The size of its pages, upright or lying as fits
     #[arg(long, value_enum, default_value_t = SheetSize::A4)]
@@ -106,9 +104,9 @@ pub(crate) fn run(args: WorksheetArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> 
     for to in [Some(&args.to), apart.as_ref()].into_iter().flatten() {
         to.output.ready()?;
     }
-    let day::Water { chart, coast } = open::chart(args.chart.as_deref(), io.terminal)?;
-    let water = Water { chart: &chart, coast: &coast };
-    let route = args.route.as_deref().map(|path| open::route(path, &chart, io)).transpose()?;
+    let opened = picture::chart(args.chart.as_deref(), io.terminal)?;
+    let route = picture::route(args.route.as_deref(), &opened, io)?;
+    let water = Water { chart: &opened.chart, coast: &opened.coast };
     let sheet = bar::while_long(io.terminal, "laying out", || args.sheet(water, route))?;
     args.say_what_is_missing(&sheet, io);
     let (first, rest) = match args.answers {

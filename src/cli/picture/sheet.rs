@@ -71,7 +71,7 @@ pub(super) fn sheet(size: Option<Paper>, scale: Option<Scale>, extent: Extent) -
 }
 
 /// `1:25000`, `1:25,000`, `25000`.
-pub(super) fn scale(text: &str) -> Result<Scale, String> {
+pub(crate) fn scale(text: &str) -> Result<Scale, String> {
     let number = text.strip_prefix("1:").unwrap_or(text).replace([',', ' ', '_'], "");
     let one_to: u64 = number.parse().map_err(|_| "write a scale such as 1:25000".to_owned())?;
     // What is over the bound of the number is over that of scales.

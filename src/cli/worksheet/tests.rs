@@ -18,8 +18,14 @@ fn the_same_seed_is_the_same_sheet() {
     assert_eq!(one.output, sheet(["--seed", "7", "--date", "2026-06-14"]).output);
     assert_ne!(one.output, sheet(["--seed", "8", "--date", "2026-06-14"]).output);
     assert!(one.output.starts_with("Practice sheet 7\n"), "{}", one.output);
-    for words in ["F–G", "09:00", "June 2026 (World Magnetic Model 2025)", "no such place", "Not for navigation", "Answers"]
-    {
+    for words in [
+        "F–G",
+        "09:00",
+        "June 2026 (World Magnetic Model 2025)",
+        "no such place",
+        "Not for navigation",
+        "Answers",
+    ] {
         assert!(one.output.contains(words), "{words}");
     }
 }

@@ -22,7 +22,7 @@ use chart::{Chart, Extent, OffGrid, Point};
 use nav::Figures;
 use plan::{Reckoning, Route, reckon};
 
-use crate::draw::{Mm, Page};
+use crate::draw::{Mm, Page, Pt};
 use crate::leaflet::{Block, Leaflet, Paper};
 use crate::map::{Chartlet, Frame, Inks, Scale};
 use crate::words;
@@ -63,6 +63,9 @@ pub struct Worksheet<'a> {
     frame: Frame,
     paper: Paper,
 }
+
+/// The sizes of type that are tried for answers on one page: smaller ones are not for a table to write in.
+const SIZES: [Pt; 4] = [Pt(10.0), Pt(9.5), Pt(9.0), Pt(8.5)];
 
 /// A sheet that cannot be made.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -163,7 +166,14 @@ impl<'a> Worksheet<'a> {
     pub fn pages(&self, document: &Leaflet<'_>) -> Result<Vec<Page>, OffGrid> {
         let charts = document.blocks.iter().any(|block| matches!(block, Block::Figure(_)));
         let before = if charts { self.questions().set(&self.paper)?.len() } else { 0 };
-        document.set(&self.paper.in_pages(before + 1))
+        let sizes = SIZES.iter().filter(|size| **size <= self.paper.type_size);
+        for size in sizes {
+            let pages = document.set(&Paper { type_size: *size, ..self.paper })?;
+            if pages.len() <= before + 1 {
+                return Ok(pages);
+            }
+        }
+        document.set(&self.paper)
     }
 
     /// What it is called.

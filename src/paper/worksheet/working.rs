@@ -160,7 +160,7 @@ mod tests {
         let both = Some([half("73 and 1: 731"), half("50 and 8: 508")]);
         assert_eq!(counted("QB 731 508", there), both);
         // A tenth of a millimetre below the line.
-        assert_eq!(counted("QB 731 508", at(673_100.0, 350_799.9999)), both);
+        assert_eq!(counted("QB 731 508", at(673_100.0, 350_799.999_9)), both);
         assert_eq!(counted("QB 731 508", at(673_250.0, 350_800.0)), None);
         assert_eq!(counted("QB 73 50", there), None);
         assert_eq!(counted("", there), None);
