@@ -1,6 +1,8 @@
 //! Routes go out in each form and come back.
 
 mod any;
+mod forms;
+mod others;
 
 use std::sync::LazyLock;
 
