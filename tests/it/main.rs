@@ -7,6 +7,7 @@ mod coast_walks;
 mod depart;
 #[cfg(unix)]
 mod driver;
+mod exchange;
 mod guide;
 #[cfg(unix)]
 mod paper;
