@@ -4,12 +4,12 @@ use std::borrow::Cow;
 use std::io::Read;
 
 use nav::Position;
-use quick_xml::NsReader;
+use quick_xml::Reader;
 use quick_xml::errors::{Error, IllFormedError, SyntaxError};
 use quick_xml::escape::{resolve_predefined_entity, unescape};
 use quick_xml::events::attributes::AttrError;
 use quick_xml::events::{BytesDecl, BytesRef, BytesStart, Event};
-use quick_xml::name::{Namespace, ResolveResult};
+use quick_xml::name::{Namespace, NamespaceResolver, ResolveResult};
 
 use super::element::Element;
 use super::{NAMESPACE, NAMESPACE_1_0, OWN_NAMESPACE};
@@ -21,7 +21,8 @@ const DEEPEST: usize = 64;
 
 /// See the module.
 pub(super) struct Xml<R> {
-    reader: NsReader<Guard<R>>,
+    reader: Reader<Guard<R>>,
+    spaces: NamespaceResolver,
     buffer: Vec<u8>,
     depth: usize,
     text: String,
@@ -46,9 +47,10 @@ pub(super) struct Tag<'x> {
 
 impl<R: Read> Xml<R> {
     pub(super) fn new(from: R) -> Xml<R> {
-        let mut reader = NsReader::from_reader(Guard::new(from, LONGEST));
+        let mut reader = Reader::from_reader(Guard::new(from, LONGEST));
         reader.config_mut().expand_empty_elements = true;
-        Xml { reader, buffer: Vec::new(), depth: 0, text: String::new() }
+        let spaces = NamespaceResolver::default();
+        Xml { reader, spaces, buffer: Vec::new(), depth: 0, text: String::new() }
     }
 
     /// The place of what is next.
@@ -72,7 +74,8 @@ impl<R: Read> Xml<R> {
                 if self.depth > DEEPEST {
                     return Err(Why::Deep { most: DEEPEST }.at(place));
                 }
-                let (space, name) = self.reader.resolver().resolve_element(start.name());
+                open_space(&mut self.spaces, self.depth, &start).map_err(|why| why.at(place))?;
+                let (space, name) = self.spaces.resolve_element(start.name());
                 let element = element(&space, name.into_inner());
                 Ok(Piece::Open(Tag { element, place, start }))
             }
@@ -180,6 +183,21 @@ impl Tag<'_> {
     pub(super) fn name(&self) -> &str {
         self.start.name().into_inner()
     }
+}
+
+/// Goes into an element at a depth. Hardly any binds a namespace, so that most are not asked.
+fn open_space(
+    spaces: &mut NamespaceResolver,
+    depth: usize,
+    start: &BytesStart<'_>,
+) -> Result<(), Why> {
+    // What was bound in elements that have been closed goes; the depth is bounded.
+    spaces.set_level(depth as u16 - 1);
+    let attributes = start.attributes_raw();
+    if attributes.as_bytes().contains(&b'x') && attributes.contains("xmlns") {
+        spaces.push(start).map_err(|error| Why::Xml(shown(&error.to_string())))?;
+    }
+    Ok(())
 }
 
 fn element(space: &ResolveResult<'_>, name: &str) -> Element {

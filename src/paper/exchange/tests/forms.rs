@@ -48,7 +48,7 @@ fn every_geometry_of_points_and_lines_is_read() {
 #[rstest]
 #[case(
     r#"{"type": "Point", "coordinates": [52, -127]}"#,
-    "1:42: not GeoJSON (RFC 7946): latitude -127 is not within -90 to 90 degrees; in GeoJSON a position is [longitude, latitude]"
+    "1:43: not GeoJSON (RFC 7946): latitude -127 is not within -90 to 90 degrees; in GeoJSON a position is [longitude, latitude]"
 )]
 #[case(
     "{\"type\": \"Point\",\n\"coordinates\": [\"æ\", 5]}",
