@@ -144,7 +144,7 @@ fn on_chart(route: &Route, chart: &Chart, io: &mut Io<'_>) -> anyhow::Result<()>
     let (count, points) = (off.len(), route.points.len());
     let title = &chart.title;
     if count == points {
-        bail!("none of the {points} points lies on the chart “{title}”; name another with --chart");
+        bail!("no point of it lies on the chart “{title}”; name another with --chart");
     }
     let first = off.first().copied().unwrap_or_default();
     let said =

@@ -58,14 +58,22 @@ impl ChoiceArgs {
 fn listed(file: &Foreign) -> String {
     let name = |name: &str| if name.is_empty() { String::new() } else { format!("{name}, ") };
     let routes = (1..).zip(&file.routes).map(|(number, route)| {
-        format!("\n  --route {number}: {}{} points", name(&route.name), route.points.len())
+        let points = counted(route.points.len(), "point", "s");
+        format!("\n  --route {number}: {}{points}", name(&route.name))
     });
     let tracks = (1..).zip(&file.tracks).map(|(number, track)| {
-        format!("\n  --track {number}: {}{} fixes", name(track.name()), track.fixes().len())
+        let fixes = counted(track.fixes().len(), "fix", "es");
+        format!("\n  --track {number}: {}{fixes}", name(track.name()))
     });
     let points = file.waypoints.len();
-    let points = (points > 0).then(|| format!("\n  --waypoints: {points} points"));
+    let points =
+        (points > 0).then(|| format!("\n  --waypoints: {}", counted(points, "point", "s")));
     routes.chain(tracks).chain(points).collect()
+}
+
+/// `1 point`, `2 points`.
+fn counted(count: usize, what: &str, many: &str) -> String {
+    format!("{count} {what}{}", if count == 1 { "" } else { many })
 }
 
 impl Choice {
@@ -105,11 +113,8 @@ impl Choice {
             (file.tracks.len() - tracks, "track"),
             (file.waypoints.len() - points, "point"),
         ];
-        let rest = rest.iter().filter(|(count, _)| *count > 0).map(|(count, what)| {
-            let s = if *count == 1 { "" } else { "s" };
-            format!("{count} {what}{s}")
-        });
-        let rest: Vec<String> = rest.collect();
+        let rest = rest.iter().filter(|(count, _)| *count > 0);
+        let rest: Vec<String> = rest.map(|&(count, what)| counted(count, what, "s")).collect();
         (!rest.is_empty()).then(|| format!("left out beside it: {}", rest.join(", ")))
     }
 }

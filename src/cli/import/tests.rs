@@ -93,8 +93,8 @@ fn where_there_are_several_they_are_listed_and_one_is_chosen() {
     assert_eq!((said.exit, said.output.as_str()), (Exit::Bad, ""));
     assert_eq!(
         said.errors,
-        "-: choose: there is more than one\n  --route 1: One�[2J, 2 points\n  --route 2: 1 points\n  \
-         --track 1: T, 2 fixes\n  --waypoints: 1 points\n"
+        "-: choose: there is more than one\n  --route 1: One�[2J, 2 points\n  --route 2: 1 point\n  \
+         --track 1: T, 2 fixes\n  --waypoints: 1 point\n"
     );
     let taken = |arguments: &[&str]| {
         let arguments: Vec<_> = ["-"].iter().chain(arguments).copied().collect();
@@ -131,7 +131,7 @@ fn what_lies_off_the_chart_is_said() {
     let said = import(&["-"], "lat,lon\n57,-2\n");
     assert_eq!(said.exit, Exit::Bad);
     let none =
-        format!("none of the 1 points lies on the chart “{title}”; name another with --chart\n");
+        format!("no point of it lies on the chart “{title}”; name another with --chart\n");
     assert_eq!(said.errors, none);
 }
 

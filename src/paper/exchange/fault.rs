@@ -134,7 +134,7 @@ pub enum Why {
     #[error("the column “{0}” is there twice, or another that means the same")]
     Twice(String),
     /// A row of another width than the header.
-    #[error("a row of {cells} cells under a header of {columns}")]
+    #[error("cells in this row: {cells}, in the header: {columns}")]
     Cells {
         /// How many cells it has.
         cells: usize,

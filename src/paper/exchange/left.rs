@@ -103,9 +103,9 @@ impl Left {
         }
     }
 
-    /// A sentence for each kind that there is.
+    /// A sentence for each kind that there is, with how many.
     pub(super) fn said(&self) -> Vec<String> {
         let counted = Kind::ALL.iter().zip(self.0).filter(|&(_, count)| count > 0);
-        counted.map(|(kind, count)| format!("{count} {}", kind.said())).collect()
+        counted.map(|(kind, count)| format!("{} ({count})", kind.said())).collect()
     }
 }

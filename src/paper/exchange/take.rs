@@ -92,7 +92,7 @@ pub fn along_track(track: &Track, within: Length, chart: &str) -> Result<Taken, 
     ));
     let gaps = track.segments().len().saturating_sub(1);
     if gaps > 0 {
-        left_out.push(format!("{gaps} gaps of the track are straight legs, or parts of them"));
+        left_out.push(format!("gaps of the track are straight legs, or parts of them ({gaps})"));
     }
     finished(Route { title, points, ..Route::new(chart) }, left_out)
 }

@@ -145,7 +145,7 @@ fn what_other_tools_change_is_honoured() {
     let bare = text.replace("urn:strandline:route:1", "urn:nobody");
     let foreign = read(bare.as_bytes(), None, None).unwrap();
     assert_eq!(foreign.routes[0].taken(&chart.title).unwrap().route.points.len(), 102);
-    assert_eq!(foreign.left_out, ["102 additions in another program's own form are left out"]);
+    assert_eq!(foreign.left_out, ["additions in another program's own form are left out (102)"]);
 }
 
 #[test]
@@ -224,7 +224,7 @@ fn a_track_becomes_a_route_of_the_points_that_make_its_shape() {
         "{:?}",
         taken.left_out
     );
-    assert_eq!(taken.left_out[1], "1 gaps of the track are straight legs, or parts of them");
+    assert_eq!(taken.left_out[1], "gaps of the track are straight legs, or parts of them (1)");
     assert_eq!(along_track(&Track::default(), Length::METRE, "C"), Err(TakeError::Empty));
 }
 

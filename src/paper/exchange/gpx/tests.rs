@@ -37,7 +37,7 @@ fn points_routes_and_tracks_are_read() {
     let when = track.fixes()[0].when().unwrap();
     assert_eq!(when.to_string(), "2026-06-14T09:30:00Z");
     assert_eq!(track.fixes()[1].when(), None);
-    assert_eq!(file.left_out, ["2 heights are left out"]);
+    assert_eq!(file.left_out, ["heights are left out (2)"]);
 }
 
 #[test]
@@ -77,8 +77,8 @@ fn version_1_0_and_files_without_a_namespace_are_read() {
     assert_eq!(
         file.left_out,
         [
-            "1 qualities of fixes are left out, such as their satellites",
-            "1 author, licence, key words and description of the file are left out"
+            "qualities of fixes are left out, such as their satellites (1)",
+            "author, licence, key words and description of the file are left out (1)"
         ]
     );
     assert_eq!(good("\u{feff}<gpx><wpt lat='1' lon='2'/></gpx>").waypoints.len(), 1);
@@ -101,8 +101,8 @@ fn times_of_all_zones_are_one_time_and_that_is_said() {
     assert_eq!(
         file.left_out,
         [
-            "2 times are in a zone of their own, and are turned into UTC",
-            "1 times have no zone, and are taken for UTC"
+            "times are in a zone of their own, and are turned into UTC (2)",
+            "times have no zone, and are taken for UTC (1)"
         ]
     );
 }

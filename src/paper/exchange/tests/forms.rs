@@ -37,9 +37,9 @@ fn every_geometry_of_points_and_lines_is_read() {
     assert_eq!(
         file.left_out,
         [
-            "1 heights are left out",
-            "2 areas and features without a place are left out",
-            "1 further columns or properties are left out"
+            "heights are left out (1)",
+            "areas and features without a place are left out (2)",
+            "further columns or properties are left out (1)"
         ]
     );
     assert_eq!(json(r#"{"type": "Point", "coordinates": [5, 6]}"#).unwrap().waypoints.len(), 1);
@@ -99,7 +99,7 @@ fn tables_are_read_in_any_order_of_columns() {
     let points = &file.routes[0].points;
     assert_eq!((points.len(), points[0].name.as_str()), (2, "a, \"b\" c"));
     assert_eq!(points[1].at, at(52.3, -27.2));
-    assert_eq!(file.left_out, ["1 further columns or properties are left out"]);
+    assert_eq!(file.left_out, ["further columns or properties are left out (1)"]);
     let track = &csv("time,lat,lon\n2026-06-14 09:30:00,1,2\n,1,2\n").unwrap().tracks[0];
     assert_eq!(track.fixes()[0].when().unwrap().to_string(), "2026-06-14T09:30:00Z");
     assert_eq!(track.fixes()[1].when(), None);
@@ -133,7 +133,7 @@ fn references_are_read_on_the_chart_that_is_named() {
     "lat,lon,latitude\n",
     "1:9: the column “latitude” is there twice, or another that means the same"
 )]
-#[case("lat,lon\n1\n", "2:2: a row of 1 cells under a header of 2")]
+#[case("lat,lon\n1\n", "2:2: cells in this row: 1, in the header: 2")]
 #[case("lat,lon\n1,181\n", "2:3: longitude 181 is not within -180 to 180 degrees")]
 #[case(
     "name,lat,lon\nø,x,1\n",
