@@ -130,8 +130,7 @@ fn what_lies_off_the_chart_is_said() {
     );
     let said = import(&["-"], "lat,lon\n57,-2\n");
     assert_eq!(said.exit, Exit::Bad);
-    let none =
-        format!("no point of it lies on the chart “{title}”; name another with --chart\n");
+    let none = format!("no point of it lies on the chart “{title}”; name another with --chart\n");
     assert_eq!(said.errors, none);
 }
 

@@ -61,8 +61,15 @@ fn root<R: Read>(xml: &mut Xml<R>, file: &mut Foreign, left: &mut Left) -> Resul
             }
             (Element::Metadata, _) => metadata(xml, file, left)?,
             (Element::Name, _) => file.title = point::text(xml, MOST_NAME, left)?,
-            (Element::Rte, _) => file.routes.push(route(xml, own_words, &mut points, left)?),
-            (Element::Trk, _) => file.tracks.extend(track::read(xml, left)?),
+            // What has no points is nothing to choose.
+            (Element::Rte, _) => {
+                let route = route(xml, own_words, &mut points, left)?;
+                file.routes.extend(Some(route).filter(|route| !route.points.is_empty()));
+            }
+            (Element::Trk, _) => {
+                let track = track::read(xml, left)?;
+                file.tracks.extend(track.filter(|track| !track.fixes().is_empty()));
+            }
             (Element::Time | Element::Derived, _) => xml.skip()?,
             (other, _) => Reading::passed(xml, other, left)?,
         }

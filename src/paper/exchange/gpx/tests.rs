@@ -124,9 +124,11 @@ fn nothing_that_steers_a_terminal_comes_out_of_a_file() {
     let text = format!(
         "<gpx creator='{steers}'><metadata><name>{steers}</name></metadata>
          <wpt lat='1' lon='2'><name>{steers}&#x9b;</name><cmt>{steers}</cmt></wpt>
-         <rte><name>{steers}</name></rte><trk><name>{steers}</name></trk></gpx>"
+         <rte><name>{steers}</name><rtept lat='1' lon='2'/></rte>
+         <trk><name>{steers}</name><trkseg><trkpt lat='1' lon='2'/></trkseg></trk><trk/><rte/></gpx>"
     );
     let file = good(&text);
+    assert_eq!((file.routes.len(), file.tracks.len()), (1, 1), "what is empty is none");
     let texts = [
         &file.creator,
         &file.title,
