@@ -6,6 +6,9 @@ mod write;
 pub(super) use read::read;
 pub(super) use write::write;
 
+/// The kind of a route's own point, as a table says it.
+const POINT: &str = "point";
+
 /// What a column holds.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Column {
@@ -16,6 +19,8 @@ enum Column {
     Note,
     Stop,
     Time,
+    /// What a row is: [`POINT`], or a thing of the chart.
+    Kind,
 }
 
 impl Column {
@@ -29,6 +34,7 @@ impl Column {
             Column::Note,
             Column::Stop,
             Column::Time,
+            Column::Kind,
         ];
         let heading = heading.trim().to_lowercase().replace(' ', "_");
         all.into_iter().find(|column| column.headings().contains(&heading.as_str()))
@@ -43,6 +49,7 @@ impl Column {
             Column::Note => &["note", "comment", "cmt", "desc", "description"],
             Column::Stop => &["stop_min", "stop"],
             Column::Time => &["time", "time_utc", "timestamp"],
+            Column::Kind => &["kind"],
         }
     }
 

@@ -8,7 +8,7 @@ use nav::{Grid, Latitude, Longitude, OutOfRange, Position};
 use plan::Waypoint;
 use plan::track::{Fix, Track};
 
-use super::Column;
+use super::{Column, POINT};
 use crate::exchange::fault::{Fault, Place, Why, shown};
 use crate::exchange::guard::Guard;
 use crate::exchange::left::{Kind, Left};
@@ -21,7 +21,8 @@ use crate::exchange::{
 pub(crate) fn read(from: impl Read, grid: Option<&Grid>) -> Result<Foreign, Fault> {
     // A record has a bound of its own.
     let mut guard = Guard::new(from, usize::MAX);
-    let mut rows = Rows { grid, left: Left::default(), points: Vec::new(), track: None };
+    let mut rows =
+        Rows { grid, left: Left::default(), points: Vec::new(), things: Vec::new(), track: None };
     match rows.read(&mut guard) {
         Ok(()) => Ok(rows.foreign()),
         Err(Stop::Fault(fault)) => Err(fault),
@@ -52,6 +53,8 @@ struct Rows<'a> {
     grid: Option<&'a Grid>,
     left: Left,
     points: Vec<ForeignPoint>,
+    /// Things that go with a route, and are none of its points.
+    things: Vec<ForeignPoint>,
     track: Option<Track>,
 }
 
@@ -74,11 +77,16 @@ impl Rows<'_> {
             let row = Row { header: &header, record: &record };
             match &mut self.track {
                 Some(track) => row.fix(track, self.grid, &mut self.left)?,
-                None if self.points.len() == MOST_POINTS => {
+                None if self.points.len() + self.things.len() == MOST_POINTS => {
                     let why = Why::Many { what: "points", most: MOST_POINTS };
                     return Err(why.at(record.place(0)).into());
                 }
-                None => self.points.push(row.point(self.grid, &mut self.left)?),
+                None => {
+                    let point = row.point(self.grid, &mut self.left)?;
+                    let kind = row.cell(Column::Kind).0;
+                    let own = matches!(kind.trim(), "" | POINT);
+                    if own { &mut self.points } else { &mut self.things }.push(point);
+                }
             }
         }
         Ok(())
@@ -87,8 +95,9 @@ impl Rows<'_> {
     fn foreign(self) -> Foreign {
         let route = ForeignRoute { points: self.points, ..ForeignRoute::default() };
         Foreign {
-            routes: if self.track.is_none() { vec![route] } else { Vec::new() },
-            tracks: self.track.into_iter().collect(),
+            waypoints: self.things,
+            routes: Some(route).filter(|route| !route.points.is_empty()).into_iter().collect(),
+            tracks: self.track.into_iter().filter(|track| !track.fixes().is_empty()).collect(),
             left_out: self.left.said(),
             ..Foreign::default()
         }
@@ -107,7 +116,7 @@ impl Header {
             if column.is_some() && columns.contains(&column) {
                 return Err(Why::Twice(shown(&heading)).at(record.place(index)));
             }
-            if column.is_none() && heading.trim() != "kind" {
+            if column.is_none() {
                 left.count(Kind::Columns);
             }
             columns.push(column);

@@ -2,7 +2,7 @@
 
 use plan::{Limits, Route, Steering, Waypoint};
 
-use super::Column;
+use super::{Column, POINT};
 use crate::exchange::export::{Export, Written};
 
 const COLUMNS: [&str; 7] = [
@@ -12,7 +12,7 @@ const COLUMNS: [&str; 7] = [
     Column::Reference.heading(),
     Column::Stop.heading(),
     Column::Note.heading(),
-    "kind",
+    Column::Kind.heading(),
 ];
 
 /// The points of a route, then the things of the chart that go with it.
@@ -28,7 +28,7 @@ pub(crate) fn write(export: &Export<'_>) -> Written {
             stage.reference,
             stop,
             point.note.clone(),
-            "point".to_owned(),
+            POINT.to_owned(),
         ]);
     }
     for thing in export.things() {

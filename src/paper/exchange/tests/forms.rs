@@ -106,6 +106,14 @@ fn tables_are_read_in_any_order_of_columns() {
 }
 
 #[test]
+fn things_that_went_out_with_a_route_are_none_of_its_points() {
+    let file = csv("name,lat,lon,kind\nA,1,2,point\nB,1,2,landing\nC,1,2,\n").unwrap();
+    let names =
+        |points: &[ForeignPoint]| points.iter().map(|it| it.name.clone()).collect::<String>();
+    assert_eq!((names(&file.routes[0].points), names(&file.waypoints)), ("AC".into(), "B".into()));
+}
+
+#[test]
 fn references_are_read_on_the_chart_that_is_named() {
     let grid = nav::Grid::parse("EPSG:27700").unwrap();
     let file =
