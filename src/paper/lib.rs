@@ -24,4 +24,6 @@ pub mod worksheet;
 
 pub use picture::{PictureError, Sheet, picture};
 #[cfg(test)]
+mod cautions;
+#[cfg(test)]
 mod tests;

@@ -148,14 +148,16 @@ fn lay(setting: &Setting<'_>, order: &[&[Block]], chart: Mm) -> Option<Laid> {
 
 /// The parts on one side, a chart among them as high as what is left, but no lower than this.
 fn side(setting: &Setting<'_>, blocks: &[Block], chart: Mm) -> Option<Vec<Placed<What>>> {
-    let pieces: Vec<_> = blocks.iter().flat_map(|block| setting.pieces(*block)).collect();
-    let left = setting.area.height - pieces.iter().map(|piece| piece.height).sum::<Mm>();
+    let pieces = || blocks.iter().flat_map(|block| setting.pieces(*block));
+    let left = setting.area.height - pieces().map(|piece| piece.height).sum::<Mm>();
     let high = left + LEAST_CHART;
     let low = blocks.contains(&Block::Chart) && high < chart;
     if left < Mm::ZERO || low {
         return None;
     }
-    flow::pages(&charted(pieces, high), setting.area, |_| None).into_iter().next()
+    flow::pages(&charted(pieces().cloned().collect(), high), setting.area, |_| None)
+        .into_iter()
+        .next()
 }
 
 /// The pieces with the chart so high.
@@ -196,7 +198,7 @@ fn flow_in(setting: &Setting<'_>, order: &[&[Block]; 2]) -> Laid {
     let front = side(setting, order[0], LEAST_CHART);
     let rest = if front.is_some() { &order[1..] } else { &order[..] };
     let rest: Vec<_> =
-        rest.iter().copied().flatten().flat_map(|block| setting.pieces(*block)).collect();
+        rest.iter().copied().flatten().flat_map(|block| setting.pieces(*block)).cloned().collect();
     let rest = flow::pages(&charted(rest, setting.area.height * 0.5), setting.area, again);
     front.into_iter().chain(rest).collect()
 }

@@ -51,6 +51,18 @@ pub(super) enum Block {
     Notes,
 }
 
+impl Block {
+    const ALL: [Block; 7] = [
+        Block::Title,
+        Block::Facts,
+        Block::Chart,
+        Block::Legs,
+        Block::Tide,
+        Block::WaysOut,
+        Block::Notes,
+    ];
+}
+
 /// A card in one size of type.
 pub(super) struct Setting<'a> {
     content: &'a Content,
@@ -67,6 +79,8 @@ pub(super) struct Setting<'a> {
     foot: Vec<String>,
     legs: Table,
     ways_out: Option<Table>,
+    /// The pieces of each part.
+    blocks: Vec<(Block, Vec<Piece<What>>)>,
 }
 
 /// Between two parts of a card.
@@ -95,7 +109,11 @@ impl<'a> Setting<'a> {
         let top = all.top + leading(title) * head.len().max(1) as f64;
         let bottom = all.bottom() - set::close(LEAST) * foot.len() as f64 - Mm(1.6);
         let area = all.between(top, bottom);
-        Some(Setting { content, size, title, all, area, head, foot, legs, ways_out })
+        let blocks = Vec::new();
+        let mut setting =
+            Setting { content, size, title, all, area, head, foot, legs, ways_out, blocks };
+        setting.blocks = Block::ALL.iter().map(|block| (*block, setting.made(*block))).collect();
+        Some(setting)
     }
 
     /// The size of what is read at the table and not on the way.
@@ -104,7 +122,12 @@ impl<'a> Setting<'a> {
     }
 
     /// The pieces of a part, in order; the chart with the least height.
-    pub(super) fn pieces(&self, block: Block) -> Vec<Piece<What>> {
+    pub(super) fn pieces(&self, block: Block) -> &[Piece<What>] {
+        let found = self.blocks.iter().find(|(other, _)| *other == block);
+        found.map(|(_, pieces)| &pieces[..]).unwrap_or_default()
+    }
+
+    fn made(&self, block: Block) -> Vec<Piece<What>> {
         match block {
             Block::Title => {
                 let mut pieces = self.paragraph(&self.content.chart);

@@ -135,12 +135,18 @@ fn letters(content: &Content) -> Option<String> {
 }
 
 fn point(point: &PointLine, letters: Option<&str>, beside: bool) -> [Cell; 3] {
-    let reference = if beside { short(&point.reference, letters) } else { String::new() };
-    [Cell::bold(&point.number), Cell::bold(&point.name), Cell::new(reference)]
+    let number = Cell::bold(&point.number);
+    match (beside, point.name.as_str()) {
+        (true, name) => [number, Cell::bold(name), Cell::new(short(&point.reference, letters))],
+        (false, "") => [number, Cell::new(&point.reference), Cell::default()],
+        (false, name) => [number, Cell::bold(name), Cell::default()],
+    }
 }
 
 fn note(point: &PointLine, beside: bool, notes: &[String]) -> String {
-    let reference = if beside { String::new() } else { point.reference.clone() };
+    // That of a point without a name stands in its place.
+    let told = beside || point.name.is_empty();
+    let reference = if told { String::new() } else { point.reference.clone() };
     let all = std::iter::once(&reference).chain(notes).chain(&point.notes).map(String::as_str);
     all.filter(|words| !words.is_empty()).collect::<Vec<_>>().join("; ")
 }

@@ -71,6 +71,13 @@ pub(crate) const LONG: &[&str] =
 pub(crate) const SCRIPTS: &[&str] =
     &["Ærøskøbing", "Ħal Għaxaq q\u{301}", "חוף השקט", "مرفأ السلام", "Ακτή", "Бухта"];
 
+/// Letters of two columns, of none, and a word without a space that is longer than a line.
+const WIDE: &[&str] = &[
+    "海峡の北の浜と古い灯台の下の船着き場で昼まで潮を待つところ、そして南の岬",
+    "e\u{301}e\u{301}e\u{301}e\u{301}e\u{301}e\u{301}e\u{301}e\u{301}e\u{301}e\u{301}e\u{301}e\u{301}e\u{301}e\u{301}e\u{301}e\u{301}e\u{301}e\u{301}e\u{301}e\u{301}",
+    "Abcdefghijklmnopqrstuvwxyzabcdefghijklmnopqrstuvwxyzabcdefghijklmnopqrstuvwxyzabcdefghij",
+];
+
 const SIZES: [Size; 3] = [Size::A4, Size::A5, Size::A6];
 
 pub(crate) fn checked(pages: &[Page]) {
@@ -161,7 +168,7 @@ fn a_card_in_plain_text() {
 #[test]
 fn no_line_of_plain_text_is_over_eighty_columns() {
     use unicode_width::UnicodeWidthStr;
-    for names in [SHORT, LONG, SCRIPTS] {
+    for names in [SHORT, LONG, SCRIPTS, WIDE] {
         let text = Content::of(&Day::new(30, names).plan(None)).text();
         assert!(text.lines().all(|line| line.width() <= 80), "{text}");
         assert!(text.contains("no such place") && text.contains("Not for navigation"));
@@ -170,8 +177,15 @@ fn no_line_of_plain_text_is_over_eighty_columns() {
 
 #[test]
 fn nothing_in_a_name_is_a_sign_of_markdown() {
-    let day = Day::new(2, &["A|B *c* <b> [d](e) #1"]);
+    let day = Day::new(2, &["A|B *c* <b> [d](e) #1", "`x` ~y~ _z_ \\ & !"]);
     let text = Content::of(&day.plan(None)).markdown();
+    assert!(text.contains(r"\`x\` \~y\~ \_z\_ \\ &amp; !"), "{text}");
+    // A bar in a name parts no cells: every row of a table has as many as its head.
+    let bars = |line: &str| line.replace(r"\|", "").matches('|').count();
+    for table in text.split("\n\n").filter(|part| part.starts_with('|')) {
+        let head = bars(table.lines().next().unwrap());
+        assert!(table.lines().all(|line| bars(line) == head), "{table}");
+    }
     assert!(text.contains(r"A\|B \*c\* &lt;b&gt; \[d\](e) \#1"), "{text}");
 }
 

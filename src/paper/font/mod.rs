@@ -5,6 +5,7 @@
 
 mod shape;
 pub(crate) mod trace;
+mod widths;
 
 #[cfg(test)]
 mod tests;
@@ -99,7 +100,7 @@ pub fn shape(face: Face, words: &str) -> Shaped {
 /// How long these words are at a size.
 #[must_use]
 pub fn width(face: Face, words: &str, size: Pt) -> Mm {
-    Mm::from(size) * shape(face, words).width
+    Mm::from(size) * widths::of(face, words)
 }
 
 /// How far the tallest capital with an accent stands over the base line.

@@ -102,7 +102,7 @@ impl Side {
         }
         let per_second = self.length() / (high - low);
         let (step, labels) = STEPS.into_iter().find(|(step, _)| per_second * *step >= PIECE)?;
-        let room = if self.longitudes { Mm(16.0) } else { Mm(14.0) };
+        let room = if self.longitudes { Mm(19.0) } else { Mm(17.0) };
         let label = labels.into_iter().find(|label| per_second * *label >= room);
         let mut items = vec![Item::fill(self.band(step, (low, high), &angle), Ink::BLACK)];
         for seconds in multiples(label.unwrap_or(labels[2]), low, high) {

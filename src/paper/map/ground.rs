@@ -16,14 +16,21 @@ const SHALLOW: f64 = 2.0;
 /// Areas of depth and of drying ground whose width and height come to less are left out.
 const SPECK: Mm = Mm(2.5);
 
-/// Below this scale depths are left out: their lines would be all that is seen.
-const FOR_DEPTHS: u32 = 120_000;
+/// Below this scale lines of depth are left out: they would be all that is seen.
+const FOR_LINES: u32 = 120_000;
+
+/// Below this scale what breaks in a swell is left out too: it is too small to be told.
+const FOR_SHALLOWS: u32 = 400_000;
 
 /// What lies under everything else.
 pub(super) fn items(chart: &Chart, coast: &Coast, frame: &Frame, inks: Inks) -> Vec<Item> {
     let mut items = Vec::new();
-    if frame.scale.one_to() <= FOR_DEPTHS {
-        items.extend(depths(chart, frame, inks));
+    if frame.scale.one_to() <= FOR_SHALLOWS {
+        items.push(shallows(chart, frame, inks));
+    }
+    if frame.scale.one_to() <= FOR_LINES {
+        let all = rings(chart.depths.iter().map(|depth| &depth.edge), frame);
+        items.push(Item::stroke(all, inks.depth_line()));
     }
     items.extend(drying(chart, frame, inks));
     items.push(Item::fill(land(coast, frame), inks.land()));
@@ -57,14 +64,11 @@ fn rings<'a>(edges: impl Iterator<Item = &'a Ring>, frame: &Frame) -> Outline {
     outline
 }
 
-fn depths(chart: &Chart, frame: &Frame, inks: Inks) -> Vec<Item> {
-    let all = rings(chart.depths.iter().map(|depth| &depth.edge), frame);
+/// What breaks in a swell, hatched.
+fn shallows(chart: &Chart, frame: &Frame, inks: Inks) -> Item {
     let shallow = chart.depths.iter().filter(|depth| depth.to_m <= SHALLOW);
     let shallow = rings(shallow.map(|depth| &depth.edge), frame);
-    vec![
-        textured(shallow, texture::hatch(frame.area, inks.shallow())),
-        Item::stroke(all, inks.depth_line()),
-    ]
+    textured(shallow, texture::hatch(frame.area, inks.shallow()))
 }
 
 fn drying(chart: &Chart, frame: &Frame, inks: Inks) -> Vec<Item> {

@@ -68,8 +68,8 @@ fn along(stream: &Stream, frame: &Frame) -> Option<f64> {
     Some(from_true - frame.convergence.as_degrees_east())
 }
 
-/// Below this scale rocks, marks and races have signs but no names.
-const FOR_ALL: u32 = 120_000;
+/// Below this scale marks and rocks have signs but no names: their names would crowd out those of the ground.
+const FOR_ALL: u32 = 250_000;
 
 /// Names, the greater things first; what has no room is left out.
 pub(super) fn names(chart: &Chart, frame: &Frame, room: &mut Room) -> Vec<Item> {
@@ -90,8 +90,8 @@ pub(super) fn names(chart: &Chart, frame: &Frame, room: &mut Room) -> Vec<Item> 
         let middle = sum / it.edge.0.len() as f64;
         Some((it.name.as_str(), middle, LEAST, Face::Regular, None))
     });
-    let finer = races.chain(marks).chain(hazards).filter(|_| frame.scale.one_to() <= FOR_ALL);
-    let all = places.chain(landings).chain(finer);
+    let finer = marks.chain(hazards).filter(|_| frame.scale.one_to() <= FOR_ALL);
+    let all = races.chain(places).chain(landings).chain(finer);
     let mut items = Vec::new();
     for (words, at, size, face, clear) in all {
         let at = frame.spot(at);
