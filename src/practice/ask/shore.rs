@@ -20,7 +20,8 @@ pub(super) fn along(throw: &mut Throw<'_, '_>) -> Option<Question> {
     let ways = ways(throw.ground, places)?;
     let longest = throw.level.of([9.0, 16.0, 24.0]);
     // Every bend counts there, so that dividers find at most that.
-    if !(1.2..2.0 * longest).contains(&ways.0) {
+    let across = (from.at - to.at).x.hypot((from.at - to.at).y) / 1000.0;
+    if !(1.2..2.0 * longest).contains(&ways.0) || (throw.choosy && ways.0 < 1.3 * across) {
         return None;
     }
     let points = laid(throw.ground, places, Way::Shorter)?;
@@ -62,7 +63,7 @@ pub(super) fn along(throw: &mut Throw<'_, '_>) -> Option<Question> {
     question.drawn = vec![Shown::Path(points)];
     let mut mistake = |kind, value| question.mistake(kind, amount(value, Unit::Kilometres));
     mistake(MistakeKind::StraightForShore, straight);
-    if ways.1 < 4.0 * ways.0
+    if ways.1 < 2.5 * ways.0
         && let Some(other) = laid(throw.ground, places, Way::Longer)
         && let Ok(line) = Line::on_grid(grid, other, false)
         && let Some(length) = walked(&line, step)

@@ -13,6 +13,14 @@ pub(super) fn off(answer: &Answer, reply: &Reply) -> Option<String> {
             let apart = on_chart(given.south_west) - on_chart(square.south_west);
             alike.then(|| sideways(apart.x, apart.y)).flatten()
         }
+        (Answer::Square { square, .. }, Reply::At(given)) => {
+            let (west, south) = (square.south_west.easting, square.south_west.northing);
+            let beyond = |at: f64, from: nav::Length| {
+                let edge = at.clamp(from.as_metres(), (from + square.side).as_metres());
+                at - edge
+            };
+            sideways(beyond(given.x, west), beyond(given.y, south))
+        }
         (Answer::Place { at, .. }, Reply::At(given)) => {
             let apart = *given - *at;
             sideways(apart.x, apart.y)

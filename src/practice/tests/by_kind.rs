@@ -124,7 +124,7 @@ fn norths(it: &Question) {
     let given = text
         .split('°')
         .filter_map(|part| part.get(part.len().saturating_sub(3)..)?.parse::<f64>().ok());
-    let given = given.last().unwrap();
+    let given = given.collect::<Vec<f64>>().pop().unwrap();
     let right = match it.kind {
         Kind::ToMagnetic => given + convergence - variation,
         _ => given + variation - convergence,

@@ -11,7 +11,7 @@ use chart::coast::Coast;
 use chart::maker::{Wishes, make};
 use rstest::rstest;
 
-use crate::{Answer, Ground, Kind, Level, MistakeKind, Question, Reply, ask, seed_of};
+use crate::{Answer, Ground, Kind, Level, MistakeKind, Question, Reply, ask, kind_of, seed_of};
 
 /// A chart with its shore.
 struct Water {
@@ -208,6 +208,17 @@ fn every_mistake_is_named_when_it_is_made() {
     assert_eq!(missing, []);
 }
 
+/// A thousand of all kinds by turns, and none is missing.
+#[test]
+fn a_mixed_thousand() {
+    let water = Water::practice();
+    let ground = water.ground();
+    let asked = |number: usize| {
+        ask(kind_of(Kind::ALL, 7, number)?, &ground, seed_of(7, number as u64), Level::Second)
+    };
+    assert_eq!((0..1000).filter_map(asked).count(), 1000);
+}
+
 /// The cursor is marked as words are.
 #[test]
 fn the_cursor_is_put_on_a_square() {
@@ -222,5 +233,6 @@ fn the_cursor_is_put_on_a_square() {
     let beside = chart::Point { x: centre.x + 100.0, y: centre.y };
     let mark = question.mark_at(beside);
     assert!(!mark.right && mark.mistake.is_some(), "{mark:?}");
+    assert_eq!(mark.off.as_deref(), Some("50 m too far east"));
     assert!(!question.mark_reply(&Reply::Choice(0)).right);
 }
