@@ -38,6 +38,7 @@ pub(super) fn dangers(scene: &mut Scene<'_>, towns: &[Town]) -> Vec<Danger> {
 
 fn drying_rocks(scene: &mut Scene<'_>) -> Vec<Danger> {
     let relief = scene.survey.relief;
+    let half_tide = relief.high_water() * 0.5;
     let lone = scene.coast.flats.iter().filter(|f| f.edge.double_area() < 2 * 9_000);
     let tops = lone.filter_map(|flat| {
         let top = flat.nodes.iter().map(|n| (relief.place(*n), relief.heights[*n]));
@@ -52,7 +53,7 @@ fn drying_rocks(scene: &mut Scene<'_>) -> Vec<Danger> {
         name: scene.name(words::SUNKEN).full,
         at,
         kind: HazardKind::DryingRock,
-        note: if height > 2.3 {
+        note: if height > half_tide {
             "Shows from half tide down."
         } else {
             "Shows near low water only."
@@ -120,14 +121,14 @@ pub(super) fn sounds(scene: &mut Scene<'_>) -> Vec<Spot> {
     let waters = offings(survey).into_iter().filter(fit);
     let worth = |w: &(Xy, f64)| w.1.min(1_300.0) / 1_300.0 - survey.openness(w.0);
     let chosen = spaced(waters, worth, |w| w.0, 4_600.0 * scene.scale, 9);
-    let spot = |(at, _): (Xy, f64)| Spot { name: scene.name(words::SOUND), at, berth: None };
+    let spot = |(at, _): (Xy, f64)| Spot { name: scene.name(scene.words().sound), at, berth: None };
     chosen.into_iter().map(spot).collect()
 }
 
 /// The names of the narrows, in the order of the scene's straits.
 pub(super) fn narrows(scene: &mut Scene<'_>) -> Vec<Spot> {
     let places: Vec<Xy> = scene.straits.iter().map(|s| s.at).collect();
-    let spot = |at: Xy| Spot { name: scene.name(words::NARROWS), at, berth: None };
+    let spot = |at: Xy| Spot { name: scene.name(scene.words().narrows), at, berth: None };
     places.into_iter().map(spot).collect()
 }
 
@@ -177,7 +178,8 @@ pub(super) fn off_cape(scene: &Scene<'_>, cape: &Spot) -> Option<(Xy, Xy)> {
     let off = (at.0 + seaward.0 * 420.0, at.1 + seaward.1 * 420.0);
     let on_chart = scene.survey.to_frame(at, seaward) > 600.0;
     let clear = scene.survey.clearance(off, 200.0) >= 150.0;
-    (on_chart && clear).then_some((off, (seaward.1, -seaward.0)))
+    let deep = scene.survey.relief.height(off) < -0.5;
+    (on_chart && clear && deep).then_some((off, (seaward.1, -seaward.0)))
 }
 
 /// A ragged oval about a place, clear of every shore.

@@ -5,6 +5,7 @@ use super::finds::{Berth, contains, spaced, summits};
 use super::names::{Name, words};
 use super::scene::Scene;
 use super::sketch::distance;
+use super::wishes::Character;
 use crate::model::{Ground, Serves};
 
 /// A settlement with its slip.
@@ -44,6 +45,8 @@ pub(super) fn towns(scene: &mut Scene<'_>) -> Vec<Town> {
         let out = (b.off.0 + b.seaward.0 * 160.0, b.off.1 + b.seaward.1 * 160.0);
         b.openness < 0.38 && scene.survey.is_sea(out) && scene.survey.relief.height(out) < -1.5
     };
+    // Every chart has a port, though it be on an open beach.
+    let any = |b: &&Berth| scene.survey.is_sea(b.off);
     let spacing = 4_000.0 * scene.scale;
     let on = |land: usize, count: usize| {
         let berths = scene.berths.iter().filter(|b| b.land == land).filter(fit).copied();
@@ -53,6 +56,9 @@ pub(super) fn towns(scene: &mut Scene<'_>) -> Vec<Town> {
     for land in 1..scene.islands.len().min(4) {
         chosen.extend(on(land, 1));
     }
+    if chosen.is_empty() {
+        chosen = spaced(scene.berths.iter().filter(any).copied(), worth, |b| b.at, spacing, 1);
+    }
     let chosen = spaced(chosen, |_| 0.0, |b| b.at, 2_000.0 * scene.scale, 8);
     chosen.into_iter().map(|berth| Town { name: scene.name(words::SETTLEMENT), berth }).collect()
 }
@@ -61,8 +67,15 @@ pub(super) fn towns(scene: &mut Scene<'_>) -> Vec<Town> {
 pub(super) fn beaches(scene: &mut Scene<'_>, towns: &[Town], bays: &[Spot]) -> Vec<Beach> {
     let mut found: Vec<Beach> = towns.iter().map(|town| slip(scene, town)).collect();
     let clear = 900.0 * scene.scale;
+    let sparse = scene.wishes.difficulty.landings();
+    let most = (42.0 / sparse) as usize;
     let worth = |b: &Berth| 0.4 * b.share - 0.6 * b.openness;
-    let free = |b: &&Berth| towns.iter().all(|t| distance(t.berth.at, b.at) > clear);
+    // A cliff is no landing: only where it draws back is there a beach.
+    let steep = scene.wishes.character == Character::Cliffs;
+    let foot = |b: &Berth| !steep || b.land > 0 || b.share > 0.56;
+    let free = |b: &&Berth| {
+        foot(b) && towns.iter().all(|t| distance(t.berth.at, b.at) > clear)
+    };
     let mut firsts = Vec::new();
     for (land, island) in scene.islands.iter().enumerate() {
         if island.area >= ISLET {
@@ -70,15 +83,15 @@ pub(super) fn beaches(scene: &mut Scene<'_>, towns: &[Town], bays: &[Spot]) -> V
             firsts.extend(spaced(here, worth, |b| b.at, clear, 1));
         }
     }
-    firsts.truncate(14);
+    firsts.truncate((14.0 / sparse) as usize);
     // Coves on the open side too: far apart, but the only way ashore for miles.
     let open = scene.berths.iter().filter(|b| b.openness > 0.27 && b.share > 0.5).filter(free);
-    let open = spaced(open.copied(), |b| b.share, |b| b.at, 3_200.0 * scene.scale, 12);
+    let open = spaced(open.copied(), |b| b.share, |b| b.at, 3_200.0 * scene.scale * sparse, 12);
     let rest = scene.berths.iter().filter(free).copied();
-    let rest = spaced(rest, worth, |b| b.at, 1_500.0 * scene.scale, 60);
+    let rest = spaced(rest, worth, |b| b.at, 1_500.0 * scene.scale * sparse, 60);
     for berth in firsts.into_iter().chain(open).chain(rest) {
-        let near = |b: &Beach| distance(b.at, berth.at) < 1_300.0 * scene.scale;
-        if found.len() < 42 && !found.iter().any(near) {
+        let near = |b: &Beach| distance(b.at, berth.at) < 1_300.0 * scene.scale * sparse;
+        if found.len() < most && !found.iter().any(near) {
             found.push(beach(scene, &berth, bays));
         }
     }
@@ -171,8 +184,9 @@ pub(super) fn capes(scene: &mut Scene<'_>) -> Vec<Spot> {
     let large = |b: &&Berth| scene.islands[b.land].area > ISLAND && b.share < 0.36;
     let berths = scene.berths.iter().filter(large).copied();
     let chosen = spaced(berths, worth, |b| b.at, 1_700.0 * scene.scale, 24);
+    let headland = scene.words().headland;
     let inland = |b: &Berth| (b.at.0 - b.seaward.0 * 50.0, b.at.1 - b.seaward.1 * 50.0);
-    spots(scene, chosen, words::HEADLAND, inland)
+    spots(scene, chosen, |_| headland, inland)
 }
 
 /// Bays and inlets.
@@ -189,32 +203,34 @@ pub(super) fn bays(scene: &mut Scene<'_>, towns: &[Town]) -> Vec<Spot> {
     let relief = scene.survey.relief;
     // The node by a berth is surely in the water.
     let at = |b: &Berth| relief.place(relief.node(b.off));
-    let mut found = spots(scene, deep, words::INLET, at);
-    found.extend(spots(scene, open, words::BAY, at));
+    let (main, off) = (scene.words().inlet, scene.words().island_inlet);
+    let inlet = |b: &Berth| if b.land == 0 { main } else { off };
+    let mut found = spots(scene, deep, inlet, at);
+    found.extend(spots(scene, open, |_| words::BAY, at));
     found
 }
 
 fn spots(
     scene: &mut Scene<'_>,
     berths: Vec<Berth>,
-    forms: &[&'static str],
+    forms: impl Fn(&Berth) -> &'static [&'static str],
     at: impl Fn(&Berth) -> Xy,
 ) -> Vec<Spot> {
-    let spot = |b: Berth| Spot { name: scene.name(forms), at: at(&b), berth: Some(b) };
+    let spot = |b: Berth| Spot { name: scene.name(forms(&b)), at: at(&b), berth: Some(b) };
     berths.into_iter().map(spot).collect()
 }
 
 /// Named islands by their number, largest first, with whether each is a mere skerry.
 pub(super) fn isles(scene: &mut Scene<'_>) -> Vec<(usize, Spot, bool)> {
     let numbered: Vec<(usize, f64, Xy)> =
-        scene.islands.iter().enumerate().map(|(i, l)| (i, l.area, l.middle)).collect();
+        scene.islands.iter().enumerate().filter(|l| l.1.whole).map(|(i, l)| (i, l.area, l.middle)).collect();
     let small = numbered.iter().filter(|l| l.1 < ISLAND).copied();
     let chosen = spaced(small, |l| l.1, |l| l.2, 1_150.0 * scene.scale, 34);
     let large = numbered.iter().filter(|l| l.1 >= ISLAND).copied();
     let mut found = Vec::new();
     for (number, area, at) in large.chain(chosen).collect::<Vec<_>>() {
         let forms = match area {
-            a if a >= ISLAND => words::ISLAND,
+            a if a >= ISLAND => scene.words().island,
             a if a >= ISLET => words::ISLET,
             _ => words::SKERRY,
         };
@@ -231,7 +247,7 @@ pub(super) fn hills(scene: &mut Scene<'_>) -> Vec<Spot> {
     let in_lake = |at: Xy| scene.coast.lakes.iter().any(|lake| contains(lake, at));
     let tops: Vec<(Xy, f64)> = tops.into_iter().filter(|t| !in_lake(t.0)).collect();
     let chosen = spaced(tops, |t| t.1, |t| t.0, 2_600.0 * scene.scale, 9);
-    let spot = |(at, _): (Xy, f64)| Spot { name: scene.name(words::HILL), at, berth: None };
+    let spot = |(at, _): (Xy, f64)| Spot { name: scene.name(scene.words().hill), at, berth: None };
     chosen.into_iter().map(spot).collect()
 }
 

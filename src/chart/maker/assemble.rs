@@ -5,6 +5,7 @@ use nav::{Grid, GridPoint};
 
 use super::afloat::{self, Breaking, Danger};
 use super::ashore::{self, Beach, Spot, Town};
+use super::body::Body;
 use super::coast::Coast;
 use super::contour::Loop;
 use super::dice::Xy;
@@ -31,8 +32,8 @@ pub(super) fn assemble(
 ) -> Result<Chart, MakeError> {
     let grid = ocean_grid()?;
     let convergence = convergence(&grid, sketch.size)?;
-    let mut scene = Scene::new(seed, survey, coast, sketch.scale());
-    let name = scene.name(&["The * Isles"]).full;
+    let mut scene = Scene::new(seed, wishes, survey, coast, sketch.k);
+    let name = scene.name(scene.words().title).full;
     let title = wishes.title.clone().unwrap_or_else(|| format!("{name} (invented)"));
     let found = Found::new(&mut scene, sketch, convergence);
     let corner = sketch.size;
@@ -43,7 +44,7 @@ pub(super) fn assemble(
     Ok(Chart {
         title,
         invented: true,
-        source: String::from("Made by Strandline; no such place exists. Not for navigation."),
+        source: source(seed, wishes),
         grid,
         extent: Rect::new(point((0.0, 0.0)), point(corner)),
         land,
@@ -52,13 +53,27 @@ pub(super) fn assemble(
         depths: scene.coast.depths.iter().map(depth_area).collect(),
         landings: found.beaches.iter().map(landing).collect(),
         hazards: found.dangers.iter().map(hazard).collect(),
-        races: found.races.iter().map(|breaking| race(breaking, &found.sets)).collect(),
+        races: found.races.iter().filter_map(|breaking| race(breaking, &found.sets)).collect(),
         gates,
         places: found.places(),
         marks: found.marks(&scene),
         ports: found.gauges.iter().map(port).collect(),
         streams: found.sets.iter().map(stream).collect(),
     })
+}
+
+/// Where a chart comes from, and what was wished of it, but for what is usual.
+fn source(seed: u64, wishes: &Wishes) -> String {
+    let usual = Wishes::default();
+    let Wishes { character, tide, difficulty, .. } = *wishes;
+    let wished = (character, tide, difficulty) != (usual.character, usual.tide, usual.difficulty);
+    let what = if wished {
+        let (character, difficulty) = (character.name(), difficulty.name());
+        format!(" (seed {seed}, {character}, tide {tide}, {difficulty})")
+    } else {
+        String::new()
+    };
+    format!("Made by Strandline{what}; no such place exists. Not for navigation.")
 }
 
 /// Grid north minus true north in the middle of the chart, in hundredths of a degree.
@@ -103,7 +118,9 @@ impl Found {
         let (mut gauges, mut sets) = (Vec::new(), Vec::new());
         if let Some(harbour) = towns.first() {
             let wave = Wave {
-                flood: sketch.grain,
+                flood: sketch.flood,
+                fills: matches!(sketch.body, Body::Funnel(_)),
+                tide: scene.wishes.tide,
                 convergence,
                 standard: &harbour.name.full,
                 origin: harbour.berth.at,
@@ -241,7 +258,8 @@ fn drying(survey: &Survey<'_>, (flat, ground): (&Flat, &Ground)) -> Drying {
     let heights: Vec<f64> = flat.nodes.iter().map(|n| survey.relief.heights[*n]).collect();
     let sum: f64 = heights.iter().sum();
     let mean = if heights.is_empty() { 1.2 } else { sum / heights.len() as f64 };
-    let height_m = (mean.clamp(0.2, 4.2) * 10.0).round() / 10.0;
+    let range = survey.relief.high_water() / 4.6;
+    let height_m = (mean.clamp(0.2 * range, 4.2 * range) * 10.0).round() / 10.0;
     Drying { height_m, ground: *ground, edge: ring(&flat.edge) }
 }
 
@@ -272,14 +290,11 @@ fn hazard(danger: &Danger) -> Hazard {
     }
 }
 
-fn race(race: &Breaking, sets: &[Set]) -> Race {
+/// A race, if its stream is strong enough to break.
+fn race(race: &Breaking, sets: &[Set]) -> Option<Race> {
     let edge = Ring(race.edge.iter().map(|at| point(*at)).collect());
-    Race {
-        name: race.name.clone(),
-        edge,
-        runs: gates::runs(race, sets),
-        note: race.note.to_owned(),
-    }
+    let runs = Some(gates::runs(race, sets)?);
+    Some(Race { name: race.name.clone(), edge, runs, note: race.note.to_owned() })
 }
 
 fn gate(door: &Door) -> Gate {

@@ -1,8 +1,9 @@
 //! What lies at the two ends of a channel: the sea at both, or a basin at one.
 
 use super::dice::Xy;
-use super::relief::{CELL, HIGH_WATER, Relief};
+use super::relief::{CELL, Relief};
 use super::survey::Survey;
+use super::wishes::TideRange;
 
 /// As far as a channel may reach to either side, in metres: what is wider is shut by nothing.
 const WIDEST: f64 = 2_600.0;
@@ -31,6 +32,35 @@ pub(super) fn ends(survey: &Survey<'_>, at: Xy, axis: Xy) -> Ends {
         (false, true) => Ends::Basin { ahead: false },
         _ => Ends::Open,
     }
+}
+
+/// The greatest rate at springs, in knots, of the stream that fills and empties the basin at one end of
+/// a channel; nothing where it has no walls.
+pub(super) fn filling(
+    survey: &Survey<'_>,
+    (at, axis): (Xy, Xy),
+    ahead: bool,
+    tide: TideRange,
+) -> Option<f64> {
+    /// From low to high water, in seconds.
+    const RISE: f64 = 22_357.0;
+    /// Metres a second in a knot.
+    const KNOT: f64 = 1_852.0 / 3_600.0;
+    let (relief, range) = (survey.relief, tide.as_metres());
+    let wall = wall(survey, at, axis)?;
+    let way = if ahead { axis } else { (-axis.0, -axis.1) };
+    let start = beside(relief, at, way, &wall)?;
+    let below = |node: usize| relief.high_water() - relief.heights[node];
+    let depths = wall.iter().map(|node| (below(*node) - range / 2.0).max(0.0));
+    // The wall's nodes are given every half cell.
+    let section: f64 = depths.sum::<f64>() * CELL / 2.0;
+    let mut volume = 0.0;
+    spread(relief, start, &wall, |node| {
+        volume += below(node).min(range);
+        false
+    });
+    let mean = volume * CELL * CELL / (section.max(CELL) * RISE);
+    Some(mean * std::f64::consts::FRAC_PI_2 / KNOT)
 }
 
 /// How far it is by water from one end of a channel to the other but through it, in metres, from node
@@ -92,7 +122,7 @@ fn straight_on(relief: &Relief, node: usize, mut each: impl FnMut(usize)) {
 }
 
 fn is_sea(relief: &Relief, node: usize) -> bool {
-    relief.heights[node] < HIGH_WATER
+    relief.heights[node] < relief.high_water()
 }
 
 /// The nodes of a wall across the channel from land to land; nothing where there is none so near.
@@ -115,11 +145,25 @@ fn wall(survey: &Survey<'_>, at: Xy, axis: Xy) -> Option<Vec<usize>> {
 /// Whether water leads from a node to the relief's frame, from node to node straight on, without
 /// passing the wall.
 fn reaches_frame(relief: &Relief, start: usize, wall: &[usize]) -> bool {
+    let (columns, rows) = (relief.columns, relief.rows);
+    spread(relief, start, wall, |node| {
+        let (column, row) = (node % columns, node / columns);
+        column == 0 || row == 0 || column + 1 == columns || row + 1 == rows
+    })
+}
+
+/// Goes through the water that hangs together with a node, from node to node straight on, without
+/// passing the wall, until `ends` does; whether it did.
+fn spread(
+    relief: &Relief,
+    start: usize,
+    wall: &[usize],
+    mut ends: impl FnMut(usize) -> bool,
+) -> bool {
     let mut met = met(relief, wall, start);
     let mut found = vec![start];
     while let Some(node) = found.pop() {
-        let (column, row) = (node % relief.columns, node / relief.columns);
-        if column == 0 || row == 0 || column + 1 == relief.columns || row + 1 == relief.rows {
+        if ends(node) {
             return true;
         }
         straight_on(relief, node, |beside| {

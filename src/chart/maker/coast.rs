@@ -2,9 +2,9 @@
 
 use std::collections::BTreeSet;
 
-use super::contour::{Corner, LEVELS, Loop, lines};
+use super::contour::{Corner, Loop, lines};
 use super::flats::{Flat, flats};
-use super::relief::Relief;
+use super::relief::{Levels, Relief};
 use super::thin::{Line, thin};
 
 /// Lands smaller than this are left to the drying ground, in square metres.
@@ -12,7 +12,7 @@ const LEAST_LAND: i64 = 700;
 /// Depth areas smaller than this are not drawn, in square metres.
 const LEAST_DEPTH_AREA: i64 = 20_000;
 /// How far thinning may move the line of each level, in metres.
-const TOLERANCE: [f64; LEVELS.len()] = [2.5, 4.0, 12.0, 16.0, 24.0];
+const TOLERANCE: [f64; 5] = [2.5, 4.0, 12.0, 16.0, 24.0];
 /// The level of low water is the second one: depths begin with the third.
 const FIRST_DEPTH: usize = 2;
 
@@ -39,7 +39,7 @@ impl Coast {
     /// Draws the lines of a settled relief and of its lakes.
     pub(super) fn new(relief: &Relief, lakes: &Relief) -> Self {
         let (mut flats, joints) = flats(relief);
-        let mut levels: Vec<Vec<Loop>> = (0..LEVELS.len()).map(|l| lines(relief, l)).collect();
+        let mut levels: Vec<Vec<Loop>> = (0..relief.levels.len()).map(|l| lines(relief, l)).collect();
         let mut lakes: Vec<Loop> =
             lines(lakes, 0).into_iter().filter(|l| l.double_area() < -2 * LEAST_LAND).collect();
         drop_small(&mut levels);
@@ -55,7 +55,7 @@ impl Coast {
         }
         flats.retain(|f| f.edge.corners.len() > 2);
         lakes.iter_mut().for_each(|l| l.corners.reverse());
-        let depths = depths(levels.split_off(FIRST_DEPTH));
+        let depths = depths(levels.split_off(FIRST_DEPTH), &relief.levels);
         let mut shores: Vec<Loop> = levels.swap_remove(0);
         shores.retain(|l| l.double_area() > 2 * LEAST_LAND);
         shores.sort_by_key(|l| (std::cmp::Reverse(l.double_area()), l.corners[0]));
@@ -87,16 +87,16 @@ fn thin_all(
 
 /// Depth areas of the contours below low water: within a contour the water is shallower, or
 /// deeper if the contour rings a hollow.
-fn depths(levels: Vec<Vec<Loop>>) -> Vec<Depth> {
+fn depths(lines: Vec<Vec<Loop>>, levels: &Levels) -> Vec<Depth> {
     let mut found = Vec::new();
-    for (i, level) in levels.into_iter().enumerate() {
+    for (i, level) in lines.into_iter().enumerate() {
         let here = FIRST_DEPTH + i;
         for mut edge in level {
             let shallow_within = edge.double_area() > 0;
             let (top, foot) = if shallow_within {
-                (LEVELS[here - 1], LEVELS[here])
+                (levels[here - 1], levels[here])
             } else {
-                (LEVELS[here], LEVELS.get(here + 1).copied().unwrap_or(2.5 * LEVELS[here]))
+                (levels[here], levels.get(here + 1).copied().unwrap_or(2.5 * levels[here]))
             };
             if !shallow_within {
                 edge.corners.reverse();

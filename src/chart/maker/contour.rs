@@ -5,13 +5,10 @@
 //! [`GAP`] metres between them and to the nodes. Within a cell, ends of different lines never
 //! alternate round the cell, so lines do not cross or touch, whatever the relief.
 
-use super::relief::{CELL, HIGH_WATER, Relief};
+use super::relief::{CELL, Levels, Relief};
 
 /// A corner of a line: whole metres from the chart's south-west corner, east and north.
 pub(super) type Corner = (i32, i32);
-
-/// The heights at which lines are drawn, in metres above chart datum, from the top.
-pub(super) const LEVELS: [f64; 5] = [HIGH_WATER, 0.0, -2.0, -6.0, -20.0];
 
 /// The least distance along a cell's side between lines, in metres.
 const GAP: i32 = 2;
@@ -96,27 +93,27 @@ pub(super) fn corners_above(relief: &Relief, node: usize, level: f64) -> [bool; 
 /// Where the line of a level crosses a side.
 pub(super) fn crossing(relief: &Relief, side: Side, level: usize) -> Corner {
     let (from, to) = side.ends(relief);
-    let along = offset(relief.heights[from], relief.heights[to], level);
+    let along = offset(&relief.levels, (relief.heights[from], relief.heights[to]), level);
     let (x, y) = relief.place(from);
     let (x, y) = (x as i32, y as i32);
     if side.upward { (x, y + along) } else { (x + along, y) }
 }
 
 /// How far from the first end of a side the line of a level crosses it.
-fn offset(first: f64, last: f64, level: usize) -> i32 {
+fn offset(levels: &Levels, (first, last): (f64, f64), level: usize) -> i32 {
     let length = CELL as i32;
-    let mut places = [0; LEVELS.len()];
-    let crossed = |i: usize| (first >= LEVELS[i]) != (last >= LEVELS[i]);
+    let mut places = [0; 5];
+    let crossed = |i: usize| (first >= levels[i]) != (last >= levels[i]);
     let rising = last > first;
-    let order = |step: usize| if rising { LEVELS.len() - 1 - step } else { step };
+    let order = |step: usize| if rising { levels.len() - 1 - step } else { step };
     let mut least = GAP;
-    for i in (0..LEVELS.len()).map(order).filter(|i| crossed(*i)) {
-        let wanted = (LEVELS[i] - first) / (last - first) * CELL;
+    for i in (0..levels.len()).map(order).filter(|i| crossed(*i)) {
+        let wanted = (levels[i] - first) / (last - first) * CELL;
         places[i] = ((wanted + 0.5) as i32).max(least);
         least = places[i] + GAP;
     }
     let mut most = length - GAP;
-    for i in (0..LEVELS.len()).rev().map(order).filter(|i| crossed(*i)) {
+    for i in (0..levels.len()).rev().map(order).filter(|i| crossed(*i)) {
         places[i] = places[i].min(most);
         most = places[i] - GAP;
     }
@@ -131,7 +128,7 @@ pub(super) fn lines(relief: &Relief, level: usize) -> Vec<Loop> {
     for row in 0..relief.rows - 1 {
         for column in 0..relief.columns - 1 {
             let node = relief.index(column, row);
-            let above = corners_above(relief, node, LEVELS[level]);
+            let above = corners_above(relief, node, relief.levels[level]);
             if above == [above[0]; 4] {
                 continue;
             }

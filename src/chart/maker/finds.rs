@@ -14,6 +14,8 @@ pub(super) struct Island {
     pub(super) area: f64,
     /// A place well inside.
     pub(super) middle: Xy,
+    /// Whether all of it lies on the chart.
+    pub(super) whole: bool,
 }
 
 /// A place on a shore.
@@ -76,6 +78,7 @@ pub(super) fn islands(survey: &Survey<'_>, shores: &[Loop]) -> Vec<Island> {
         .map(|shore| Island {
             area: shore.double_area() as f64 / 2.0,
             middle: middle(survey, shore),
+            whole: shore.corners.iter().all(|c| survey.relief.within(xy(*c), 0.0)),
         })
         .collect()
 }
@@ -132,6 +135,7 @@ pub(super) fn berths(survey: &Survey<'_>, shores: &[Loop], pace: f64) -> Vec<Ber
             let (at, ahead) = (xy(shore.corners[i]), xy(shore.corners[(i + 1) % count]));
             gone += distance(before, at);
             if gone >= pace
+                && survey.relief.within(at, 150.0)
                 && let Some(berth) = berth(survey, before, at, ahead, land)
             {
                 gone = 0.0;
@@ -172,7 +176,9 @@ pub(super) fn straits(survey: &Survey<'_>) -> Vec<Strait> {
         for column in (0..relief.columns).step_by(3) {
             let node = relief.index(column, row);
             let at = relief.place(node);
-            if relief.heights[node] > -1.0 || survey.land_share(at, 320.0) < 0.25 {
+            if relief.heights[node] > -1.0
+                || !relief.within(at, 300.0)
+                || survey.land_share(at, 320.0) < 0.25 {
                 continue;
             }
             if let Some(strait) = strait(survey, at) {
@@ -206,7 +212,8 @@ pub(super) fn summits(relief: &Relief, low: f64, high: f64) -> Vec<(Xy, f64)> {
         for column in 2..relief.columns - 2 {
             let node = relief.index(column, row);
             let height = relief.heights[node];
-            if (low..high).contains(&height) && stands_out(relief, column, row) {
+            let on_chart = relief.within(relief.place(node), 100.0);
+            if (low..high).contains(&height) && on_chart && stands_out(relief, column, row) {
                 found.push((relief.place(node), height));
             }
         }
@@ -229,8 +236,8 @@ pub(super) fn offings(survey: &Survey<'_>) -> Vec<(Xy, f64)> {
     for row in (10..relief.rows - 10).step_by(10) {
         for column in (10..relief.columns - 10).step_by(10) {
             let node = relief.index(column, row);
-            if relief.heights[node] < -5.0 {
-                let at = relief.place(node);
+            let at = relief.place(node);
+            if relief.heights[node] < -5.0 && relief.within(at, 300.0) {
                 found.push((at, survey.clearance(at, 3_000.0)));
             }
         }

@@ -6,8 +6,8 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::contour::{self, Chord, Corner, LEVELS, Loop, Side};
-use super::relief::{CELL, HIGH_WATER, Relief};
+use super::contour::{self, Chord, Corner, Loop, Side};
+use super::relief::{CELL, Relief};
 
 /// The levels of high and of low water.
 const HIGH: usize = 0;
@@ -34,7 +34,7 @@ pub(super) fn flats(relief: &Relief) -> (Vec<Flat>, BTreeSet<Corner>) {
     let mut found = Vec::new();
     for (number, cells) in pieces.cells.iter().enumerate() {
         let nodes: Vec<usize> =
-            cells.iter().copied().filter(|n| dries(relief.heights[*n])).collect();
+            cells.iter().copied().filter(|n| dries(relief, *n)).collect();
         for edge in outline(relief, cells, number, &pieces.number, &mut joints) {
             if edge.double_area() > 2 * 500 {
                 found.push(Flat { edge, nodes: nodes.clone() });
@@ -44,8 +44,8 @@ pub(super) fn flats(relief: &Relief) -> (Vec<Flat>, BTreeSet<Corner>) {
     (found, joints)
 }
 
-fn dries(height: f64) -> bool {
-    (LEVELS[LOW]..HIGH_WATER).contains(&height)
+fn dries(relief: &Relief, node: usize) -> bool {
+    (relief.levels[LOW]..relief.high_water()).contains(&relief.heights[node])
 }
 
 /// The cells through which the strip between high and low water runs.
@@ -73,7 +73,7 @@ impl<'a> Strip<'a> {
                 let corners = [node, node + 1, up + 1, up].map(|n| relief.heights[n]);
                 let top = corners.iter().fold(f64::MIN, |a, b| a.max(*b));
                 let foot = corners.iter().fold(f64::MAX, |a, b| a.min(*b));
-                in_strip[node] = top >= LEVELS[LOW] && foot < HIGH_WATER;
+                in_strip[node] = top >= relief.levels[LOW] && foot < relief.high_water();
             }
         }
         Self { relief, in_strip }
@@ -114,11 +114,11 @@ impl<'a> Strip<'a> {
     /// Whether the strip is so wide here that a whole cell and those about it dry.
     fn is_wide(&self, node: usize) -> bool {
         let relief = self.relief;
-        if !self.in_strip[node] || !dries(relief.heights[node]) {
+        if !self.in_strip[node] || !dries(relief, node) {
             return false;
         }
         let mut count = 0;
-        relief.around(node, |n| count += usize::from(dries(relief.heights[n])));
+        relief.around(node, |n| count += usize::from(dries(relief, n)));
         count >= 6
     }
 
@@ -178,7 +178,7 @@ fn outline(
     for cell in cells {
         let sides = contour::sides_of(relief, *cell);
         let mut chord = |level: usize, reversed: bool| {
-            let above = contour::corners_above(relief, *cell, LEVELS[level]);
+            let above = contour::corners_above(relief, *cell, relief.levels[level]);
             let (chords, count) = contour::chords(above);
             for (from, to) in chords.into_iter().take(count) {
                 let (from, to): Chord = if reversed { (to, from) } else { (from, to) };
@@ -208,12 +208,12 @@ fn dry_part(
     let (a, b) = side.ends(relief);
     let ends = [a, b].map(|n| relief.heights[n]);
     let at = |node: usize, height: f64, other: f64| -> Option<Corner> {
-        if dries(height) {
+        if dries(relief, node) {
             let (x, y) = relief.place(node);
             return Some((x as i32, y as i32));
         }
-        let level = if height >= HIGH_WATER { HIGH } else { LOW };
-        let reaches = if level == HIGH { other < HIGH_WATER } else { other >= LEVELS[LOW] };
+        let level = if height >= relief.high_water() { HIGH } else { LOW };
+        let reaches = if level == HIGH { other < relief.high_water() } else { other >= relief.levels[LOW] };
         reaches.then(|| contour::crossing(relief, side, level))
     };
     let (from, to) = (at(a, ends[0], ends[1])?, at(b, ends[1], ends[0])?);

@@ -13,6 +13,8 @@ use crate::model::Runs;
 
 /// A stream at least so strong at springs makes a gate of a narrows, in knots.
 const STRONG: f64 = 3.0;
+/// A stream weaker than this at springs makes no race, in knots.
+const BREAKS: f64 = 1.5;
 /// A narrows with a way round it that is shorter is no gate; with one that is longer, the way round is
 /// long. In metres.
 const ROUND: (f64, f64) = (1_500.0, 6_000.0);
@@ -73,6 +75,9 @@ fn across(survey: &Survey<'_>, strait: &Strait) -> Option<(Xy, Xy)> {
 /// When a race runs, by the stream that it breaks in.
 pub(super) fn runs(race: &Breaking, sets: &[Set]) -> Option<Runs> {
     let set = sets.iter().find(|set| set.name == race.station)?;
+    if set.springs < BREAKS {
+        return None;
+    }
     let ebb = compass::whole(set.flood_deg + 180.0);
     let wide = |middle: f64| (compass::whole(middle - 50.0), compass::whole(middle + 50.0));
     Some(Runs {

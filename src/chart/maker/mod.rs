@@ -12,12 +12,16 @@ mod afloat;
 mod ashore;
 mod assemble;
 mod basin;
+mod body;
+mod bold;
 mod coast;
 mod compass;
 mod contour;
+mod detail;
 mod dice;
 mod finds;
 mod flats;
+mod frame;
 mod gates;
 mod names;
 mod relief;
@@ -92,9 +96,8 @@ pub fn make(seed: u64, wishes: &Wishes) -> Result<Chart, MakeError> {
     if !fits(width) || !fits(height) {
         return Err(MakeError::Size { width, height });
     }
-    let size = (f64::from(width) * 1_000.0, f64::from(height) * 1_000.0);
-    let sketch = Sketch::new(seed, size);
-    let mut relief = Relief::new(seed, &sketch);
+    let sketch = Sketch::new(seed, wishes);
+    let mut relief = Relief::new(seed, &sketch, wishes.tide);
     let lakes = water::settle(&mut relief);
     let coast = Coast::new(&relief, &lakes);
     let survey = Survey::new(&relief);

@@ -1,15 +1,18 @@
 //! Everything that is known about a coast while it is furnished with names and marks.
 
 use super::coast::Coast;
+use super::basin::{Ends, ends, filling};
 use super::dice::{Dice, Xy};
 use super::finds::{self, Berth, Island, Strait};
 use super::flats::Flat;
-use super::names::{Name, Names};
+use super::names::{Name, Names, words::Words};
 use super::survey::Survey;
+use super::wishes::{Character, Wishes};
 use crate::model::Ground;
 
 /// A coast, what it has to offer, and the names given so far.
 pub(super) struct Scene<'a> {
+    pub(super) wishes: &'a Wishes,
     pub(super) survey: &'a Survey<'a>,
     pub(super) coast: &'a Coast,
     /// The lands within the shores, in the order of the coast's shores.
@@ -26,15 +29,26 @@ pub(super) struct Scene<'a> {
 }
 
 impl<'a> Scene<'a> {
-    pub(super) fn new(seed: u64, survey: &'a Survey<'a>, coast: &'a Coast, scale: f64) -> Self {
+    pub(super) fn new(
+        seed: u64,
+        wishes: &'a Wishes,
+        survey: &'a Survey<'a>,
+        coast: &'a Coast,
+        scale: f64,
+    ) -> Self {
         let islands = finds::islands(survey, &coast.shores);
         let berths = finds::berths(survey, &coast.shores, 150.0);
-        let straits =
-            finds::spaced(finds::straits(survey), |s| -s.width, |s| s.at, 2_300.0 * scale, 7);
+        let straits = straits(wishes, survey, scale);
         let mut dice = Dice::new(seed, "furniture");
-        let grounds = coast.flats.iter().map(|flat| ground(survey, flat, &mut dice)).collect();
-        let names = Names::new(seed);
-        Self { survey, coast, islands, berths, straits, grounds, scale, dice, names }
+        let grounds = coast.flats.iter();
+        let grounds = grounds.map(|flat| ground(wishes, survey, flat, &mut dice)).collect();
+        let names = Names::new(seed, wishes.character);
+        Self { wishes, survey, coast, islands, berths, straits, grounds, scale, dice, names }
+    }
+
+    /// The words of its coast.
+    pub(super) fn words(&self) -> &'static Words {
+        self.names.words
     }
 
     /// A new name.
@@ -50,14 +64,37 @@ impl<'a> Scene<'a> {
     }
 }
 
+/// The narrowest waters through which something runs, well apart.
+fn straits(wishes: &Wishes, survey: &Survey<'_>, scale: f64) -> Vec<Strait> {
+    const MOST: usize = 7;
+    let all = |most: usize| {
+        finds::spaced(finds::straits(survey), |s| -s.width, |s| s.at, 2_300.0 * scale, most)
+    };
+    if wishes.character == Character::Mixed {
+        return all(MOST);
+    }
+    // The head of a creek is narrow too, but nothing runs there.
+    let runs = |strait: &Strait| match ends(survey, strait.at, strait.through) {
+        Ends::Open => true,
+        Ends::Basin { ahead } => {
+            let knots = filling(survey, (strait.at, strait.through), ahead, wishes.tide);
+            knots.is_some_and(|knots| knots > 0.5 * wishes.tide.share())
+        }
+    };
+    all(3 * MOST).into_iter().filter(runs).take(MOST).collect()
+}
+
 /// What a piece of drying ground is made of: what settles in shelter, what stands in the open.
-fn ground(survey: &Survey<'_>, flat: &Flat, dice: &mut Dice) -> Ground {
+fn ground(wishes: &Wishes, survey: &Survey<'_>, flat: &Flat, dice: &mut Dice) -> Ground {
     let step = (flat.nodes.len() / 4).max(1);
     let places: Vec<Xy> =
         flat.nodes.iter().step_by(step).map(|n| survey.relief.place(*n)).collect();
     let sum: f64 = places.iter().map(|p| survey.openness(*p)).sum();
     let openness = sum / (places.len() as f64).max(1.0);
     let size = flat.nodes.len();
+    if matches!(wishes.character, Character::Lagoon | Character::Estuary) {
+        return if openness < 0.45 { Ground::Mud } else { Ground::Sand };
+    }
     if openness < 0.075 && size >= 30 {
         Ground::Mud
     } else if openness < 0.2 && size >= 8 {

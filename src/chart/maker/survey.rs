@@ -2,7 +2,7 @@
 //! how open to the sea it is.
 
 use super::dice::{DIRECTIONS, Xy};
-use super::relief::{CELL, HIGH_WATER, Relief};
+use super::relief::{CELL, Relief};
 use super::water;
 
 /// As far as a ray looks when it judges how open a place is, in metres.
@@ -28,12 +28,12 @@ pub(super) struct Survey<'a> {
 
 impl<'a> Survey<'a> {
     pub(super) fn new(relief: &'a Relief) -> Self {
-        let wide = relief.columns + 1;
+        let (wide, high_water) = (relief.columns + 1, relief.high_water());
         let mut sums = vec![0; wide * (relief.rows + 1)];
         for row in 0..relief.rows {
             let mut in_row = 0;
             for column in 0..relief.columns {
-                in_row += u32::from(relief.heights[relief.index(column, row)] >= HIGH_WATER);
+                in_row += u32::from(relief.heights[relief.index(column, row)] >= high_water);
                 sums[(row + 1) * wide + column + 1] = sums[row * wide + column + 1] + in_row;
             }
         }
@@ -82,7 +82,7 @@ impl<'a> Survey<'a> {
 
     /// How far the chart's frame is from a place in a direction.
     pub(super) fn to_frame(&self, from: Xy, way: Xy) -> f64 {
-        let size = self.relief.place(self.relief.heights.len() - 1);
+        let size = self.relief.size;
         let side = |at: f64, way: f64, size: f64| match way {
             w if w > 0.0 => (size - at) / w,
             w if w < 0.0 => -at / w,
@@ -133,8 +133,8 @@ impl<'a> Survey<'a> {
 /// near five times the distance in cells (Borgefors 1986).
 fn distances(relief: &Relief) -> Vec<u16> {
     let far = u16::MAX / 2;
-    let heights = relief.heights.iter();
-    let mut off: Vec<u16> = heights.map(|h| if *h >= HIGH_WATER { 0 } else { far }).collect();
+    let (high_water, heights) = (relief.high_water(), relief.heights.iter());
+    let mut off: Vec<u16> = heights.map(|h| if *h >= high_water { 0 } else { far }).collect();
     let (columns, rows) = (relief.columns, relief.rows);
     let straight = STRAIGHT as u16;
     // The nodes of the frame are open sea; they and what they lend stay far.

@@ -3,10 +3,12 @@
 
 use super::afloat::{exposed, off, off_cape};
 use super::ashore::{Spot, Town};
-use super::basin::{Ends, ends};
+use super::basin::{Ends, ends, filling};
 use super::compass;
 use super::dice::Xy;
+use super::finds::Strait;
 use super::scene::Scene;
+use super::wishes::{Character, TideRange};
 use crate::model::{Constituent, PortTide, StreamRates, StreamRow};
 
 /// Mean level at the standard port, in metres above chart datum.
@@ -56,6 +58,9 @@ pub(super) struct Set {
 pub(super) struct Wave<'a> {
     /// Where the flood goes in open water: of length 1.
     pub(super) flood: Xy,
+    /// Whether open water fills and empties as a basin does.
+    pub(super) fills: bool,
+    pub(super) tide: TideRange,
     /// Grid north minus true north, in degrees, east positive.
     pub(super) convergence: f64,
     /// The name of the standard port.
@@ -68,7 +73,7 @@ pub(super) struct Wave<'a> {
 pub(super) fn gauges(scene: &mut Scene<'_>, towns: &[Town], wave: &Wave<'_>) -> Vec<Gauge> {
     let mut found = Vec::new();
     for (number, town) in towns.iter().take(5).enumerate() {
-        let tide = if number == 0 { standard() } else { secondary(scene, town, wave) };
+        let tide = if number == 0 { standard(wave.tide) } else { secondary(scene, town, wave) };
         found.push(Gauge { name: town.name.full.clone(), at: town.berth.off, tide });
     }
     found
@@ -78,9 +83,12 @@ fn constituent((name, amplitude, phase_deg): (&str, f64, f64)) -> Constituent {
     Constituent { name: name.to_owned(), amplitude, phase_deg }
 }
 
-fn standard() -> PortTide {
-    let constituents = CONSTITUENTS.into_iter().map(constituent).collect();
-    PortTide::Constants { mean_level_m: MEAN_LEVEL, constituents }
+/// The usual port's tide, as much larger or smaller as was wished.
+fn standard(tide: TideRange) -> PortTide {
+    let millimetre = |metres: f64| (metres * tide.share() * 1_000.0).round() / 1_000.0;
+    let part = |(name, amplitude, phase_deg)| constituent((name, millimetre(amplitude), phase_deg));
+    let constituents = CONSTITUENTS.into_iter().map(part).collect();
+    PortTide::Constants { mean_level_m: millimetre(MEAN_LEVEL), constituents }
 }
 
 /// Later and higher with the way of the wave, later still behind a long inlet.
@@ -89,6 +97,7 @@ fn secondary(scene: &mut Scene<'_>, town: &Town, wave: &Wave<'_>) -> PortTide {
     let behind = (0.3 - town.berth.openness).max(0.0) * 60.0;
     let late = ahead / 1_000.0 * 1.6 + behind - 8.0;
     let high = ahead / 1_000.0 * 0.025 + scene.dice.between(-0.1, 0.1);
+    let high = high * wave.tide.share();
     let five = |minutes: f64| (minutes / 5.0).round() * 5.0 + 0.0;
     let tenth = |metres: f64| tenth(metres) + 0.0;
     PortTide::Differences {
@@ -116,14 +125,13 @@ pub(super) fn sets(
     for (number, (spot, strait)) in narrows.iter().zip(scene.straits.clone()).enumerate() {
         let ends = ends(scene.survey, strait.at, strait.through);
         let turn = wave.turn(strait.at, strait.through, ends, Turns::ByHead);
-        let squeeze = 1_050.0 / strait.width * scene.dice.between(0.6, 1.05);
-        let springs = tenth(squeeze.clamp(1.6, 6.2));
+        let springs = through(scene, strait, ends);
         let known = if number % 2 == 0 { How::Hourly } else { How::Axis };
         found.push(wave.set(spot.name.full.clone(), springs, turn, known));
     }
     for spot in exposed(scene, capes, 5) {
         let Some((at, along)) = off_cape(scene, spot) else { continue };
-        let springs = tenth(scene.dice.between(2.0, 3.4));
+        let springs = rate(scene, (2.0, 3.4));
         let turn = wave.turn(at, along, Ends::Open, Turns::Late);
         found.push(wave.set(off(spot), springs, turn, How::Greatest));
     }
@@ -131,11 +139,44 @@ pub(super) fn sets(
         let axis = scene.survey.axis(spot.at);
         let ends = ends(scene.survey, spot.at, axis);
         let turn = wave.turn(spot.at, axis, ends, Turns::Late);
-        let springs = tenth(scene.dice.between(0.7, 1.6));
+        let springs = rate(scene, (0.7, 1.6));
         let known = [How::Hourly, How::Greatest, How::Axis][number % 3];
         found.push(wave.set(spot.name.full.clone(), springs, turn, known));
     }
     found
+}
+
+/// The least and the greatest rate at springs of any stream, in knots.
+const RATES: (f64, f64) = (0.1, 8.0);
+
+/// How fast streams run beside those of a moderate chart with the usual tide: rates grow as the range.
+fn strength(scene: &Scene<'_>) -> f64 {
+    scene.wishes.tide.share() * scene.wishes.difficulty.streams()
+}
+
+/// A rate at springs within bounds that are those of the usual tide, in knots.
+fn rate(scene: &mut Scene<'_>, (low, high): (f64, f64)) -> f64 {
+    let usual = scene.dice.between(low, high);
+    tenth((usual * strength(scene)).clamp(RATES.0, RATES.1))
+}
+
+/// The rate at springs in a narrows, in knots.
+///
+/// What fills a basin comes through it: the water between low and high water behind it, through its
+/// section at mean level, in 6.21 hours, and half a circle's number as fast as its mean at the
+/// greatest. On an archipelago, most of whose narrows lead from sea to sea, and in those elsewhere that
+/// do, the narrower is the faster.
+fn through(scene: &mut Scene<'_>, strait: Strait, ends: Ends) -> f64 {
+    let chance = scene.dice.between(0.6, 1.05);
+    let by_width = (1_050.0 / strait.width * chance).clamp(1.6, 6.2) * strength(scene);
+    let filled = match ends {
+        Ends::Basin { ahead } if scene.wishes.character != Character::Mixed => {
+            filling(scene.survey, (strait.at, strait.through), ahead, scene.wishes.tide)
+        }
+        _ => None,
+    };
+    let knots = filled.map_or(by_width, |knots| knots * scene.wishes.difficulty.streams());
+    tenth(knots.clamp(RATES.0, RATES.1))
 }
 
 /// By what a stream that goes through from sea to sea turns.
@@ -196,6 +237,7 @@ impl Wave<'_> {
         };
         let at_port = match (ends, turns) {
             (Ends::Basin { .. }, _) => BASIN,
+            (Ends::Open, _) if self.fills => BASIN,
             (Ends::Open, Turns::ByHead) => HEAD,
             (Ends::Open, Turns::Late) => LATE,
         };

@@ -1,7 +1,7 @@
 //! Which water is the sea: parts of the relief below a level that no boat reaches are found and
 //! settled, so that every low shore on the chart is one that the sea washes.
 
-use super::relief::{HIGH_WATER, Relief};
+use super::relief::Relief;
 
 /// Water within the land smaller than this is filled, larger is a lake; in nodes.
 const LEAST_LAKE: usize = 24;
@@ -14,17 +14,18 @@ const FRAME_DEPTH: f64 = 45.0;
 /// `relief`. Returns the relief in which only lakes lie below high water.
 pub(super) fn settle(relief: &mut Relief) -> Relief {
     sink_frame(relief);
-    let basins = cut_off(relief, HIGH_WATER);
+    let high_water = relief.high_water();
+    let basins = cut_off(relief, high_water);
     let mut lakes = relief.clone();
     for height in &mut lakes.heights {
-        *height = height.max(HIGH_WATER + 1.0);
+        *height = height.max(high_water + 1.0);
     }
     for basin in basins {
         for node in &basin {
             if basin.len() >= LEAST_LAKE {
                 lakes.heights[*node] = relief.heights[*node];
             }
-            relief.heights[*node] = HIGH_WATER + 1.0;
+            relief.heights[*node] = high_water + 1.0;
         }
     }
     for pool in cut_off(relief, 0.0) {
@@ -79,16 +80,16 @@ fn flood(relief: &Relief, level: f64, start: usize, met: &mut [bool]) -> Vec<usi
     found
 }
 
-/// Water over ground higher than this at high water may be too narrow for a boat, in metres
-/// above chart datum.
-const PASSABLE: f64 = HIGH_WATER - 1.2;
+/// Less water than this at high water may be too narrow for a boat, in metres.
+const PASSABLE: f64 = 1.2;
 
-/// Whether a boat comes to each node from the frame: only straight from node to node, so that
-/// no way leads through a gap that the shores' lines all but close.
+/// Whether a boat comes to each node from the open sea: on the chart, and only straight from node to
+/// node, so that no way leads through a gap that the shores' lines all but close.
 pub(super) fn reached(relief: &Relief) -> Vec<bool> {
     let mut met = vec![false; relief.heights.len()];
-    met[0] = true;
-    let mut found = vec![0];
+    met[relief.sea] = true;
+    let mut found = vec![relief.sea];
+    let passable = relief.high_water() - PASSABLE;
     while let Some(node) = found.pop() {
         let (column, row) = (node % relief.columns, node / relief.columns);
         let beside = [
@@ -98,7 +99,7 @@ pub(super) fn reached(relief: &Relief) -> Vec<bool> {
             (row + 1 < relief.rows).then_some(node + relief.columns),
         ];
         for beside in beside.into_iter().flatten() {
-            if !met[beside] && relief.heights[beside] < PASSABLE {
+            if !met[beside] && relief.heights[beside] < passable && relief.on_chart(beside) {
                 met[beside] = true;
                 found.push(beside);
             }
