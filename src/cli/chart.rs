@@ -7,7 +7,7 @@ mod tests;
 use std::ops::ControlFlow;
 use std::path::{Path, PathBuf};
 
-use ::chart::maker::{Wishes, make};
+use ::chart::maker::{Character, Difficulty, TideRange, Wishes, make, size};
 use ::chart::{Description, format};
 use anyhow::Context;
 use clap::Subcommand;
@@ -22,9 +22,22 @@ pub use import::ImportArgs;
 pub enum ChartCommand {
     /// Make an invented chart from a seed, the same on every machine
     Make {
-        /// The seed: each number is another archipelago
+        /// The seed: each number is another coast
         #[arg(long, value_name = "N")]
         seed: u64,
+        /// What kind of coast: mixed, skerries, sea-lochs, lagoon, cliffs, estuary
+        #[arg(long, value_name = "NAME", default_value = "mixed")]
+        character: Character,
+        /// Width by height in whole kilometres
+        #[arg(long, value_name = "WxH", default_value = "30x22", value_parser = size)]
+        size: (u32, u32),
+        /// The mean range of springs: micro (1 m), meso (3 m), macro (6 m), or metres as in 4.5m
+        #[arg(long, value_name = "RANGE", default_value = "3.94m")]
+        tide: TideRange,
+        /// How exposed it is, how fast its streams run, how sparse its landings are: gentle, moderate,
+        /// hard
+        #[arg(long, value_name = "NAME", default_value = "moderate")]
+        difficulty: Difficulty,
         /// The chart's title; the maker names it if none is given
         #[arg(long)]
         title: Option<String>,
@@ -59,8 +72,10 @@ pub enum ChartCommand {
 /// Carries out a chart command.
 pub(crate) fn run(command: ChartCommand, io: &mut Io<'_>) -> anyhow::Result<Exit> {
     match command {
-        ChartCommand::Make { seed, title, output, force } => {
-            let chart = make(seed, &Wishes { title, ..Wishes::default() })?;
+        ChartCommand::Make { seed, character, size, tide, difficulty, title, output, force } => {
+            let (width_km, height_km) = size;
+            let wishes = Wishes { title, width_km, height_km, character, tide, difficulty };
+            let chart = make(seed, &wishes)?;
             put(&output, &format::write(&chart), overwrite(force), io)
         }
         ChartCommand::Import(args) => import::run(&args, io),

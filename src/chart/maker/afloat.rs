@@ -44,8 +44,8 @@ fn drying_rocks(scene: &mut Scene<'_>) -> Vec<Danger> {
         let top = flat.nodes.iter().map(|n| (relief.place(*n), relief.heights[*n]));
         let top = top.max_by(|a, b| a.1.total_cmp(&b.1))?;
         // No land on it: the water reaches every way.
-        (scene.survey.clearance(top.0, 200.0) >= 120.0 && contains(&flat.edge, top.0))
-            .then_some(top)
+        let clear = scene.survey.clearance(top.0, 200.0) >= 120.0 && relief.within(top.0, 100.0);
+        (clear && contains(&flat.edge, top.0)).then_some(top)
     });
     let worth = |top: &(Xy, f64)| scene.survey.clearance(top.0, 1_500.0);
     let chosen = spaced(tops, worth, |t| t.0, 1_100.0 * scene.scale, 16);
@@ -135,9 +135,10 @@ pub(super) fn narrows(scene: &mut Scene<'_>) -> Vec<Spot> {
 /// Races: in the tightest narrows and off the most exposed capes.
 pub(super) fn races(scene: &mut Scene<'_>, narrows: &[Spot], capes: &[Spot]) -> Vec<Breaking> {
     let mut found = Vec::new();
+    let small = scene.scale.clamp(0.4, 1.0);
     for (spot, strait) in narrows.iter().zip(scene.straits.clone()).take(3) {
         let name = scene.names.kin(&spot.name.root, words::RACE);
-        let edge = patch(scene, strait.at, strait.through, (420.0, strait.width * 0.42));
+        let edge = patch(scene, strait.at, strait.through, (420.0 * small, strait.width * 0.42));
         found.push(Breaking {
             name,
             edge,
@@ -149,7 +150,7 @@ pub(super) fn races(scene: &mut Scene<'_>, narrows: &[Spot], capes: &[Spot]) -> 
     for spot in exposed(scene, capes, 3) {
         let Some((at, along)) = off_cape(scene, spot) else { continue };
         let name = scene.names.kin(&spot.name.root, words::RACE);
-        let edge = patch(scene, at, along, (780.0, 330.0));
+        let edge = patch(scene, at, along, (780.0 * small, 330.0 * small));
         found.push(Breaking {
             name,
             edge,

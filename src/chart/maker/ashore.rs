@@ -73,9 +73,7 @@ pub(super) fn beaches(scene: &mut Scene<'_>, towns: &[Town], bays: &[Spot]) -> V
     // A cliff is no landing: only where it draws back is there a beach.
     let steep = scene.wishes.character == Character::Cliffs;
     let foot = |b: &Berth| !steep || b.land > 0 || b.share > 0.56;
-    let free = |b: &&Berth| {
-        foot(b) && towns.iter().all(|t| distance(t.berth.at, b.at) > clear)
-    };
+    let free = |b: &&Berth| foot(b) && towns.iter().all(|t| distance(t.berth.at, b.at) > clear);
     let mut firsts = Vec::new();
     for (land, island) in scene.islands.iter().enumerate() {
         if island.area >= ISLET {
@@ -222,8 +220,13 @@ fn spots(
 
 /// Named islands by their number, largest first, with whether each is a mere skerry.
 pub(super) fn isles(scene: &mut Scene<'_>) -> Vec<(usize, Spot, bool)> {
-    let numbered: Vec<(usize, f64, Xy)> =
-        scene.islands.iter().enumerate().filter(|l| l.1.whole).map(|(i, l)| (i, l.area, l.middle)).collect();
+    let numbered: Vec<(usize, f64, Xy)> = scene
+        .islands
+        .iter()
+        .enumerate()
+        .filter(|l| l.1.whole)
+        .map(|(i, l)| (i, l.area, l.middle))
+        .collect();
     let small = numbered.iter().filter(|l| l.1 < ISLAND).copied();
     let chosen = spaced(small, |l| l.1, |l| l.2, 1_150.0 * scene.scale, 34);
     let large = numbered.iter().filter(|l| l.1 >= ISLAND).copied();

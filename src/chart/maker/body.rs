@@ -209,9 +209,7 @@ impl Body {
         match self {
             Body::Isles => (0.0, 0.0),
             Body::Coast { frame, .. } => frame.place(frame.length() / 2.0, frame.depth()),
-            Body::Funnel(Funnel { frame, .. }) => {
-                frame.place(frame.length() / 2.0, frame.depth())
-            }
+            Body::Funnel(Funnel { frame, .. }) => frame.place(frame.length() / 2.0, frame.depth()),
         }
     }
 

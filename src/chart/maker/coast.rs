@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::contour::{Corner, Loop, lines};
+use super::finds::xy;
 use super::flats::{Flat, flats};
 use super::relief::{Levels, Relief};
 use super::thin::{Line, thin};
@@ -39,7 +40,8 @@ impl Coast {
     /// Draws the lines of a settled relief and of its lakes.
     pub(super) fn new(relief: &Relief, lakes: &Relief) -> Self {
         let (mut flats, joints) = flats(relief);
-        let mut levels: Vec<Vec<Loop>> = (0..relief.levels.len()).map(|l| lines(relief, l)).collect();
+        let mut levels: Vec<Vec<Loop>> =
+            (0..relief.levels.len()).map(|l| lines(relief, l)).collect();
         let mut lakes: Vec<Loop> =
             lines(lakes, 0).into_iter().filter(|l| l.double_area() < -2 * LEAST_LAND).collect();
         drop_small(&mut levels);
@@ -53,11 +55,13 @@ impl Coast {
         for flat in &mut flats {
             flat.edge.corners.retain(|c| shared.contains(c));
         }
-        flats.retain(|f| f.edge.corners.len() > 2);
+        let seen = |line: &Loop| line.corners.iter().any(|c| relief.within(xy(*c), 0.0));
+        flats.retain(|f| f.edge.corners.len() > 2 && seen(&f.edge));
         lakes.iter_mut().for_each(|l| l.corners.reverse());
-        let depths = depths(levels.split_off(FIRST_DEPTH), &relief.levels);
+        let mut depths = depths(levels.split_off(FIRST_DEPTH), &relief.levels);
         let mut shores: Vec<Loop> = levels.swap_remove(0);
-        shores.retain(|l| l.double_area() > 2 * LEAST_LAND);
+        depths.retain(|depth| seen(&depth.edge));
+        shores.retain(|l| l.double_area() > 2 * LEAST_LAND && seen(l));
         shores.sort_by_key(|l| (std::cmp::Reverse(l.double_area()), l.corners[0]));
         Self { shores, lakes, flats, depths }
     }

@@ -5,6 +5,9 @@ use super::bold::{Ground, smooth_max};
 use super::dice::{Noise, Xy};
 use super::sketch::Sketch;
 
+/// A channel that is kept clear has at least this share of its depth everywhere.
+const CLEAR: f64 = 0.45;
+
 /// Roughness at every size from a hill down to a boulder field.
 pub(super) struct Detail {
     hills: [(Noise, f64); 5],
@@ -12,6 +15,7 @@ pub(super) struct Detail {
     sands: [(Noise, f64); 3],
     grain: Xy,
     stretch: f64,
+    clear: bool,
 }
 
 impl Detail {
@@ -40,6 +44,7 @@ impl Detail {
             ],
             grain: sketch.grain,
             stretch: sketch.style.stretch,
+            clear: sketch.style.clear,
         }
     }
 
@@ -64,7 +69,8 @@ impl Detail {
         let under = ground.valley / 6.0;
         let share = 0.25 + 0.4 / (1.0 + under * under);
         let bed = ground.valley + share * sum(&layers[2..]);
-        open.min(bed)
+        let shut = self.clear && ground.valley < 0.0;
+        open.min(if shut { bed.min(CLEAR * ground.valley) } else { bed })
     }
 
     /// The height of sand and mud above high water.

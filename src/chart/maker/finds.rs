@@ -178,7 +178,8 @@ pub(super) fn straits(survey: &Survey<'_>) -> Vec<Strait> {
             let at = relief.place(node);
             if relief.heights[node] > -1.0
                 || !relief.within(at, 300.0)
-                || survey.land_share(at, 320.0) < 0.25 {
+                || survey.land_share(at, 320.0) < 0.25
+            {
                 continue;
             }
             if let Some(strait) = strait(survey, at) {

@@ -33,8 +33,7 @@ pub(super) fn flats(relief: &Relief) -> (Vec<Flat>, BTreeSet<Corner>) {
     let mut joints = BTreeSet::new();
     let mut found = Vec::new();
     for (number, cells) in pieces.cells.iter().enumerate() {
-        let nodes: Vec<usize> =
-            cells.iter().copied().filter(|n| dries(relief, *n)).collect();
+        let nodes: Vec<usize> = cells.iter().copied().filter(|n| dries(relief, *n)).collect();
         for edge in outline(relief, cells, number, &pieces.number, &mut joints) {
             if edge.double_area() > 2 * 500 {
                 found.push(Flat { edge, nodes: nodes.clone() });
@@ -213,7 +212,8 @@ fn dry_part(
             return Some((x as i32, y as i32));
         }
         let level = if height >= relief.high_water() { HIGH } else { LOW };
-        let reaches = if level == HIGH { other < relief.high_water() } else { other >= relief.levels[LOW] };
+        let reaches =
+            if level == HIGH { other < relief.high_water() } else { other >= relief.levels[LOW] };
         reaches.then(|| contour::crossing(relief, side, level))
     };
     let (from, to) = (at(a, ends[0], ends[1])?, at(b, ends[1], ends[0])?);

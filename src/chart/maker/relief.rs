@@ -42,8 +42,7 @@ impl Relief {
         let rows = (sketch.size.1 / CELL) as usize + 1 + 2 * margin;
         let levels = [HIGH_WATER * tide.share(), 0.0, -2.0, -6.0, -20.0];
         let heights = Vec::with_capacity(columns * rows);
-        let mut relief =
-            Self { columns, rows, heights, size: sketch.size, levels, sea: 0, margin };
+        let mut relief = Self { columns, rows, heights, size: sketch.size, levels, sea: 0, margin };
         let bold = Bold::new(seed, sketch, &relief);
         let detail = Detail::new(seed, sketch);
         for row in 0..rows {

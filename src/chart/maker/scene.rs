@@ -1,7 +1,7 @@
 //! Everything that is known about a coast while it is furnished with names and marks.
 
-use super::coast::Coast;
 use super::basin::{Ends, ends, filling};
+use super::coast::Coast;
 use super::dice::{Dice, Xy};
 use super::finds::{self, Berth, Island, Strait};
 use super::flats::Flat;

@@ -46,6 +46,26 @@ impl Character {
             Character::Estuary => "estuary",
         }
     }
+
+    /// Between which slopes the roughness of its longest shore lies, as
+    /// [`measure::slope`](crate::measure::slope) has it of dividers from 100 m to 1.6 km, on charts of
+    /// 20 km and more.
+    ///
+    /// The bands are our own choice in the spirit of Richardson's: nought for a straight coast, -0.25 for
+    /// the indented west coast of Britain (L. F. Richardson, General Systems Yearbook 6 (1961)). Cliffs
+    /// and an estuary's sides are the smoothest; creeks roughen a lagoon's inner shore; lochs and
+    /// skerries are of the published coast's kind.
+    #[must_use]
+    pub fn slopes(self) -> (f64, f64) {
+        match self {
+            Character::Mixed => (-0.27, -0.13),
+            Character::Skerries => (-0.36, -0.10),
+            Character::SeaLochs => (-0.30, -0.10),
+            Character::Lagoon => (-0.30, -0.10),
+            Character::Cliffs => (-0.19, -0.08),
+            Character::Estuary => (-0.16, -0.05),
+        }
+    }
 }
 
 /// How exposed the coast is, how fast its streams run, how sparse its landings are.

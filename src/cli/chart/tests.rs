@@ -78,6 +78,30 @@ fn a_shore_is_imported_checked_and_described() {
     assert!(said.output.contains("land          1 shore, 0 lakes, 1 open shoreline\n"));
 }
 
+#[test]
+fn a_chart_is_made_as_wished_and_a_wish_that_is_none_tells_what_there_is() {
+    let desk = Desk::new();
+    let wishes = "--character lagoon --size 9x7 --tide meso --difficulty hard --title Lesson";
+    let said = desk.chart(&format!("make --seed 7 {wishes} -o @lesson.ron"), "");
+    assert_eq!((said.exit, said.errors.as_str()), (Exit::Done, ""));
+    let said = desk.chart("check @lesson.ron", "");
+    assert_eq!((said.exit, said.output.as_str()), (Exit::Done, "nothing found\n"));
+    let said = desk.chart("describe @lesson.ron", "");
+    assert!(said.output.starts_with("Lesson\nAn invented place: it does not exist.\n"));
+    assert!(said.output.contains("(seed 7, lagoon, tide 3.0 m, hard)"), "{}", said.output);
+    assert!(said.output.contains("9.0 by 7.0 km"));
+    for (wish, told) in [
+        ("--character fjord", "there are mixed, skerries, sea-lochs, lagoon, cliffs, estuary"),
+        ("--difficulty easy", "there are gentle, moderate, hard"),
+        ("--tide 9m", "micro (1 m), meso (3 m), macro (6 m), or 0.5m to 8m"),
+        ("--size 30", "each 6 to 80, as in 30x22"),
+    ] {
+        let arguments = format!("strandline chart make --seed 1 {wish}");
+        let error = Cli::try_parse_from(arguments.split(' ')).unwrap_err().to_string();
+        assert!(error.contains(told), "{error}");
+    }
+}
+
 /// What was counted and measured of a shore alone is that of the chart made of it.
 #[test]
 fn a_shore_alone_is_described_by_what_is_in_it() {

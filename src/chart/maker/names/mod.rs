@@ -47,7 +47,7 @@ impl Names {
             let root = format!("{}{}", self.dice.pick(first), self.dice.pick(last));
             if !STRUCK.contains(&root.as_str()) && self.roots.insert(root.clone()) {
                 let full = self.join(&root, forms);
-                if self.given.insert(full.clone()) {
+                if !STRUCK.contains(&full.as_str()) && self.given.insert(full.clone()) {
                     return Name { root, full };
                 }
             }

@@ -6,7 +6,8 @@ pub(in crate::maker) const SETTLEMENT: &[&str] = &["~haven", "Port *", "~wick", 
 pub(in crate::maker) const ISLAND: &[&str] = &["*", "*", "~ay", "* Island", "~ey"];
 pub(in crate::maker) const ISLET: &[&str] = &["* Holm", "* Isle", "Little *", "~ay", "* Holm"];
 pub(in crate::maker) const SOUND: &[&str] = &["Sound of *", "* Sound", "* Roads", "* Deeps"];
-pub(in crate::maker) const HEADLAND: &[&str] = &["* Head", "* Ness", "* Point", "Point of *", "* Snout"];
+pub(in crate::maker) const HEADLAND: &[&str] =
+    &["* Head", "* Ness", "* Point", "Point of *", "* Snout"];
 pub(in crate::maker) const BAY: &[&str] = &["* Bay", "* Bight", "* Cove", "Bay of *", "* Pool"];
 pub(in crate::maker) const INLET: &[&str] = &["* Water", "* Voe", "* Reach", "* Inlet", "* Creek"];
 pub(in crate::maker) const NARROWS: &[&str] = &["* Narrows", "* Gut", "The * Gates", "* Sluice"];
@@ -111,14 +112,27 @@ impl Words {
 #[cfg(test)]
 pub(super) fn all_forms() -> std::collections::BTreeSet<&'static str> {
     let of = |character: &Character| {
-        let Words { title, island, sound, headland, inlet, island_inlet, narrows, hill } = Words::of(*character);
+        let Words { title, island, sound, headland, inlet, island_inlet, narrows, hill } =
+            Words::of(*character);
         [title, island, sound, headland, inlet, island_inlet, narrows, hill]
     };
     let common = [
-        &SETTLEMENT, &ISLET, &BAY, &SKERRY, &SHOAL, &SUNKEN, &HILL, &SAND, &SHINGLE, &MUD, &COVE, &SLIP,
+        &SETTLEMENT,
+        &ISLET,
+        &BAY,
+        &SKERRY,
+        &SHOAL,
+        &SUNKEN,
+        &HILL,
+        &SAND,
+        &SHINGLE,
+        &MUD,
+        &COVE,
+        &SLIP,
         &RACE,
     ];
-    let more = ["Wreck of the *", "* approach", "* light", "* beacon", "* buoy", "* cairn", "* chapel"];
+    let more =
+        ["Wreck of the *", "* approach", "* light", "* beacon", "* buoy", "* cairn", "* chapel"];
     let coasts = Character::ALL.iter().flat_map(of);
     coasts.chain(common).flat_map(|forms| forms.iter().copied()).chain(more).collect()
 }

@@ -7,7 +7,8 @@ use crate::maker::dice::{Dice, Xy};
 use crate::maker::wishes::Wishes;
 
 /// The roughness that that of the others is told beside.
-const STYLE: Style = Style { hills: [1.0; 5], bend: 1.0, stretch: 0.55, bank: 0.16, sands: 1.0 };
+const STYLE: Style =
+    Style { hills: [1.0; 5], bend: 1.0, stretch: 0.55, bank: 0.16, clear: false, sands: 1.0 };
 
 impl Sketch {
     /// The bold lines of an archipelago.

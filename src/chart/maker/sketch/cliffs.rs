@@ -7,8 +7,14 @@ use crate::maker::dice::{Dice, Noise, Xy};
 use crate::maker::frame::Frame;
 use crate::maker::wishes::Wishes;
 
-const STYLE: Style =
-    Style { hills: [0.35, 0.45, 0.6, 0.8, 0.9], bend: 0.45, stretch: 0.7, bank: 0.16, sands: 1.0 };
+const STYLE: Style = Style {
+    hills: [0.3, 0.36, 0.46, 0.6, 0.7],
+    bend: 0.45,
+    stretch: 0.7,
+    bank: 0.16,
+    clear: true,
+    sands: 1.0,
+};
 
 /// A wall, and deep water close to it.
 const PROFILE: Profile = Profile { height: 110.0, inland: 110.0, depth: 48.0, offshore: 420.0 };

@@ -7,8 +7,14 @@ use crate::maker::dice::{Dice, Noise, Xy};
 use crate::maker::frame::Frame;
 use crate::maker::wishes::Wishes;
 
-const STYLE: Style =
-    Style { hills: [0.42, 0.42, 0.42, 0.38, 0.3], bend: 0.6, stretch: 0.24, bank: 0.16, sands: 1.0 };
+const STYLE: Style = Style {
+    hills: [0.42, 0.42, 0.42, 0.38, 0.3],
+    bend: 0.6,
+    stretch: 0.24,
+    bank: 0.16,
+    clear: true,
+    sands: 1.0,
+};
 
 const PROFILE: Profile = Profile { height: 60.0, inland: 700.0, depth: 55.0, offshore: 500.0 };
 
@@ -46,14 +52,7 @@ impl Sketch {
     }
 
     /// A channel from the sea to the head, that swings from side to side.
-    fn way_in(
-        &mut self,
-        dice: &mut Dice,
-        funnel: &Funnel,
-        aside: f64,
-        deep: f64,
-        wishes: &Wishes,
-    ) {
+    fn way_in(&mut self, dice: &mut Dice, funnel: &Funnel, aside: f64, deep: f64, wishes: &Wishes) {
         let low = 4.6 * wishes.tide.share();
         let (head, mouth) = funnel.ends;
         let steps = 30;

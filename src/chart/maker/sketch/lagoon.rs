@@ -8,8 +8,14 @@ use crate::maker::dice::{Dice, Noise, Xy};
 use crate::maker::frame::Frame;
 use crate::maker::wishes::Wishes;
 
-const STYLE: Style =
-    Style { hills: [0.26, 0.26, 0.24, 0.2, 0.16], bend: 0.42, stretch: 0.7, bank: 0.16, sands: 0.8 };
+const STYLE: Style = Style {
+    hills: [0.26, 0.26, 0.24, 0.2, 0.16],
+    bend: 0.42,
+    stretch: 0.7,
+    bank: 0.16,
+    clear: true,
+    sands: 0.8,
+};
 
 /// Low ground; what lies under the sand off it does not matter.
 const PROFILE: Profile = Profile { height: 26.0, inland: 900.0, depth: 60.0, offshore: 700.0 };

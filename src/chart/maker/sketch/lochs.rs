@@ -7,8 +7,14 @@ use crate::maker::dice::{Dice, Noise, Xy};
 use crate::maker::frame::Frame;
 use crate::maker::wishes::Wishes;
 
-const STYLE: Style =
-    Style { hills: [1.0, 1.15, 1.4, 1.6, 1.6], bend: 0.9, stretch: 0.5, bank: 0.09, sands: 1.0 };
+const STYLE: Style = Style {
+    hills: [1.0, 1.15, 1.4, 1.6, 1.6],
+    bend: 0.9,
+    stretch: 0.5,
+    bank: 0.065,
+    clear: true,
+    sands: 1.0,
+};
 
 /// Steep to the water, deep off it.
 const PROFILE: Profile = Profile { height: 150.0, inland: 1_500.0, depth: 75.0, offshore: 1_000.0 };
@@ -26,7 +32,7 @@ impl Sketch {
             bends: [
                 (Noise::new(seed, 51, 9_000.0 * k), 1_500.0 * k),
                 (Noise::new(seed, 52, 4_000.0 * k), 700.0 * k),
-                (Noise::new(seed, 53, 1_700.0), 260.0 * k.max(0.4)),
+                (Noise::new(seed, 53, 1_700.0), 480.0 * k.max(0.4)),
             ],
         };
         // The lochs lead into the land aslant, and the ridges between them.
@@ -35,7 +41,7 @@ impl Sketch {
         let body = Body::Coast { frame, line, profile: PROFILE, barrier: None };
         let mut sketch = Self::empty(size, grain, STYLE, body);
         sketch.flood = frame.way(if dice.chance(0.5) { 1.0 } else { -1.0 }, 0.0);
-        let apart = 4_900.0 * k.max(0.3);
+        let apart = 4_300.0 * k.max(0.3);
         let count = (length / apart) as usize;
         for number in 0..count {
             let place = (number as f64 + dice.between(0.3, 0.7)) / count as f64 * length;
@@ -47,11 +53,11 @@ impl Sketch {
         sketch
     }
 
-    /// A loch with a sill near its mouth, another far in, and an arm.
+    /// A loch with a sill near its mouth and an arm to either hand.
     fn loch(&mut self, dice: &mut Dice, mouth: Xy, way: Xy, length: f64, wishes: &Wishes) {
         let k = self.k.max(0.45);
         let low = 4.6 * wishes.tide.share();
-        let wide = dice.between(460.0, 760.0) * k;
+        let wide = dice.between(330.0, 560.0) * k;
         let first = Sill {
             step: dice.between(2.0, 5.0).round(),
             share: dice.between(0.2, 0.4),
@@ -73,9 +79,12 @@ impl Sketch {
             sill: Some(Sill { step: 3.0, share: 0.42, floor: -low - dice.between(1.5, 4.0) }),
             ..run
         };
-        let from = path[path.len() / 2].at;
-        let arm = arm.path(dice, from, (way.0 - way.1 * aside * 1.1, way.1 + way.0 * aside * 1.1));
-        self.channels.extend([Channel { path }, Channel { path: arm }]);
+        for (place, aside) in [(path.len() / 2, aside), (path.len() * 3 / 4, -aside)] {
+            let lead = (way.0 - way.1 * aside * 1.1, way.1 + way.0 * aside * 1.1);
+            let arm = arm.path(dice, path[place].at, lead);
+            self.channels.push(Channel { path: arm });
+        }
+        self.channels.push(Channel { path });
     }
 
     /// A few large islands with a sound behind them, small ones and skerries farther out.

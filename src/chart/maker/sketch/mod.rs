@@ -59,6 +59,8 @@ pub(super) struct Style {
     pub(super) stretch: f64,
     /// How steeply the sides of channels rise.
     pub(super) bank: f64,
+    /// Whether channels are kept clear of their bed's own roughness, so that none is shut by it.
+    pub(super) clear: bool,
     /// How long the waves of sand and mud are.
     pub(super) sands: f64,
 }

@@ -66,7 +66,14 @@ impl Run {
 
 impl Sketch {
     /// The line of an inlet: wide and deep at the mouth, a sill, a basin, flats at the head.
-    pub(super) fn inlet(&self, dice: &mut Dice, mouth: Xy, way: Xy, length: f64, k: f64) -> Vec<Stop> {
+    pub(super) fn inlet(
+        &self,
+        dice: &mut Dice,
+        mouth: Xy,
+        way: Xy,
+        length: f64,
+        k: f64,
+    ) -> Vec<Stop> {
         let steps = 12;
         let norm = (way.0 * way.0 + way.1 * way.1).sqrt();
         let mut way = (way.0 / norm, way.1 / norm);

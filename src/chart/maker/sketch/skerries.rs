@@ -8,8 +8,14 @@ use crate::maker::dice::{Dice, Noise, Xy};
 use crate::maker::frame::Frame;
 use crate::maker::wishes::Wishes;
 
-const STYLE: Style =
-    Style { hills: [0.45, 0.55, 0.75, 1.0, 1.1], bend: 0.8, stretch: 0.5, bank: 0.16, sands: 1.0 };
+const STYLE: Style = Style {
+    hills: [0.45, 0.55, 0.75, 1.0, 1.1],
+    bend: 0.8,
+    stretch: 0.5,
+    bank: 0.16,
+    clear: true,
+    sands: 1.0,
+};
 
 /// A shallow strand before a hilly land.
 const PROFILE: Profile = Profile { height: 70.0, inland: 900.0, depth: 42.0, offshore: 1_300.0 };
