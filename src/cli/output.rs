@@ -60,7 +60,7 @@ impl Format {
     /// The format of this ending.
     fn named(ending: &str) -> Option<Format> {
         let is = |name: &&str| name.eq_ignore_ascii_case(ending);
-        Format::ALL.into_iter().find(|format| format.endings().iter().any(|name| is(&name)))
+        Format::ALL.into_iter().find(|format| format.endings().iter().any(is))
     }
 
     /// Whether it is bytes that are no text.

@@ -8,7 +8,7 @@ fn output(name: &str) -> Output {
 
 /// The format that is found for a name, standard output being a terminal or not.
 fn format(name: &str, to_terminal: bool) -> Result<Format, String> {
-    let mut io = Io {
+    let io = Io {
         input: &mut &b""[..],
         output: &mut Vec::new(),
         errors: &mut Vec::new(),
@@ -17,7 +17,7 @@ fn format(name: &str, to_terminal: bool) -> Result<Format, String> {
         manual: &[],
     };
     let of = [Format::Pdf, Format::Text, Format::GeoJson];
-    output(name).format(&of, &mut io).map_err(|error| error.to_string())
+    output(name).format(&of, &io).map_err(|error| error.to_string())
 }
 
 #[test]
