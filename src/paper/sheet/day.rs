@@ -156,7 +156,7 @@ pub(super) fn ways_out(told: &Told<'_>) -> Part {
         heading,
         words("The nearest landings by stage, where a group may have gone ashore."),
         Block::Table(Table::new(columns, rows.collect())),
-        words(&told.card.ways_legend()),
+        words(told.card.ways_legend()),
     ]
 }
 
