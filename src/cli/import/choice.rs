@@ -59,15 +59,15 @@ fn listed(file: &Foreign) -> String {
     let name = |name: &str| if name.is_empty() { String::new() } else { format!("{name}, ") };
     let routes = (1..).zip(&file.routes).map(|(number, route)| {
         let points = counted(route.points.len(), "point", "s");
-        format!("\n  --route {number}: {}{points}", name(&route.name))
+        format!("\n--route {number}: {}{points}", name(&route.name))
     });
     let tracks = (1..).zip(&file.tracks).map(|(number, track)| {
         let fixes = counted(track.fixes().len(), "fix", "es");
-        format!("\n  --track {number}: {}{fixes}", name(track.name()))
+        format!("\n--track {number}: {}{fixes}", name(track.name()))
     });
     let points = file.waypoints.len();
     let points =
-        (points > 0).then(|| format!("\n  --waypoints: {}", counted(points, "point", "s")));
+        (points > 0).then(|| format!("\n--waypoints: {}", counted(points, "point", "s")));
     routes.chain(tracks).chain(points).collect()
 }
 

@@ -93,8 +93,8 @@ fn where_there_are_several_they_are_listed_and_one_is_chosen() {
     assert_eq!((said.exit, said.output.as_str()), (Exit::Bad, ""));
     assert_eq!(
         said.errors,
-        "-: choose: there is more than one\n  --route 1: One�[2J, 2 points\n  --route 2: 1 point\n  \
-         --track 1: T, 2 fixes\n  --waypoints: 1 point\n"
+        "-: choose: there is more than one\n--route 1: One�[2J, 2 points\n--route 2: 1 point\n\
+         --track 1: T, 2 fixes\n--waypoints: 1 point\n"
     );
     let taken = |arguments: &[&str]| {
         let arguments: Vec<_> = ["-"].iter().chain(arguments).copied().collect();
@@ -111,7 +111,7 @@ fn where_there_are_several_they_are_listed_and_one_is_chosen() {
     assert_eq!(taken(&["--waypoints"]).0.points[0].name, "W");
     let said = import(&["-", "--route", "3"], &several());
     assert!(
-        said.errors.starts_with("-: choose: there is no route 3\n  --route 1"),
+        said.errors.starts_with("-: choose: there is no route 3\n--route 1"),
         "{}",
         said.errors
     );
