@@ -5,7 +5,10 @@ use std::process::{Command, Stdio};
 use std::time::Instant;
 
 /// What the program says and gives of `arguments`, fed by `feed` for as long as it reads.
-fn fed(arguments: &[&str], feed: impl FnOnce(&mut dyn Write) + Send + 'static) -> (i32, String, String) {
+fn fed(
+    arguments: &[&str],
+    feed: impl FnOnce(&mut dyn Write) + Send + 'static,
+) -> (i32, String, String) {
     let state = tempfile::tempdir().unwrap();
     let mut child = Command::new(env!("CARGO_BIN_EXE_strandline"))
         .args(arguments)
@@ -48,7 +51,7 @@ fn files_that_mean_harm_are_refused_with_one_line() {
         ),
         (
             b"<gpx><trk><name>\x1b[31m</name>&\x1b[2J;</trk></gpx>",
-            "standard input:1:36: the entity &\u{fffd}[2J; is not defined; XML itself has &amp; &lt; &gt; &quot; &apos; and numbers\n",
+            "standard input:1:29: the entity &\u{fffd}[2J; is not defined; XML itself has &amp; &lt; &gt; &quot; &apos; and numbers\n",
         ),
     ] {
         assert_eq!(told(&["import", "-"], text), (2, String::new(), said.to_owned()));
