@@ -66,8 +66,7 @@ fn listed(file: &Foreign) -> String {
         format!("\n--track {number}: {}{fixes}", name(track.name()))
     });
     let points = file.waypoints.len();
-    let points =
-        (points > 0).then(|| format!("\n--waypoints: {}", counted(points, "point", "s")));
+    let points = (points > 0).then(|| format!("\n--waypoints: {}", counted(points, "point", "s")));
     routes.chain(tracks).chain(points).collect()
 }
 
