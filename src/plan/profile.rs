@@ -163,6 +163,14 @@ impl Profile {
     }
 }
 
+/// The pace of the profile of this name, as a route has it; nothing where there is none, or it has no
+/// trips.
+#[must_use]
+pub fn pace_of(profiles: &[Profile], name: &str) -> Option<Pace> {
+    let pace = profiles.iter().find(|profile| profile.is(name))?.pace()?.to_plan_with();
+    crate::written_pace(pace).ok()
+}
+
 fn own_pace(
     trips: impl Iterator<Item = (Speed, SignedDuration)> + Clone,
     through_water: bool,

@@ -2,10 +2,10 @@
 
 use std::str::FromStr;
 
-use anyhow::{Context, bail};
+use anyhow::bail;
 use files::Folders;
 use nav::Pace;
-use plan::profile::Profile;
+use plan::profile::{self, Profile};
 
 /// `3kn`, or the name of a profile.
 #[derive(Debug, Clone, PartialEq)]
@@ -40,13 +40,13 @@ impl PaceOrProfile {
         };
         let folders = Folders::of_user().ok();
         let profiles = folders.as_ref().map(files::open_profiles).transpose()?.unwrap_or_default();
-        let found = profiles.iter().find(|profile| profile.is(name));
-        let Some(profile) = found else {
-            let names: Vec<&str> = profiles.iter().map(Profile::name).collect();
-            let there = if names.is_empty() { "none yet".to_owned() } else { names.join(", ") };
-            bail!("there is no profile “{name}”; there are: {there}; or write a pace such as 3kn");
-        };
-        let pace = profile.pace().with_context(|| format!("the profile “{name}” has no trips"))?;
-        Ok(plan::written_pace(pace.to_plan_with())?)
+        if let Some(pace) = profile::pace_of(&profiles, name) {
+            return Ok(pace);
+        }
+        let names: Vec<&str> = profiles.iter().map(Profile::name).collect();
+        let there = if names.is_empty() { "none yet".to_owned() } else { names.join(", ") };
+        bail!(
+            "there is no profile “{name}” with trips; there are: {there}; or write a pace such as 3kn"
+        )
     }
 }

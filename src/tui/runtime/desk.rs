@@ -53,6 +53,9 @@ pub(super) fn open(
     let mut state = State::on(size, (Arc::new(chart), shores), document, keymap, &now);
     state.access = access;
     state.settings = settings(&session, options);
+    // Without them a pace is typed as a speed; `compare --profiles` says what is wrong with the file.
+    state.profiles =
+        folders.as_ref().and_then(|at| files::open_profiles(at).ok()).unwrap_or_default();
     if let Some(seen) = session.seen.get(&state.chart.title) {
         let point = |(x, y)| Point { x, y };
         state.view = View::new(point(seen.centre), seen.metres_per_column);

@@ -43,6 +43,7 @@ use nav::Figures;
 use nav::magnetic::DecimalYear;
 use nav::text::AngleForm;
 use plan::Document;
+use plan::profile::Profile;
 use ratatui::layout::Size;
 
 use crate::action::{Context, Keymap};
@@ -103,6 +104,8 @@ pub struct State {
     pub work: Work,
     /// The keys in force.
     pub keymap: Keymap,
+    /// The paces that the reader has kept, as they were when the program was started.
+    pub profiles: Vec<Profile>,
     /// The day on which the program was started.
     pub today: Date,
     /// The time zone of clock times while the route has no departure that says it.
@@ -234,6 +237,7 @@ impl State {
             tracks: Tracks::default(),
             work: Work::default(),
             keymap,
+            profiles: Vec::new(),
             today: now.date(),
             zone: now.time_zone().clone(),
             leaving: false,

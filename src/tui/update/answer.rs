@@ -6,7 +6,7 @@ use jiff::civil::{Date, DateTime, Time};
 use jiff::tz::TimeZone;
 use nav::magnetic::{DecimalYear, PerYear, PrintedVariation, VariationSource};
 use nav::{Length, Pace, Variation, text};
-use plan::{Departure, Edit};
+use plan::{Departure, Edit, profile};
 
 use crate::State;
 use crate::state::{Answer, Change};
@@ -31,13 +31,18 @@ pub(super) fn stop(answer: &str, index: usize) -> Result<Answer, String> {
     Ok(Answer { change: Edit::SetStop { index, stop }.into(), words })
 }
 
-/// A pace; the rests of the one before stay.
-pub(super) fn pace(answer: &str, before: Pace) -> Result<Answer, String> {
-    let pace: Pace = answer.parse().map_err(|error: nav::PaceError| error.to_string())?;
-    let pace =
-        pace.with_rest_per_hour(before.rest_per_hour()).map_err(|error| error.to_string())?;
+/// A pace, or the name of a profile that has one; the rests of the one before stay.
+pub(super) fn pace(answer: &str, state: &State) -> Result<Answer, String> {
+    let kept = profile::pace_of(&state.profiles, answer);
+    let pace: Pace = match kept {
+        Some(pace) => pace,
+        None => answer.parse().map_err(|error: nav::PaceError| error.to_string())?,
+    };
+    let rest = state.document.route().pace.rest_per_hour();
+    let pace = pace.with_rest_per_hour(rest).map_err(|error| error.to_string())?;
     let speed = pace.speed();
-    let words = format!("{:.1} kn, {:.1} km/h", speed.as_knots(), speed.as_kmh());
+    let from = if kept.is_some() { format!("{}: ", answer.trim()) } else { String::new() };
+    let words = format!("{from}{:.1} kn, {:.1} km/h", speed.as_knots(), speed.as_kmh());
     Ok(Answer { change: Edit::SetPace(pace).into(), words })
 }
 

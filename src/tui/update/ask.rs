@@ -73,7 +73,7 @@ pub(super) fn understand(state: &State, asked: &Ask) -> Result<Answer, String> {
         Question::Wind => passage::wind(text),
         Question::Limit(limit) => passage::limit(text, limit, state),
         Question::Stop(index) => answer::stop(text, index),
-        Question::Pace => answer::pace(text, state.document.route().pace),
+        Question::Pace => answer::pace(text, state),
         Question::Departure => answer::departure(text, state),
         Question::Variation => answer::variation(text, state),
         Question::StandOff => answer::stand_off(text),

@@ -263,6 +263,18 @@ fn answers_change_the_route() {
     assert_eq!(route.title, "Round the Block");
 }
 
+/// The pace that a group has kept, by its name; the mean of its one trip.
+#[test]
+fn a_profile_answers_for_its_pace() {
+    let text = "(version: 1, profiles: [(name: \"Thursdays\", trips: [(date: \"2026-06-14\", \
+                began: \"2026-06-14T08:00:00Z\", moving_s: 3600, distance_m: 5000, ground_kn: 2.7, \
+                water: Some((kn: 3.15, s: 3600, spread_kn: 0.2)))])])";
+    let mut driver = driven("");
+    driver.state.profiles = plan::profile::read(text).unwrap();
+    keys(&mut driver, "p Ctrl-U 'thursdays' Enter");
+    assert_eq!(driver.state.document.route().pace.to_string(), "3.15 kn");
+}
+
 #[test]
 fn an_answer_that_is_none_stays_open_and_changes_nothing() {
     let mut driver = driven("p Ctrl-U 'fast' Enter");
