@@ -9,6 +9,7 @@ pub mod clean;
 pub mod clock;
 pub mod coast;
 mod describe;
+pub mod dice;
 pub mod dots;
 pub mod flatgeobuf;
 pub mod format;

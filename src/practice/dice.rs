@@ -1,37 +1,26 @@
 //! Chance that falls alike on every machine: whole numbers, mixed by fixed rules.
 
+use chart::dice::{SplitMix64, scramble, seed_for};
+
 use crate::Kind;
-
-const GOLDEN: u64 = 0x9E37_79B9_7F4A_7C15;
-
-/// Scrambles 64 bits (the finaliser of SplitMix64: Steele, Lea and Flood 2014).
-fn scramble(value: u64) -> u64 {
-    let z = value.wrapping_add(GOLDEN);
-    let z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-    let z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-    z ^ (z >> 31)
-}
 
 /// A stream of chance numbers.
 #[derive(Debug, Clone)]
-pub(crate) struct Dice(u64);
+pub(crate) struct Dice(SplitMix64);
 
 impl Dice {
-    /// The stream of a seed for one purpose: what one purpose draws never shifts another's.
+    /// The stream of a seed for one purpose and number.
     pub(crate) fn new(seed: u64, purpose: &str, number: u64) -> Dice {
-        let mixed = purpose.bytes().fold(scramble(seed), |h, b| scramble(h ^ u64::from(b)));
-        Dice(scramble(mixed ^ number))
-    }
-
-    fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(GOLDEN);
-        scramble(self.0)
+        let mut stream = SplitMix64::new(scramble(seed_for(seed, purpose) ^ number));
+        // The first number is left out, as it was when the first questions were asked: a seed keeps its questions.
+        stream.draw();
+        Dice(stream)
     }
 
     /// From 0 up to, not including, `count`; 0 for a `count` of 0.
     pub(crate) fn below(&mut self, count: usize) -> usize {
         // The upper half of the product is below `count`, which a usize holds.
-        ((u128::from(self.next()) * count as u128) >> 64) as usize
+        ((u128::from(self.0.draw()) * count as u128) >> 64) as usize
     }
 
     /// A whole number from `low` to `high`, both included.
@@ -65,7 +54,7 @@ impl Dice {
 /// The seed of the question of this number, from 0, in a series of questions: series of neighbouring seeds share none.
 #[must_use]
 pub fn seed_of(series: u64, number: u64) -> u64 {
-    Dice::new(series, "series", number).next()
+    Dice::new(series, "series", number).0.draw()
 }
 
 /// The kind of the question of this number in a mixed series: every one of `kinds` once before any comes again, in an

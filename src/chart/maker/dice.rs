@@ -1,39 +1,28 @@
 //! Chance that falls alike on every machine: integers mixed by fixed rules, and only
 //! `+ - * /` and the square root, which IEEE 754 fixes to the last bit.
 
+use crate::dice::{SplitMix64, scramble, seed_for};
+
 /// A place, in metres east and north of the chart's south-west corner; or a direction.
 pub(super) type Xy = (f64, f64);
 
-const GOLDEN: u64 = 0x9E37_79B9_7F4A_7C15;
-
-/// Scrambles 64 bits (the finaliser of SplitMix64: Steele, Lea and Flood 2014).
-pub(super) fn scramble(value: u64) -> u64 {
-    let z = value.wrapping_add(GOLDEN);
-    let z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-    let z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-    z ^ (z >> 31)
-}
-
 /// A stream of chance numbers.
 #[derive(Debug, Clone)]
-pub(super) struct Dice(u64);
+pub(super) struct Dice(SplitMix64);
 
 impl Dice {
-    /// The stream of a seed for one purpose: what one purpose draws never shifts another's.
+    /// The stream of a seed for one purpose.
     pub(super) fn new(seed: u64, purpose: &str) -> Self {
-        let mixed = purpose.bytes().fold(scramble(seed), |h, b| scramble(h ^ u64::from(b)));
-        Self(mixed)
-    }
-
-    fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(GOLDEN);
-        scramble(self.0)
+        let mut stream = SplitMix64::new(seed_for(seed, purpose));
+        // The first number is left out, as it was when the first charts were made: a seed keeps its chart.
+        stream.draw();
+        Self(stream)
     }
 
     /// From 0 up to, not including, 1.
     pub(super) fn unit(&mut self) -> f64 {
         // 53 bits: every value is exact.
-        (self.next() >> 11) as f64 / (1_u64 << 53) as f64
+        (self.0.draw() >> 11) as f64 / (1_u64 << 53) as f64
     }
 
     /// From `low` up to `high`.

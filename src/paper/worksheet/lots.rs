@@ -1,6 +1,7 @@
 //! Points that chance puts on the water: the same for the same seed on every machine, since places are whole numbers of
 //! metres and what chance draws are whole numbers.
 
+use chart::dice::SplitMix64;
 use chart::{Extent, OffGrid, Point};
 use nav::magnetic::VariationSource;
 use nav::{GridPoint, Pace};
@@ -49,20 +50,13 @@ impl Lots {
     }
 }
 
-/// Whole numbers by chance (SplitMix64: Steele, Lea and Flood 2014).
-struct Chance(u64);
+/// Whole numbers by chance.
+struct Chance(SplitMix64);
 
 impl Chance {
-    fn next(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
-        let z = (self.0 ^ (self.0 >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-        let z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-        z ^ (z >> 31)
-    }
-
     /// From 0 up to, not including, `count`.
     fn below(&mut self, count: u64) -> u64 {
-        self.next() % count.max(1)
+        self.0.draw() % count.max(1)
     }
 
     /// A place in a hundred metre square of the extent, well within it, so that its six figures are not in doubt.
@@ -95,7 +89,7 @@ pub(super) fn route(
     scale: Scale,
     size: (f64, f64),
 ) -> Result<Route, WorksheetError> {
-    let mut chance = Chance(lots.seed);
+    let mut chance = Chance(SplitMix64::new(lots.seed));
     let mut best: Vec<Point> = Vec::new();
     for _ in 0..if lots.around.is_some() { 4 } else { MIDDLES } {
         let middle = lots.around.unwrap_or_else(|| middle(water, &mut chance));
