@@ -37,15 +37,7 @@ const TRIALS: [(Look, f64, Pt); 5] = [
 ];
 
 /// All on one side.
-const ONE: [&[&[Block]]; 1] = [&[&[
-    Block::Title,
-    Block::Facts,
-    Block::Chart,
-    Block::Legs,
-    Block::Tide,
-    Block::WaysOut,
-    Block::Notes,
-]]];
+const ONE: [&[&[Block]]; 1] = [&[&Block::ALL]];
 
 /// Two sides: what is read on the way is on one of them whole, the chart's if it has room there.
 const TWO: [&[&[Block]]; 5] = [

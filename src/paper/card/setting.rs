@@ -5,11 +5,11 @@ use chart::OffGrid;
 use super::content::Content;
 use super::tables::{self, Look};
 use super::{curve, extent, ways};
-use crate::draw::{Area, Item, Mm, Outline, Pt, Spot, Stroke, Text};
+use crate::draw::{Area, Item, Mm, Pt, Spot};
 use crate::font::{self, Face};
-use crate::map::{Chartlet, LEAST, Part};
+use crate::map::{Chartlet, Part};
 use crate::set::flow::{Piece, Placed};
-use crate::set::{self, Table, leading};
+use crate::set::{self, Foot, Head, Table, leading};
 
 /// Something on a card.
 #[derive(Debug, Clone, PartialEq)]
@@ -52,7 +52,8 @@ pub(super) enum Block {
 }
 
 impl Block {
-    const ALL: [Block; 7] = [
+    /// In the order in which they stand on one side.
+    pub(super) const ALL: [Block; 7] = [
         Block::Title,
         Block::Facts,
         Block::Chart,
@@ -67,16 +68,10 @@ impl Block {
 pub(super) struct Setting<'a> {
     content: &'a Content,
     size: Pt,
-    /// The size of its title.
-    title: Pt,
-    /// The page without its margins.
-    all: Area,
-    /// What is left of it between head and foot.
+    /// What is left of a page between head and foot.
     pub(super) area: Area,
-    /// The title in lines, at the head of every page.
-    head: Vec<String>,
-    /// The cautions in lines, at the foot of every page.
-    foot: Vec<String>,
+    head: Head,
+    foot: Foot,
     legs: Table,
     ways_out: Option<Table>,
     /// The pieces of each part.
@@ -102,16 +97,11 @@ impl<'a> Setting<'a> {
         if ways_out.is_none() && !content.ways_out.is_empty() {
             return None;
         }
-        let room = all.width - page_width();
-        let title = set::shrunk(Face::Bold, &content.title, title_size(size), room).max(TITLE);
-        let head = set::lines(Face::Bold, &content.title, title, room);
-        let foot = set::lines(Face::Regular, &content.cautions.join(" "), LEAST, all.width);
-        let top = all.top + leading(title) * head.len().max(1) as f64;
-        let bottom = all.bottom() - set::close(LEAST) * foot.len() as f64 - Mm(1.6);
-        let area = all.between(top, bottom);
+        let head = Head::new(&content.title, title_size(size), all);
+        let foot = Foot::new(&content.cautions, all);
+        let area = head.below().between(head.below().top, foot.above().bottom());
         let blocks = Vec::new();
-        let mut setting =
-            Setting { content, size, title, all, area, head, foot, legs, ways_out, blocks };
+        let mut setting = Setting { content, size, area, head, foot, legs, ways_out, blocks };
         setting.blocks = Block::ALL.iter().map(|block| (*block, setting.made(*block))).collect();
         Some(setting)
     }
@@ -257,7 +247,7 @@ impl<'a> Setting<'a> {
         let area = placed.area;
         let corner = Spot { x: area.left, y: area.top };
         Ok(match &placed.what {
-            What::Line(words, face, size) => vec![text(words, *face, *size, corner)],
+            What::Line(words, face, size) => vec![set::line(words, *face, *size, corner)],
             What::Runs(runs) => self.draw_runs(runs, corner),
             What::Head(which) => {
                 self.which(*which).map(|table| table.head(corner)).unwrap_or_default()
@@ -283,7 +273,7 @@ impl<'a> Setting<'a> {
         let mut at = corner;
         let mut items = Vec::with_capacity(runs.len());
         for (face, words) in runs {
-            items.push(text(words.trim_end(), *face, self.small(), at));
+            items.push(set::line(words.trim_end(), *face, self.small(), at));
             at = at.moved(font::width(*face, words, self.small()), Mm::ZERO);
         }
         items
@@ -291,49 +281,16 @@ impl<'a> Setting<'a> {
 
     /// The title with the number of the page, and the cautions.
     pub(super) fn margins(&self, page: usize, pages: usize) -> Vec<Item> {
-        let size = self.title;
-        let mut items = Vec::new();
-        for (index, words) in self.head.iter().enumerate() {
-            let corner = Spot { x: self.all.left, y: self.all.top + leading(size) * index as f64 };
-            items.push(text(words, Face::Bold, size, corner));
-        }
-        let at = Spot { x: self.all.right(), y: self.all.top + Mm::from(size) * 0.93 };
-        items.push(Text::new(format!("page {page} of {pages}"), at, PAGE).right().into());
-        let height = set::close(LEAST) * self.foot.len() as f64;
-        let top = self.all.bottom() - height;
-        let ends = [self.all.left, self.all.right()].map(|x| Spot { x, y: top - Mm(0.6) });
-        items.push(Item::stroke(Outline::line(ends), Stroke::black(0.12)));
-        for (index, words) in self.foot.iter().enumerate() {
-            let corner =
-                Spot { x: self.all.left, y: top + set::close(LEAST) * index as f64 - Mm(0.1) };
-            items.push(text(words, Face::Regular, LEAST, corner));
-        }
-        items
+        let head = self.head.items(page, pages);
+        head.into_iter().chain(self.foot.items(page, pages)).collect()
     }
 }
-
-/// The size of the number of a page.
-const PAGE: Pt = Pt(8.0);
-
-/// A title in smaller type than this takes another line instead.
-const TITLE: Pt = Pt(9.0);
 
 /// The size of the title beside type of this size.
 fn title_size(size: Pt) -> Pt {
     (size + Pt(2.0)).min(Pt(13.0))
 }
 
-/// The room of the number of a page.
-fn page_width() -> Mm {
-    font::width(Face::Regular, "  page 10 of 10", PAGE)
-}
-
 pub(super) fn whole(what: What, height: Mm) -> Piece<What> {
     Piece { what, height, keep: Mm::ZERO }
-}
-
-/// A line whose upper left corner lies there.
-fn text(words: &str, face: Face, size: Pt, corner: Spot) -> Item {
-    let at = corner.moved(Mm::ZERO, Mm::from(size) * 0.93);
-    Text { face, ..Text::new(words, at, size) }.into()
 }

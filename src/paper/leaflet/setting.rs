@@ -5,7 +5,7 @@ use chart::OffGrid;
 use super::blocks::{Block, Field, Table, Tick};
 use super::table::{self, Drawn};
 use super::{Figure, High, Leaflet, Paper};
-use crate::draw::{Area, Item, Mm, Outline, Page, Pt, Size, Spot, Stroke, Text};
+use crate::draw::{Area, Item, Mm, Outline, Page, Pt, Size, Spot, Stroke};
 use crate::font::{self, Face};
 use crate::map::LEAST;
 use crate::set::flow::{self, Piece, Placed};
@@ -38,7 +38,7 @@ const INDENT: f64 = 1.6;
 /// The foot of a document's pages.
 pub(super) fn foot(leaflet: &Leaflet<'_>, paper: &Paper) -> Foot {
     let all = Area::of(paper.sheet).inset(paper.margin());
-    Foot::new(&leaflet.title, &leaflet.foot, all)
+    Foot::new(&leaflet.foot, all).numbered(&leaflet.title)
 }
 
 /// How much of the first page is left when all that comes before a new page is on it, figures that take the rest at no
@@ -362,8 +362,7 @@ fn rule(from: Mm, to: Mm, y: Mm) -> Item {
 
 /// A line of words whose top lies at the top of the page.
 fn text(words: &str, face: Face, size: Pt, left: Mm) -> Item {
-    let at = Spot { x: left, y: Mm::from(size) * 0.93 };
-    Text { face, ..Text::new(words, at, size) }.into()
+    set::line(words, face, size, Spot { x: left, y: Mm::ZERO })
 }
 
 /// Keeps headings with what comes after them.

@@ -131,7 +131,7 @@ impl<'a> Setting<'a> {
                 Anchor::Right => left + width - beside,
             };
             for (line, words) in lines.into_iter().enumerate() {
-                let y = pad + Mm::from(self.size) * 0.93 + leading(self.size) * line as f64;
+                let y = pad + font::ascent(self.size) + leading(self.size) * line as f64;
                 let text = Text { face, anchor, ..Text::new(words, Spot { x, y }, self.size) };
                 items.push(text.into());
             }

@@ -9,10 +9,11 @@ mod table;
 mod tests;
 
 pub use fit::{lines, runs, shrunk};
-pub(crate) use foot::Foot;
+pub(crate) use foot::{Foot, Head};
 pub use table::{Cell, Column, Row, Table};
 
-use crate::draw::{Mm, Pt};
+use crate::draw::{Item, Mm, Pt, Spot, Text};
+use crate::font::{self, Face};
 
 /// From one base line to the next, for type of this size.
 #[must_use]
@@ -24,4 +25,10 @@ pub fn leading(size: Pt) -> Mm {
 #[must_use]
 pub fn close(size: Pt) -> Mm {
     Mm::from(size) * 1.12
+}
+
+/// A line of words whose upper left corner lies there.
+pub(crate) fn line(words: &str, face: Face, size: Pt, corner: Spot) -> Item {
+    let at = corner.moved(Mm::ZERO, font::ascent(size));
+    Text { face, ..Text::new(words, at, size) }.into()
 }

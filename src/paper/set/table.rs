@@ -279,7 +279,7 @@ impl Table {
 
     /// The first base line of what begins at this height.
     fn base(&self, top: Mm) -> Mm {
-        top + self.pad() + Mm::from(self.size) * 0.93
+        top + self.pad() + font::ascent(self.size)
     }
 
     fn rule(&self, at: Spot, width: f64) -> Item {

@@ -5,7 +5,7 @@ use nav::magnetic::VariationSource;
 use nav::text;
 
 use super::{Worksheet, layout, romer};
-use crate::draw::{Area, Item, Mm, Pt, Spot, Text};
+use crate::draw::{Area, Item, Mm, Pt, Spot};
 use crate::font::Face;
 use crate::leaflet::{Block, Column, Figure, High, Table};
 use crate::map::{self, Part, letter};
@@ -160,8 +160,8 @@ fn beside(words: &str, left: Mm, area: Area) -> Vec<Item> {
     let size = size.unwrap_or(map::LEAST);
     let lines = set::lines(Face::Regular, words, size, width);
     let line = |(index, words): (usize, String)| {
-        let y = area.top + leading(size) * index as f64 + Mm::from(size) * 0.93;
-        Text::new(words, Spot { x: left, y }, size).into()
+        let y = area.top + leading(size) * index as f64;
+        set::line(&words, Face::Regular, size, Spot { x: left, y })
     };
     lines.into_iter().enumerate().map(line).collect()
 }
