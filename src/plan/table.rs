@@ -6,7 +6,7 @@ mod passage;
 
 pub use along::{AlongRow, StretchRow};
 pub use passage::{
-    PassageRow, PassageTotalRow, knots, mostly, passage, passage_total, set_and_drift,
+    PassageRow, PassageTotalRow, knots, mostly, off_line, passage, passage_total, set_and_drift,
 };
 
 use jiff::SignedDuration;

@@ -131,6 +131,7 @@ fn notes(plan: &Plan<'_>, reckoning: &Reckoning) -> Vec<String> {
             );
             notes.extend(passage.warnings.iter().map(|warning| sentence(&warning.to_string())));
         }
+        None if reckoning.legs.is_empty() => {}
         None => {
             notes.push("Times by the pace alone: neither stream nor wind is in them.".to_owned())
         }

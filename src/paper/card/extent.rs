@@ -4,8 +4,9 @@ use chart::{Extent, Point};
 use nav::Grid;
 use plan::Route;
 
-/// The least that is shown on every side of a route, in metres: of a single point its neighbourhood.
+/// The least that is shown on every side of a route, in metres, and of a single point, which has no other extent.
 const LEAST: f64 = 150.0;
+const NEIGHBOURHOOD: f64 = 1000.0;
 
 /// The extent of a route's points and lines; nothing where there is none, or none that the grid reaches.
 #[must_use]
@@ -22,6 +23,7 @@ pub fn of(route: Option<&Route>, grid: &Grid) -> Option<Extent> {
         let low = Point { x: low.x.min(point.x), y: low.y.min(point.y) };
         (low, Point { x: high.x.max(point.x), y: high.y.max(point.y) })
     });
-    let more = Point { x: LEAST, y: LEAST };
+    let more = if low == high { NEIGHBOURHOOD } else { LEAST };
+    let more = Point { x: more, y: more };
     Some(Extent::new(low - more, high + more))
 }

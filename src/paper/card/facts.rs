@@ -18,9 +18,11 @@ pub(super) fn of(plan: &Plan<'_>, reckoning: &Reckoning) -> Vec<(String, String)
         facts.extend(words.map(|words| (name.to_owned(), words)));
     };
     add("Leave", departure.map(leave));
-    add("Arrive", arrive(plan, &total));
-    add("Distance", Some(format!("{}, {}", total.nautical_miles, total.kilometres)));
-    add("Time", time(plan, &total));
+    if !reckoning.legs.is_empty() {
+        add("Arrive", arrive(plan, &total));
+        add("Distance", Some(format!("{}, {}", total.nautical_miles, total.kilometres)));
+        add("Time", time(plan, &total));
+    }
     add("Stream", streams(plan));
     add("Pace", Some(pace(plan)));
     add(
@@ -31,7 +33,7 @@ pub(super) fn of(plan: &Plan<'_>, reckoning: &Reckoning) -> Vec<(String, String)
         }),
     );
     add("Light", departure.and_then(|departure| light(plan, departure)));
-    add("Variation", Some(variation(plan, reckoning)));
+    add("Variation", variation(plan, reckoning));
     facts
 }
 
@@ -108,9 +110,11 @@ fn light(plan: &Plan<'_>, departure: &Departure) -> Option<String> {
     Some(format!("{words}{twilight}"))
 }
 
-fn variation(plan: &Plan<'_>, reckoning: &Reckoning) -> String {
+/// The variation of the bearings; nothing where there is no leg to have one.
+fn variation(plan: &Plan<'_>, reckoning: &Reckoning) -> Option<String> {
     let Some(departure) = &plan.route.departure else {
-        return "not known without a date: bearings are from true north (T)".to_owned();
+        let unknown = "not known without a date: bearings are from true north (T)";
+        return (!reckoning.legs.is_empty()).then(|| unknown.to_owned());
     };
     let mut seen: Vec<&VariationAt> = Vec::new();
     for at in reckoning.legs.iter().filter_map(|leg| leg.variation.as_ref()) {
@@ -119,7 +123,7 @@ fn variation(plan: &Plan<'_>, reckoning: &Reckoning) -> String {
         }
     }
     let angle = match &seen[..] {
-        [] => return "none, without a leg".to_owned(),
+        [] => return None,
         [only] => only.variation.to_string(),
         [first, .., last] => format!("{} to {}", first.variation, last.variation),
     };
@@ -130,5 +134,5 @@ fn variation(plan: &Plan<'_>, reckoning: &Reckoning) -> String {
         }
     };
     let date = departure.moment().strftime("%-d %B %Y");
-    format!("{angle} on {date} ({source})")
+    Some(format!("{angle} on {date} ({source})"))
 }

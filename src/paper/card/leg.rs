@@ -40,6 +40,7 @@ fn line(plan: &Plan<'_>, index: usize, row: LegRow, to: &PointLine) -> LegLine {
         line.time = made.map(|made| text::duration(made.time())).unwrap_or_default();
         line.steer = made.and_then(steer).unwrap_or_default();
         line.set = made.and_then(|made| made.sums.mean()).map(set).unwrap_or_default();
+        notes.extend(made.and_then(steering));
         notes.extend(made.into_iter().flat_map(|made| events(course, made)));
     }
     LegLine { notes, ..line }
@@ -57,10 +58,20 @@ fn stretches(row: &AlongRow) -> String {
     format!("along the shore: {}", all.join(" · "))
 }
 
+/// What is steered all along a leg; nothing where that bends.
 fn steer(made: &LegPassage) -> Option<String> {
+    Some(made.headings?.mean?.from_magnetic.to_string())
+}
+
+/// What is steered where the one figure does not say it: along a shore, and on a crossing, which goes off its line.
+fn steering(made: &LegPassage) -> Option<String> {
     let headings = made.headings?;
-    let heading = headings.mean.unwrap_or(headings.first);
-    Some(heading.from_magnetic.to_string())
+    if headings.mean.is_none() {
+        let (first, last) = (headings.first.from_magnetic, headings.last.from_magnetic);
+        return Some(format!("steer {first} at its start, {last} at its end"));
+    }
+    let off = made.off_line?;
+    Some(format!("on one heading, at the farthest {} of the line", table::off_line(off)))
 }
 
 /// A stream, `214°T 1.2 kn`; slack where it would be written with no rate.

@@ -139,6 +139,48 @@ fn a_route_without_points_is_a_card_without_legs() {
 }
 
 #[test]
+fn a_single_point_has_its_surroundings_and_nothing_of_a_way() {
+    let day = Day::new(0, SHORT);
+    let content = Content::of(&day.plan(None));
+    let names: Vec<&str> = content.facts.iter().map(|(name, _)| name.as_str()).collect();
+    assert_eq!(names, ["Leave", "Pace", "Light"]);
+    assert_eq!(content.notes, [""; 0]);
+    let around = around(Some(&day.route), &day.chart.grid).unwrap();
+    assert!((around.max().x - around.min().x - 2000.0).abs() < 0.01);
+}
+
+#[test]
+fn a_crossing_says_that_it_is_on_one_heading_and_how_far_off_it_goes() {
+    let day = Day::demonstration();
+    let course = day.course();
+    let passage = day.passage(&course);
+    let content = Content::of(&day.plan(Some((&course, &passage))));
+    for (line, made) in content.legs.iter().zip(&passage.legs) {
+        let said =
+            line.notes.iter().any(|note| note.starts_with("on one heading, at the farthest "));
+        assert_eq!(said, made.off_line.is_some(), "{line:?}");
+    }
+    assert!(passage.legs.iter().any(|made| made.off_line.is_some()));
+}
+
+#[test]
+fn along_a_shore_no_single_heading_is_told() {
+    let mut day = Day::new(2, SHORT);
+    let from = day.route.points[0].at;
+    let bend = nav::rhumb::direct(from, nav::Bearing::NORTH, nav::Length::KILOMETRE).unwrap();
+    let line = plan::Line::new([bend]).unwrap();
+    let none = nav::Length::ZERO;
+    day.route.points[1].along = Some(plan::Along::new(line, &[], none, none));
+    let course = day.course();
+    let passage = day.passage(&course);
+    let content = Content::of(&day.plan(Some((&course, &passage))));
+    assert_eq!(content.legs[0].steer, "");
+    let note = content.legs[0].notes.iter().find(|note| note.starts_with("steer "));
+    assert!(note.is_some_and(|note| note.contains("°M at its start, ")), "{:?}", content.legs[0]);
+    assert_ne!(content.legs[1].steer, "");
+}
+
+#[test]
 fn a_short_route_is_set_large() {
     let day = Day::new(3, SHORT);
     let card = Card { size: Size::A4, ..Card::default() };
@@ -189,19 +231,23 @@ fn nothing_in_a_name_is_a_sign_of_markdown() {
     assert!(text.contains(r"A\|B \*c\* &lt;b&gt; \[d\](e) \#1"), "{text}");
 }
 
-/// For a look by eye.
-#[test]
-#[ignore = "writes files to look at"]
-fn show() {
-    let days = [
+/// Days of many kinds, for a look by eye.
+pub(crate) fn to_look_at() -> [(&'static str, Day); 6] {
+    [
         ("3", Day::new(3, SHORT)),
         ("12", Day::new(12, SHORT)),
         ("30", Day::new(30, SHORT)),
         ("long", Day::new(6, LONG)),
         ("scripts", Day::new(12, SCRIPTS)),
         ("demonstration", Day::demonstration()),
-    ];
-    for (name, day) in days {
+    ]
+}
+
+/// For a look by eye.
+#[test]
+#[ignore = "writes files to look at"]
+fn show() {
+    for (name, day) in to_look_at() {
         let course = day.course();
         let passage = day.passage(&course);
         for size in SIZES {

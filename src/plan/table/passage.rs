@@ -195,7 +195,9 @@ fn waited_for(what: &WaitFor) -> String {
     }
 }
 
-fn off_line(across: nav::Length) -> String {
+/// How far off its line a crossing goes, positive to the right: `340 m left`.
+#[must_use]
+pub fn off_line(across: nav::Length) -> String {
     let side = if across < nav::Length::ZERO { "left" } else { "right" };
     format!("{} {side}", text::kilometres(across.abs()))
 }
