@@ -46,13 +46,9 @@ enum CardSize {
     A4,
 }
 
-/// The formats of a card, that of standard output first.
-const FORMATS: [Format; 5] =
-    [Format::Text, Format::Pdf, Format::Svg, Format::Png, Format::Markdown];
-
 /// Makes the card.
 pub(crate) fn run(args: CardArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
-    let format = args.to.output.format(&FORMATS, io)?;
+    let format = args.to.output.format(&Format::OF_PAGES, io)?;
     let day = Day::open(&args.day, io)?;
     if day.route.points.is_empty() {
         bail!("the route has no points yet: there is nothing to put on a card");

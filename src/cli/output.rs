@@ -43,6 +43,10 @@ impl Format {
         Format::Csv,
     ];
 
+    /// The formats of what is set on pages, that of standard output first.
+    pub(crate) const OF_PAGES: [Format; 5] =
+        [Format::Text, Format::Pdf, Format::Svg, Format::Png, Format::Markdown];
+
     /// How names of such files end, the usual ending first; by these `--format` names it too.
     const fn endings(self) -> &'static [&'static str] {
         match self {

@@ -71,17 +71,13 @@ enum SheetSize {
     A5,
 }
 
-/// The formats of a sheet, that of standard output first.
-const FORMATS: [Format; 5] =
-    [Format::Text, Format::Pdf, Format::Svg, Format::Png, Format::Markdown];
-
 /// Makes the sheet.
 pub(crate) fn run(args: SheetArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
     if args.people_example {
         io.output.write_all(files::PEOPLE_EXAMPLE.as_bytes())?;
         return Ok(Exit::Done);
     }
-    let format = args.to.output.format(&FORMATS, io)?;
+    let format = args.to.output.format(&Format::OF_PAGES, io)?;
     let people = people(&args, io)?;
     let day = Day::open(&args.day, io)?;
     if day.route.points.is_empty() {

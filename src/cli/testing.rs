@@ -32,3 +32,14 @@ pub(crate) fn run<'a>(arguments: impl IntoIterator<Item = &'a str>, input: &str)
     let text = |bytes: &[u8]| String::from_utf8_lossy(bytes).into_owned();
     Said { exit, output: text(&output), errors: text(&errors), bytes: output }
 }
+
+/// Holds that a page is at most eighty columns wide and ends with the caution; gives its words as one line.
+pub(crate) fn kept(page: &str) -> String {
+    for line in page.lines() {
+        assert!(line.chars().count() <= 80, "{line}");
+        assert_eq!(line.trim_end(), line);
+    }
+    let flowing = page.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(flowing.ends_with(nav::text::CAUTION), "{page}");
+    flowing
+}

@@ -90,13 +90,9 @@ enum Answers {
     Only,
 }
 
-/// The formats of a sheet, that of standard output first.
-const FORMATS: [Format; 5] =
-    [Format::Text, Format::Pdf, Format::Svg, Format::Png, Format::Markdown];
-
 /// Makes the sheet.
 pub(crate) fn run(args: WorksheetArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
-    let format = args.to.output.format(&FORMATS, io)?;
+    let format = args.to.output.format(&Format::OF_PAGES, io)?;
     let apart = match args.answers {
         Answers::Apart => Some(args.to.beside("answers")?),
         _ => None,

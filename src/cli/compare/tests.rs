@@ -23,12 +23,7 @@ fn done(arguments: &[&str], input: &str) -> String {
 }
 
 fn kept(page: &str) {
-    for line in page.lines() {
-        assert!(line.chars().count() <= 80, "{line}");
-        assert_eq!(line.trim_end(), line);
-    }
-    let flowing = page.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(flowing.ends_with(nav::text::CAUTION), "{page}");
+    let flowing = crate::testing::kept(page);
     assert!(!flowing.to_lowercase().contains("safe"));
 }
 

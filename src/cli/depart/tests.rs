@@ -25,12 +25,7 @@ fn json(arguments: &[&str]) -> Value {
 
 /// What every page keeps to.
 fn kept(page: &str) {
-    for line in page.lines() {
-        assert!(line.chars().count() <= 80, "{line}");
-        assert_eq!(line.trim_end(), line);
-    }
-    let flowing = page.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(flowing.ends_with(nav::text::CAUTION), "{page}");
+    let flowing = crate::testing::kept(page);
     for wanted in ["eddies close in", "official tide tables", "no more than that"] {
         assert!(flowing.contains(wanted), "{wanted}");
     }

@@ -6,7 +6,7 @@ use unicode_width::UnicodeWidthStr;
 
 use super::told::Told;
 use super::*;
-use crate::card::tests::{Day, LONG, SCRIPTS, SHORT, checked};
+use crate::card::tests::{Day, LONG, SCRIPTS, SHORT, checked, to_look_at};
 use crate::leaflet::Paper;
 
 fn people() -> People {
@@ -269,14 +269,7 @@ fn the_bearing_is_from_the_named_place_to_the_group() {
 #[test]
 #[ignore = "writes files to look at"]
 fn show() {
-    let days = [
-        ("3", Day::new(3, SHORT)),
-        ("30", Day::new(30, SHORT)),
-        ("long", Day::new(6, LONG)),
-        ("scripts", Day::new(12, SCRIPTS)),
-        ("demonstration", Day::demonstration()),
-    ];
-    for (name, day) in days {
+    for (name, day) in to_look_at() {
         let course = day.course();
         let passage = day.passage(&course);
         let plan = day.plan(Some((&course, &passage)));

@@ -45,15 +45,7 @@ fn is_blank(text: &str) -> bool {
 fn root<R: Read>(xml: &mut Xml<R>, file: &mut Foreign, left: &mut Left) -> Result<(), Fault> {
     let mut points = 0;
     let own_words = file.creator == CREATOR;
-    loop {
-        let (element, place, at) = match xml.next()? {
-            Piece::Open(tag) if tag.element == Element::Wpt => {
-                (tag.element, tag.place, Some(tag.position("a wpt")?))
-            }
-            Piece::Open(tag) => (tag.element, tag.place, None),
-            Piece::Close => return Ok(()),
-            _ => continue,
-        };
+    while let Some((element, place, at)) = xml.child_or(Element::Wpt, "a wpt")? {
         match (element, at) {
             (_, Some(at)) => {
                 counted(&mut points, place)?;
@@ -74,6 +66,7 @@ fn root<R: Read>(xml: &mut Xml<R>, file: &mut Foreign, left: &mut Left) -> Resul
             (other, _) => Reading::passed(xml, other, left)?,
         }
     }
+    Ok(())
 }
 
 fn counted(points: &mut usize, place: Place) -> Result<(), Fault> {
@@ -85,12 +78,7 @@ fn counted(points: &mut usize, place: Place) -> Result<(), Fault> {
 }
 
 fn metadata<R: Read>(xml: &mut Xml<R>, file: &mut Foreign, left: &mut Left) -> Result<(), Fault> {
-    loop {
-        let element = match xml.next()? {
-            Piece::Open(tag) => tag.element,
-            Piece::Close => return Ok(()),
-            _ => continue,
-        };
+    while let Some(element) = xml.child()? {
         match element {
             Element::Name => file.title = point::text(xml, MOST_NAME, left)?,
             Element::Time | Element::Derived => xml.skip()?,
@@ -99,6 +87,7 @@ fn metadata<R: Read>(xml: &mut Xml<R>, file: &mut Foreign, left: &mut Left) -> R
             other => Reading::passed(xml, other, left)?,
         }
     }
+    Ok(())
 }
 
 fn route<R: Read>(
@@ -109,15 +98,7 @@ fn route<R: Read>(
 ) -> Result<ForeignRoute, Fault> {
     let mut route = ForeignRoute::default();
     let mut reading = Reading::of(own_words);
-    loop {
-        let (element, place, at) = match xml.next()? {
-            Piece::Open(tag) if tag.element == Element::Rtept => {
-                (tag.element, tag.place, Some(tag.position("an rtept")?))
-            }
-            Piece::Open(tag) => (tag.element, tag.place, None),
-            Piece::Close => break,
-            _ => continue,
-        };
+    while let Some((element, place, at)) = xml.child_or(Element::Rtept, "an rtept")? {
         match at {
             Some(at) => {
                 counted(points, place)?;

@@ -6,7 +6,7 @@ use nav::Position;
 use plan::Route;
 
 use super::element::Element;
-use super::xml::{Piece, Xml};
+use super::xml::Xml;
 use crate::exchange::left::{Kind, Left};
 use crate::exchange::{Fault, ForeignPoint, MOST_NAME, MOST_NOTE, Own, Why};
 
@@ -32,12 +32,7 @@ pub(super) fn read<R: io::Read>(
     left: &mut Left,
 ) -> Result<ForeignPoint, Fault> {
     let mut reading = Read::of(own_words);
-    loop {
-        let element = match xml.next()? {
-            Piece::Open(tag) => tag.element,
-            Piece::Close => break,
-            _ => continue,
-        };
+    while let Some(element) = xml.child()? {
         reading.child(xml, element, left)?;
     }
     let (name, note) = reading.texts(left);
@@ -75,12 +70,7 @@ impl Read {
     /// Additions, of which this program knows its own.
     fn extensions<R: io::Read>(&mut self, xml: &mut Xml<R>, left: &mut Left) -> Result<(), Fault> {
         let mut foreign = false;
-        loop {
-            let element = match xml.next()? {
-                Piece::Open(tag) => tag.element,
-                Piece::Close => break,
-                _ => continue,
-            };
+        while let Some(element) = xml.child()? {
             match element {
                 Element::OwnRoute => self.own_route = Some(Box::new(own(xml, plan::format::read)?)),
                 Element::OwnPoint => {

@@ -7,7 +7,7 @@ use plan::track::{Fix, Track};
 
 use super::element::Element;
 use super::point::Read;
-use super::xml::{Piece, Xml};
+use super::xml::Xml;
 use crate::exchange::fault::shown;
 use crate::exchange::left::Left;
 use crate::exchange::{Fault, Why, moment};
@@ -16,12 +16,7 @@ use crate::exchange::{Fault, Why, moment};
 pub(super) fn read<R: io::Read>(xml: &mut Xml<R>, left: &mut Left) -> Result<Option<Track>, Fault> {
     let mut track = Track::default();
     let mut reading = Read::default();
-    loop {
-        let element = match xml.next()? {
-            Piece::Open(tag) => tag.element,
-            Piece::Close => break,
-            _ => continue,
-        };
+    while let Some(element) = xml.child()? {
         match element {
             Element::Trkseg => segment(xml, &mut track, left)?,
             other => reading.child(xml, other, left)?,
@@ -33,15 +28,7 @@ pub(super) fn read<R: io::Read>(xml: &mut Xml<R>, left: &mut Left) -> Result<Opt
 
 fn segment<R: io::Read>(xml: &mut Xml<R>, track: &mut Track, left: &mut Left) -> Result<(), Fault> {
     track.begin_segment();
-    loop {
-        let (element, place, at) = match xml.next()? {
-            Piece::Open(tag) if tag.element == Element::Trkpt => {
-                (tag.element, tag.place, Some(tag.position("a trkpt")?))
-            }
-            Piece::Open(tag) => (tag.element, tag.place, None),
-            Piece::Close => return Ok(()),
-            _ => continue,
-        };
+    while let Some((element, place, at)) = xml.child_or(Element::Trkpt, "a trkpt")? {
         match at {
             Some(at) => {
                 let fix = Fix::new(at, fix(xml, left)?);
@@ -51,17 +38,13 @@ fn segment<R: io::Read>(xml: &mut Xml<R>, track: &mut Track, left: &mut Left) ->
             None => Read::passed(xml, element, left)?,
         }
     }
+    Ok(())
 }
 
 /// When a fix whose tag has been opened was taken.
 fn fix<R: io::Read>(xml: &mut Xml<R>, left: &mut Left) -> Result<Option<Timestamp>, Fault> {
     let mut when = None;
-    loop {
-        let element = match xml.next()? {
-            Piece::Open(tag) => tag.element,
-            Piece::Close => return Ok(when),
-            _ => continue,
-        };
+    while let Some(element) = xml.child()? {
         match element {
             Element::Time => {
                 let (text, place) = xml.text()?;
@@ -72,4 +55,5 @@ fn fix<R: io::Read>(xml: &mut Xml<R>, left: &mut Left) -> Result<Option<Timestam
             other => Read::passed(xml, other, left)?,
         }
     }
+    Ok(when)
 }

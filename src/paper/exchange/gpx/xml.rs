@@ -94,6 +94,35 @@ impl<R: Read> Xml<R> {
         }
     }
 
+    /// The next tag within the one that is open, and where it stands, with the position if it is a `point`; nothing at the
+    /// end of that.
+    pub(super) fn child_or(
+        &mut self,
+        point: Element,
+        of: &'static str,
+    ) -> Result<Option<(Element, Place, Option<Position>)>, Fault> {
+        loop {
+            let tag = match self.next()? {
+                Piece::Open(tag) => tag,
+                Piece::Close => return Ok(None),
+                _ => continue,
+            };
+            let at = (tag.element == point).then(|| tag.position(of)).transpose()?;
+            return Ok(Some((tag.element, tag.place, at)));
+        }
+    }
+
+    /// The next tag within the one that is open; nothing at the end of that.
+    pub(super) fn child(&mut self) -> Result<Option<Element>, Fault> {
+        loop {
+            match self.next()? {
+                Piece::Open(tag) => return Ok(Some(tag.element)),
+                Piece::Close => return Ok(None),
+                _ => {}
+            }
+        }
+    }
+
     /// Passes over the rest of an element that has been opened.
     pub(super) fn skip(&mut self) -> Result<(), Fault> {
         let above = self.depth - 1;
