@@ -173,7 +173,11 @@ impl Dots {
     fn sea(&self, from: Point) -> Vec<bool> {
         let mut sea = vec![false; self.land.len()];
         let (column, row) = self.dot(from);
-        let start = row * self.columns + column;
+        let mut near = (row.saturating_sub(2)..(row + 3).min(self.rows)).flat_map(|row| {
+            let columns = column.saturating_sub(2)..(column + 3).min(self.columns);
+            columns.map(move |column| row * self.columns + column)
+        });
+        let start = near.find(|dot| !self.land[*dot]).expect("water beside a port");
         sea[start] = true;
         let mut next = vec![start];
         while let Some(dot) = next.pop() {
@@ -206,10 +210,16 @@ fn ports_and_landings_are_on_the_shore_and_joined_by_water(seed: &str, chart: &C
     let dots = Dots::new(chart);
     let sea = dots.sea(chart.ports.first().expect("a chart has a port").at);
     for port in &chart.ports {
+        let ashore = chart.land.iter().any(|land| land.shore.encloses(port.at));
+        assert!(!ashore, "{seed}: the port {} is on land", port.name);
+        // Its own dot may have its middle on the shore beside it.
         let (column, row) = dots.dot(port.at);
-        let dot = row * dots.columns + column;
-        assert!(!dots.land[dot], "{seed}: the port {} is on land", port.name);
-        assert!(sea[dot], "{seed}: no water leads from the first port to {}", port.name);
+        let mut near = (row.saturating_sub(2)..(row + 3).min(dots.rows)).flat_map(|row| {
+            let columns = column.saturating_sub(2)..(column + 3).min(dots.columns);
+            columns.map(move |column| row * dots.columns + column)
+        });
+        let joined = near.any(|dot| sea[dot]);
+        assert!(joined, "{seed}: no water leads from the first port to {}", port.name);
     }
     for landing in &chart.landings {
         let off = from_shore(chart, landing.at);
