@@ -16,6 +16,7 @@ mod dice;
 mod ground;
 mod kind;
 mod mark;
+pub mod memory;
 mod mistake;
 mod question;
 mod reply;

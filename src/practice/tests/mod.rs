@@ -14,7 +14,7 @@ use rstest::rstest;
 use crate::{Answer, Ground, Kind, Level, MistakeKind, Question, Reply, ask, kind_of, seed_of};
 
 /// A chart with its shore.
-struct Water {
+pub(crate) struct Water {
     chart: Chart,
     coast: Coast,
 }
@@ -25,11 +25,11 @@ impl Water {
         Water { chart, coast }
     }
 
-    fn practice() -> Water {
+    pub(crate) fn practice() -> Water {
         Water::of(chart::practice().unwrap())
     }
 
-    fn ground(&self) -> Ground<'_> {
+    pub(crate) fn ground(&self) -> Ground<'_> {
         Ground::new(&self.chart, &self.coast)
     }
 }
