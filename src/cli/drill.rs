@@ -1,7 +1,12 @@
 //! Practise: questions on a chart, marked, with the mistake named.
 
+mod exam;
 mod json;
+mod keep;
 mod page;
+mod progress;
+mod questions;
+mod scheduled;
 mod session;
 #[cfg(test)]
 mod tests;
@@ -9,23 +14,28 @@ mod tests;
 use std::path::PathBuf;
 
 use ::chart::practice as practice_chart;
-use anyhow::bail;
-use clap::Args;
-use jiff::Timestamp;
-use practice::{Ground, Kind, Level, Question, ask, kind_of, seed_of};
+use clap::{Args, Subcommand};
+use files::Folders;
+use practice::{Kind, Level};
 
 use crate::day::Water;
 use crate::{Exit, Io};
+use keep::Keeper;
+use questions::Drill;
 
 /// Practise: questions on a chart, marked, with the mistake named.
 ///
 /// Asks a question, reads the answer from standard input, a line each, and says whether it is right, how far off it is, which
-/// mistake it looks like, and how the answer is got. An empty line passes the question over, ? gives a hint, q ends. The same chart,
-/// kind, level and seed give the same questions on every machine.
+/// mistake it looks like, and how the answer is got. An empty line passes the question over, ? gives a hint, q ends. Without a
+/// kind, ten minutes of what is due: what goes wrong comes back at once, what is known later and harder. Of a kind, the same
+/// chart, level and seed give the same questions on every machine. What was answered is kept on this machine.
 #[derive(Debug, Args)]
+#[command(args_conflicts_with_subcommands = true)]
 pub struct DrillArgs {
-    /// The kind of exercise, as --list names it; mixed for all of them
-    #[arg(required_unless_present = "list", value_parser = kinds)]
+    #[command(subcommand)]
+    other: Option<Other>,
+    /// The kind of exercise, as --list names it; mixed for all of them; what is due if none is given
+    #[arg(value_parser = kinds)]
     kind: Option<Kinds>,
     /// List the kinds of exercise
     #[arg(long)]
@@ -34,20 +44,40 @@ pub struct DrillArgs {
     #[arg(long, value_name = "FILE")]
     chart: Option<PathBuf>,
     /// What the questions are thrown from; a new one each time if none is given
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", requires = "kind")]
     seed: Option<u64>,
-    /// How many questions
-    #[arg(long, value_name = "N", default_value_t = 5, value_parser = clap::value_parser!(u16).range(1..=1000))]
-    count: u16,
+    /// How many questions: five if nothing is said, without a kind as many as there is time for
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=1000))]
+    count: Option<u16>,
+    /// How many minutes; the last question may end after them
+    #[arg(
+        long, value_name = "N", default_value_t = 10, conflicts_with_all = ["kind", "count"],
+        value_parser = clap::value_parser!(u16).range(1..=240)
+    )]
+    minutes: u16,
     /// How hard: 1 to 3
-    #[arg(long, value_name = "LEVEL", default_value = "1")]
+    #[arg(long, value_name = "LEVEL", default_value = "1", requires = "kind")]
     level: Level,
-    /// Ask nothing: print the questions, and the answers after them
+    /// Keep no record of it
     #[arg(long)]
+    no_record: bool,
+    /// Ask nothing: print the questions, and the answers after them
+    #[arg(long, requires = "kind")]
     answers: bool,
     /// Print JSON: the questions, and the answers apart; asks nothing
-    #[arg(long, conflicts_with = "answers")]
+    #[arg(long, conflicts_with = "answers", requires = "kind")]
     json: bool,
+}
+
+/// What there is to do beside being asked.
+#[derive(Debug, Subcommand)]
+enum Other {
+    /// How it has gone: by skill and week, what recurs, and what is due
+    Progress(progress::ProgressArgs),
+    /// The record of what was answered, as CSV
+    Export(progress::ExportArgs),
+    /// A test on paper, the same on every machine
+    Paper(exam::PaperArgs),
 }
 
 /// What is practised: one kind, or all of them.
@@ -81,66 +111,43 @@ fn kinds(text: &str) -> Result<Kinds, practice::NoKind> {
     }
 }
 
-/// The questions with all that is said about them.
-struct Drill {
-    kinds: Kinds,
-    level: Level,
-    seed: u64,
-    chart: String,
-    invented: bool,
-    questions: Vec<Question>,
-}
-
 /// Carries it out.
 pub(crate) fn run(args: DrillArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
-    let Some(kinds) = args.kind.filter(|_| !args.list) else {
+    run_in(args, Folders::of_user().ok(), io)
+}
+
+/// The same with the record in these folders.
+fn run_in(args: DrillArgs, folders: Option<Folders>, io: &mut Io<'_>) -> anyhow::Result<Exit> {
+    match args.other {
+        Some(Other::Progress(args)) => return progress::run(&args, folders.as_ref(), io),
+        Some(Other::Export(args)) => return progress::export(&args, folders.as_ref(), io),
+        Some(Other::Paper(args)) => return exam::run(&args, io),
+        None => {}
+    }
+    if args.list {
         page::list(io.output)?;
         return Ok(Exit::Done);
+    }
+    let water = water(args.chart.as_ref(), io)?;
+    let kept_in = folders.filter(|_| !args.no_record);
+    let Some(kinds) = args.kind else {
+        let mut keeper = Keeper::open(kept_in)?;
+        scheduled::hold(&water, args.minutes, args.count, &mut keeper, io)?;
+        return Ok(Exit::Done);
     };
-    let water = match &args.chart {
-        Some(path) => Water::open(path, io.terminal)?,
-        None => Water::of(practice_chart()?),
-    };
-    let drill = Drill::new(kinds, &args, &water)?;
+    let drill = Drill::new(kinds, args.level, args.seed, args.count.unwrap_or(5), &water)?;
     match (args.json, args.answers) {
         (true, _) => json::write(&drill, io.output)?,
         (_, true) => page::paper(&drill, io.output)?,
-        _ => session::hold(&drill, io)?,
+        _ => session::hold(&drill, &mut Keeper::open(kept_in)?, io)?,
     }
     Ok(Exit::Done)
 }
 
-impl Drill {
-    fn new(kinds: Kinds, args: &DrillArgs, water: &Water) -> anyhow::Result<Drill> {
-        let seed = args.seed.unwrap_or_else(|| {
-            // Any number will do that is another one next time; small enough to be typed.
-            Timestamp::now().as_microsecond().unsigned_abs() % 1_000_000
-        });
-        let ground = Ground::new(&water.chart, &water.coast);
-        let (count, level) = (usize::from(args.count), args.level);
-        // In a mixed series the kinds that the chart has not are left out.
-        let asked = (0..count * 2 + Kind::ALL.len()).filter_map(|number| {
-            let kind = kind_of(kinds.all(), seed, number)?;
-            ask(kind, &ground, seed_of(seed, number as u64), level)
-        });
-        let questions: Vec<Question> = asked.take(count).collect();
-        if questions.is_empty() {
-            bail!(
-                "the chart “{}” has not what it takes to ask for {}; take another chart or kind",
-                water.chart.title,
-                kinds.what()
-            );
-        }
-        let (chart, invented) = (water.chart.title.clone(), water.chart.invented);
-        Ok(Drill { kinds, level, seed, chart, invented, questions })
-    }
-
-    /// What everything that is printed of practice ends with.
-    fn caution(&self) -> &'static str {
-        if self.invented {
-            "For practice, not for navigation. The chart is invented: no such place exists."
-        } else {
-            "For practice, not for navigation."
-        }
-    }
+/// The chart that is practised on.
+fn water(chart: Option<&PathBuf>, io: &Io<'_>) -> anyhow::Result<Water> {
+    Ok(match chart {
+        Some(path) => Water::open(path, io.terminal)?,
+        None => Water::of(practice_chart()?),
+    })
 }

@@ -79,7 +79,7 @@ enum SheetSize {
 
 /// Where the answers are.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum Answers {
+pub(crate) enum Answers {
     /// On further pages
     With,
     /// In a file of their own, NAME-answers.pdf

@@ -72,7 +72,7 @@ pub fn keep_trip(folders: &Folders, name: &str, trip: Trip) -> Result<Profile, F
 }
 
 /// The right to write the file, waited for a little.
-fn locked(path: &std::path::Path) -> std::io::Result<RouteLock> {
+pub(crate) fn locked(path: &std::path::Path) -> std::io::Result<RouteLock> {
     for _ in 0..TRIES {
         match RouteLock::take(path) {
             Lock::Held(lock) => return Ok(lock),

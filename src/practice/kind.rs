@@ -165,6 +165,18 @@ impl Skill {
     }
 }
 
+impl Skill {
+    /// How many minutes a paper allows for a question of it by hand (common practice, no published source).
+    #[must_use]
+    pub const fn minutes(self) -> u16 {
+        match self {
+            Skill::Tides | Skill::Streams => 4,
+            Skill::Fixes | Skill::Plans => 5,
+            _ => 2,
+        }
+    }
+}
+
 impl fmt::Display for Skill {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         f.write_str(self.name())

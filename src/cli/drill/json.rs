@@ -5,7 +5,7 @@ use std::io::Write;
 use practice::{Mistake, Question};
 use serde_json::{Value, json};
 
-use super::Drill;
+use super::questions::Drill;
 
 pub(super) fn write(drill: &Drill, to: &mut dyn Write) -> anyhow::Result<()> {
     let numbered = || (1..).zip(&drill.questions);

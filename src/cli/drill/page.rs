@@ -6,7 +6,7 @@ use plan::table::fitted;
 use practice::{Kind, Mark, Question, Skill, Table};
 use unicode_width::UnicodeWidthStr;
 
-use super::Drill;
+use super::questions::Drill;
 use crate::page::{COLUMNS, paragraph};
 
 const INDENT: &str = "   ";
@@ -38,11 +38,12 @@ pub(super) fn head(drill: &Drill, to: &mut dyn Write) -> io::Result<()> {
 /// A question with what is given and what can be chosen.
 pub(super) fn question(
     number: usize,
-    of: usize,
+    of: Option<usize>,
     it: &Question,
     to: &mut dyn Write,
 ) -> io::Result<()> {
-    writeln!(to, "\n{number} of {of} · {}", it.kind.skill())?;
+    let of = of.map_or(String::new(), |of| format!(" of {of}"));
+    writeln!(to, "\n{number}{of} · {}", it.kind.skill())?;
     paragraph(INDENT, &it.text, to)?;
     if let Some(given) = &it.given {
         writeln!(to)?;
@@ -109,7 +110,7 @@ pub(super) fn paper(drill: &Drill, to: &mut dyn Write) -> io::Result<()> {
     head(drill, to)?;
     let count = drill.questions.len();
     for (number, it) in (1..).zip(&drill.questions) {
-        question(number, count, it, to)?;
+        question(number, Some(count), it, to)?;
     }
     writeln!(to, "\nAnswers")?;
     for (number, it) in (1..).zip(&drill.questions) {

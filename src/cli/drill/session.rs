@@ -2,16 +2,21 @@
 
 use std::collections::BTreeMap;
 use std::io::{self, Write};
+use std::time::Instant;
 
+use jiff::{SignedDuration, Timestamp};
+use practice::memory::Answered;
 use practice::{Mark, MistakeKind, Question};
 
-use super::{Drill, page};
+use super::keep::Keeper;
+use super::page;
+use super::questions::Drill;
 use crate::Io;
 use crate::page::paragraph;
 
 /// How it has gone so far.
 #[derive(Default)]
-struct Tally {
+pub(super) struct Tally {
     answered: usize,
     right: usize,
     mistakes: BTreeMap<MistakeKind, usize>,
@@ -26,16 +31,15 @@ enum Typed {
 
 /// Asks, marks and counts, until the questions or the input are at an end. What nobody is there to answer is printed all the
 /// same.
-pub(super) fn hold(drill: &Drill, io: &mut Io<'_>) -> io::Result<()> {
+pub(super) fn hold(drill: &Drill, keeper: &mut Keeper, io: &mut Io<'_>) -> io::Result<()> {
     page::head(drill, io.output)?;
-    let how = "Answer a line each; ? is a hint, an empty line passes on, q ends.";
-    paragraph("", how, io.output)?;
+    how(io)?;
     let (mut tally, mut listens) = (Tally::default(), true);
     let count = drill.questions.len();
     for (number, question) in (1..).zip(&drill.questions) {
-        page::question(number, count, question, io.output)?;
+        page::question(number, Some(count), question, io.output)?;
         if listens {
-            match put(question, io)? {
+            match put(question, &drill.chart, keeper, io)? {
                 Put::Marked(mark) => tally.note(&mark),
                 Put::Passed => {}
                 Put::Ended => break,
@@ -44,27 +48,54 @@ pub(super) fn hold(drill: &Drill, io: &mut Io<'_>) -> io::Result<()> {
         }
     }
     writeln!(io.output)?;
-    tally.told(count, io.output)?;
+    tally.told(count, keeper, io.output)?;
     paragraph("", drill.caution(), io.output)
 }
 
+/// Says what can be typed.
+pub(super) fn how(io: &mut Io<'_>) -> io::Result<()> {
+    let how = "Answer a line each; ? is a hint, an empty line passes on, q ends.";
+    paragraph("", how, io.output)
+}
+
 /// What came of a question.
-enum Put {
+pub(super) enum Put {
     Marked(Mark),
     Passed,
     Ended,
     Nobody,
 }
 
-/// Asks until there is an answer that can be read.
-fn put(question: &Question, io: &mut Io<'_>) -> io::Result<Put> {
+/// Asks until there is an answer that can be read, and keeps what came of it.
+pub(super) fn put(
+    question: &Question,
+    chart: &str,
+    keeper: &mut Keeper,
+    io: &mut Io<'_>,
+) -> io::Result<Put> {
+    let (began, mut hints) = (Instant::now(), 0);
+    let put = asked(question, &mut hints, io)?;
+    let mark = match &put {
+        Put::Marked(mark) => Some(mark),
+        Put::Passed => None,
+        Put::Ended | Put::Nobody => return Ok(put),
+    };
+    let took = SignedDuration::try_from(began.elapsed()).unwrap_or(SignedDuration::ZERO);
+    let answered = Answered::new(question, chart, mark, Timestamp::now(), took);
+    keeper.keep(answered.after_hints(hints), io);
+    Ok(put)
+}
+
+fn asked(question: &Question, given: &mut u32, io: &mut Io<'_>) -> io::Result<Put> {
     let mut hints = question.hints.iter();
     loop {
         let Typed::Line(line) = typed(io)? else { return Ok(Put::Nobody) };
         match line.trim() {
             "q" | "quit" => return Ok(Put::Ended),
             "?" => {
-                let hint = hints.next().map_or("There is no other hint.", String::as_str);
+                let hint = hints.next();
+                *given += u32::from(hint.is_some());
+                let hint = hint.map_or("There is no other hint.", String::as_str);
                 paragraph("   ", hint, io.output)?;
             }
             "" => {
@@ -99,7 +130,7 @@ fn typed(io: &mut Io<'_>) -> io::Result<Typed> {
 }
 
 impl Tally {
-    fn note(&mut self, mark: &Mark) {
+    pub(super) fn note(&mut self, mark: &Mark) {
         self.answered += 1;
         self.right += usize::from(mark.right);
         if let Some(mistake) = mark.mistake {
@@ -107,7 +138,8 @@ impl Tally {
         }
     }
 
-    fn told(&self, count: usize, to: &mut dyn Write) -> io::Result<()> {
+    /// Says how it went, of so many questions, and what recurs.
+    pub(super) fn told(&self, count: usize, keeper: &Keeper, to: &mut dyn Write) -> io::Result<()> {
         if self.answered == 0 {
             return Ok(());
         }
@@ -124,6 +156,7 @@ impl Tally {
             let all: Vec<String> = self.mistakes.iter().map(times).collect();
             paragraph("", &format!("To look at again: {}.", all.join("; ")), to)?;
         }
+        keeper.tell_what_recurs(to)?;
         writeln!(to)
     }
 }

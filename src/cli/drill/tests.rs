@@ -1,21 +1,55 @@
 //! Drills, lines in and lines out.
 
 use std::fs;
+use std::path::Path;
 
+use clap::Parser;
+use files::Folders;
 use insta::assert_snapshot;
+use jiff::Timestamp;
+use jiff::tz::TimeZone;
+use practice::memory::{self, Answered, Outcome, Record};
+use practice::{Kind, Level, MistakeKind};
 use rstest::rstest;
 use serde_json::Value;
 
-use crate::Exit;
+use super::run_in;
 use crate::testing::run;
+use crate::{Cli, Command, Exit, Io};
+
+/// A drill with its record in this folder, or without one: what it said, and what it said of errors.
+fn held(arguments: &str, input: &str, home: Option<&Path>) -> (String, String) {
+    let all = ["strandline", "drill"].into_iter();
+    let all = all.chain(arguments.split(' ').filter(|argument| !argument.is_empty()));
+    let Some(Command::Drill(args)) = Cli::try_parse_from(all).unwrap().command else {
+        panic!("no drill")
+    };
+    let folders = home.map(|home| {
+        let folder = |name| home.join(name);
+        let (data, state) = (folder("data"), folder("state"));
+        Folders { data, state, config: folder("config"), cache: folder("cache") }
+    });
+    let (mut input, mut output, mut errors) = (input.as_bytes(), Vec::new(), Vec::new());
+    let io = &mut Io {
+        input: &mut input,
+        output: &mut output,
+        errors: &mut errors,
+        terminal: false,
+        to_terminal: false,
+        manual: &[],
+    };
+    assert_eq!(run_in(args, folders, io).unwrap(), Exit::Done);
+    let text = |bytes| String::from_utf8(bytes).unwrap();
+    (text(output), text(errors))
+}
 
 fn drill(arguments: &str, input: &str) -> String {
-    let said = run(["drill"].into_iter().chain(arguments.split(' ')), input);
-    assert_eq!((said.exit, said.errors.as_str()), (Exit::Done, ""));
-    for line in said.output.lines().filter(|line| !line.starts_with(['{', ' '])) {
+    let (output, errors) = held(arguments, input, None);
+    assert_eq!(errors, "");
+    for line in output.lines().filter(|line| !line.starts_with(['{', ' '])) {
         assert!(line.chars().count() <= 80, "{line}");
     }
-    said.output
+    output
 }
 
 #[test]
@@ -85,12 +119,14 @@ fn a_chart_that_has_not_what_it_takes_is_told() {
          chart or kind\n"
     );
     // What needs no chart is asked all the same.
-    let said = run(["drill", "mixed", "--chart", path, "--count", "8", "--seed", "1"], "");
-    assert_eq!((said.exit, said.output.matches(" of 8 · ").count()), (Exit::Done, 8));
+    let said = drill(&format!("mixed --chart {path} --count 8 --seed 1"), "");
+    assert_eq!(said.matches(" of 8 · ").count(), 8);
 }
 
 #[rstest]
-#[case("drill", "required")]
+#[case("drill --seed 7", "required")]
+#[case("drill --minutes 5 --count 3", "cannot be used with")]
+#[case("drill progress --level 2", "unexpected")]
 #[case("drill nothing", "“nothing” is no kind of exercise; there is reference, find,")]
 #[case("drill time --level 4", "“4” is no level; it is 1, 2 or 3")]
 #[case("drill time --count 0", "0 is not in 1..=1000")]
@@ -98,4 +134,137 @@ fn what_is_asked_for_wrongly_is_told(#[case] line: &str, #[case] said: &str) {
     let all = ["strandline"].into_iter().chain(line.split(' '));
     let error = <crate::Cli as clap::Parser>::try_parse_from(all).unwrap_err().to_string();
     assert!(error.contains(said), "{error}");
+}
+
+#[test]
+fn a_session_is_kept_left_and_taken_up_again() {
+    let home = tempfile::tempdir().unwrap();
+    let home = Some(home.path());
+    // Ten questions in two goes: what is left with q is the first of the next.
+    let (first, errors) = held("", "?\n\nXX 123 456\n\n\n\nq\n", home);
+    assert_eq!(errors, "");
+    assert!(first.starts_with("Practice: what is due, 10 min, on"), "{first}");
+    let questions = |said: &str| -> Vec<String> {
+        let mut found: Vec<String> = Vec::new();
+        for line in said.lines() {
+            let begins = line.starts_with(|letter: char| letter.is_ascii_digit());
+            match found.last_mut() {
+                _ if begins && line.contains(" · ") => found.push(String::new()),
+                Some(question) => *question += &format!("{line}\n"),
+                None => {}
+            }
+        }
+        found
+    };
+    let text = |it: &str| it.split("\n>").next().unwrap().to_owned();
+    let left = questions(&first).last().unwrap().clone();
+    let (second, _) = held("--count 6", "\n\n\n\n\n\n", home);
+    assert_eq!(text(&left), text(&questions(&second)[0]));
+    let (csv, _) = held("export", "", home);
+    let record = memory::read(&csv).unwrap();
+    let asked = questions(&first).len() - 1 + 6;
+    assert_eq!(record.answered().len(), asked, "{csv}");
+    assert_eq!(record.answered()[0].hints, 1);
+    // Nothing is kept where nothing is to be.
+    held("--count 2 --no-record", "\n\n", home);
+    held("back --count 1 --seed 7", "\n", home);
+    let (after, _) = held("export", "", home);
+    assert_eq!(memory::read(&after).unwrap().answered().len(), asked + 1);
+}
+
+#[test]
+fn a_session_by_the_schedule() {
+    assert_snapshot!(drill("--count 4", "?\n\n123\n\n\n\n\n"));
+}
+
+#[test]
+fn a_record_that_cannot_be_read_ends_it_before_it_begins() {
+    let home = tempfile::tempdir().unwrap();
+    fs::create_dir(home.path().join("data")).unwrap();
+    fs::write(home.path().join("data/results.csv"), "nothing\n").unwrap();
+    let folder = |name| home.path().join(name);
+    let (data, state) = (folder("data"), folder("state"));
+    let folders = Folders { data, state, config: folder("config"), cache: folder("cache") };
+    let error = super::Keeper::open(Some(folders)).err().unwrap().to_string();
+    assert!(error.contains("results.csv:1:1: a record begins with the line version,"), "{error}");
+}
+
+/// Some months of practice: bearings turned the wrong way for a while, the rest ever better.
+fn months() -> Record {
+    let mut record = Record::default();
+    for day in 0..200_i64 {
+        let kind = Kind::ALL[(day * 7 % 22) as usize];
+        let wrong = (day * day) % 200 > day;
+        let answered = Answered {
+            when: Timestamp::from_second(1_780_000_000 + 86_400 * day).unwrap(),
+            kind: if day > 190 { Kind::ToGrid } else { kind },
+            level: Level::First,
+            seed: 7,
+            chart: "Hollow Sound".to_owned(),
+            outcome: if wrong || day > 194 { Outcome::Wrong } else { Outcome::Right },
+            hints: 0,
+            off: String::new(),
+            mistake: (day > 194).then_some(MistakeKind::VariationWrongWay),
+            seconds: 40,
+        };
+        assert!(record.keep(answered));
+    }
+    record
+}
+
+#[test]
+fn a_page_of_progress() {
+    let now = Timestamp::from_second(1_780_000_000 + 86_400 * 200).unwrap();
+    let zone = TimeZone::UTC;
+    let page = |record: &Record| {
+        let mut page = Vec::new();
+        super::progress::page(&memory::progress(record, now, &zone), now, &zone, &mut page)
+            .unwrap();
+        String::from_utf8(page).unwrap()
+    };
+    assert_eq!(page(&Record::default()), "Nothing is practised yet; strandline drill begins.\n");
+    let page = page(&months());
+    assert!(page.lines().all(|line| line.chars().count() <= 80), "{page}");
+    assert_snapshot!(page);
+}
+
+#[test]
+fn progress_as_json() {
+    let home = tempfile::tempdir().unwrap();
+    held("back --count 2 --seed 7", "1\n\n", Some(home.path()));
+    let (said, _) = held("progress --json", "", Some(home.path()));
+    let document: Value = serde_json::from_str(&said).unwrap();
+    assert_eq!(document["all"]["answered"], 2);
+    assert_eq!(document["kinds"][0]["kind"], "back");
+    assert_eq!(document["skills"][2]["right"], 0);
+}
+
+#[test]
+fn a_paper_of_twenty_questions() {
+    let paper = drill("paper --questions 20 --seed 7 --answers none", "");
+    assert_snapshot!(paper);
+    let answers = drill("paper --questions 20 --seed 7 --answers only", "");
+    assert_snapshot!(answers);
+    assert!(!paper.contains("Worked answers"));
+}
+
+#[test]
+fn a_paper_is_the_same_again_with_its_answers_apart() {
+    let folder = tempfile::tempdir().unwrap();
+    let file = |name: &str| folder.path().join(name).to_str().unwrap().to_owned();
+    let made = |name: &str| {
+        drill_to(&format!("paper --seed 7 --answers apart -o {}", file(name)));
+        fs::read(file(name)).unwrap()
+    };
+    let (one, two) = (made("one.pdf"), made("two.pdf"));
+    assert!(one.starts_with(b"%PDF") && one == two);
+    let answers = fs::read(file("one-answers.pdf")).unwrap();
+    assert!(answers.starts_with(b"%PDF") && answers != one);
+    assert!(String::from_utf8(made("one.md")).unwrap().contains("Time allowed: "));
+}
+
+fn drill_to(arguments: &str) {
+    let (output, errors) = held(arguments, "", None);
+    assert_eq!(output, "");
+    assert!(errors.starts_with("written: "), "{errors}");
 }

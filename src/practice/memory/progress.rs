@@ -12,6 +12,8 @@ use crate::{Kind, Level, Skill};
 /// How everything has gone.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Progress {
+    /// The Monday of the instant's week.
+    pub monday: Date,
     /// All skills together.
     pub all: Gone,
     /// By skill, in the order in which they are learnt.
@@ -72,10 +74,25 @@ pub fn progress(record: &Record, now: Timestamp, zone: &TimeZone) -> Progress {
     };
     let skills = Skill::ALL.iter().map(|skill| (*skill, gone(&|kind| kind.skill() == *skill)));
     let (skills, all) = (skills.collect(), gone(&|_| true));
-    Progress { all, skills, weaknesses: weaknesses(record), schedule }
+    Progress { monday: monday(now, zone), all, skills, weaknesses: weaknesses(record), schedule }
 }
 
 impl Gone {
+    /// The share of right answers in each of so many weeks, the last of them that of `monday`; nothing for a week
+    /// without answers.
+    #[must_use]
+    pub fn shares(&self, monday: Date, weeks: usize) -> Vec<Option<f64>> {
+        let mut shares = vec![None; weeks];
+        for week in &self.weeks {
+            let back = week.monday.until(monday).map_or(0, |apart| apart.get_days() / 7);
+            let place = usize::try_from(back).ok().and_then(|back| weeks.checked_sub(back + 1));
+            if let Some(share) = place.and_then(|place| shares.get_mut(place)) {
+                *share = Some(week.share());
+            }
+        }
+        shares
+    }
+
     fn of<'a>(all: impl Iterator<Item = &'a Answered>, zone: &TimeZone) -> Gone {
         let mut gone = Gone::default();
         let mut weeks: BTreeMap<Date, Week> = BTreeMap::new();

@@ -311,7 +311,7 @@ fn progress_is_by_skill_and_week() {
     let zone = jiff::tz::TimeZone::fixed(jiff::tz::offset(2));
     let outcomes = [Outcome::Right, Outcome::Wrong, Outcome::Passed, Outcome::Right];
     let kept = record((0..).zip(outcomes).map(|(n, it)| result(Kind::Back, it, n * 5 * DAY)));
-    let gone = progress(&kept, at(16 * DAY), &zone);
+    let gone = progress(&kept, at(18 * DAY), &zone);
     assert_eq!((gone.all.answered, gone.all.right), (4, 2));
     assert_eq!(gone.skills.len(), Skill::ALL.len());
     let (skill, bearings) = &gone.skills[2];
@@ -327,6 +327,9 @@ fn progress_is_by_skill_and_week() {
             ("2026-06-08".to_owned(), 1, 1)
         ]
     );
+    let shares = bearings.shares(gone.monday, 4);
+    assert_eq!(shares, [Some(1.0), Some(0.0), Some(1.0), None][..], "{}", gone.monday);
+    assert_eq!(bearings.shares(gone.monday, 1), [None]);
     assert_eq!(gone.skills[0].1, Gone::default());
     assert!(bearings.due.unwrap() > at(15 * DAY));
 }
