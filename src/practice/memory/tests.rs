@@ -277,7 +277,7 @@ fn careless(ground: &Ground<'_>, kind: Kind, learner: u64) -> Record {
     kept
 }
 
-/// Bound: one in fifty careless learners, all kinds taken together, is told of a mistake that recurred by chance.
+/// Bound: one in two hundred careless learners, all kinds taken together, is told of a mistake that recurred by chance.
 #[test]
 fn who_is_careless_is_seldom_told_of_one_mistake() {
     let water = Water::practice();
@@ -286,10 +286,9 @@ fn who_is_careless_is_seldom_told_of_one_mistake() {
     for kind in Kind::ALL {
         let found = |learner| !weaknesses(&careless(&ground, *kind, learner)).is_empty();
         let of_kind = (0..100).filter(|learner| found(*learner)).count();
-        println!("{kind}: {of_kind} of 100");
         (learners, told) = (learners + 100, told + of_kind);
     }
-    assert!(50 * told <= learners, "{told} of {learners}");
+    assert!(200 * told <= learners, "{told} of {learners}");
 }
 
 #[test]
