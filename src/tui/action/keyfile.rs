@@ -254,7 +254,7 @@ mod tests {
 
     #[test]
     fn an_action_gets_the_keys_of_the_file_and_no_others() {
-        let map = read("(version: 1, keys: {\"undo\": [\"C\", \"F9\"]})").unwrap();
+        let map = read("(version: 1, keys: {\"undo\": [\"F8\", \"F9\"]})").unwrap();
         assert_eq!(map.act(Context::Look, "F8".parse().unwrap()), Some(Act::Undo));
         assert_eq!(map.act(Context::Plot, "F9".parse().unwrap()), Some(Act::Undo));
         assert_eq!(map.act(Context::Look, "u".parse().unwrap()), None);
