@@ -20,9 +20,8 @@ static CHART: LazyLock<(Chart, Coast)> = LazyLock::new(|| {
 
 fn questions(kinds: &[Kind], level: Level) -> Vec<Question> {
     let ground = Ground::new(&CHART.0, &CHART.1);
-    let one = |number: usize| {
-        ask(kind_of(kinds, 7, number)?, &ground, seed_of(7, number as u64), level)
-    };
+    let one =
+        |number: usize| ask(kind_of(kinds, 7, number)?, &ground, seed_of(7, number as u64), level);
     (0..1000).filter_map(one).collect()
 }
 

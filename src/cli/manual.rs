@@ -51,16 +51,21 @@ pub(crate) fn page(sections: &[Section], output: &mut dyn Write) -> anyhow::Resu
 /// Every command below this one that does something itself: its usage, and what it takes.
 fn described(command: &clap::Command, roff: &mut Roff) {
     for sub in command.get_subcommands().filter(|sub| sub.get_name() != "help") {
-        if sub.has_subcommands() {
-            described(sub, roff);
-            continue;
+        if !sub.is_subcommand_required_set() {
+            entry(sub, roff);
         }
-        let usage = sub.clone().render_usage().to_string();
-        roff.control("SS", [usage.trim_start_matches("Usage: ")]);
-        roff.text([roman(sub.get_about().map(ToString::to_string).unwrap_or_default())]);
-        for arg in sub.get_arguments().filter(|arg| arg.get_id() != "help") {
-            roff.control("TP", []).text([bold(arg.to_string())]).text([roman(meaning(arg))]);
-        }
+        described(sub, roff);
+    }
+}
+
+/// One command: its usage without its own commands, and what it takes.
+fn entry(command: &clap::Command, roff: &mut Roff) {
+    let usage = command.clone().render_usage().to_string();
+    let usage = usage.lines().next().unwrap_or_default();
+    roff.control("SS", [usage.trim_start_matches("Usage: ")]);
+    roff.text([roman(command.get_about().map(ToString::to_string).unwrap_or_default())]);
+    for arg in command.get_arguments().filter(|arg| arg.get_id() != "help") {
+        roff.control("TP", []).text([bold(arg.to_string())]).text([roman(meaning(arg))]);
     }
 }
 

@@ -26,13 +26,12 @@ fn hold(what: &str, wanted: &str) {
 fn commands(command: &clap::Command, before: &str, table: &mut String) {
     for sub in command.get_subcommands().filter(|sub| sub.get_name() != "help") {
         let name = format!("{before} {}", sub.get_name());
-        if sub.has_subcommands() {
-            commands(sub, &name, table);
-        } else {
+        if !sub.is_subcommand_required_set() {
             let about = sub.get_about().map(ToString::to_string).unwrap_or_default();
             let about = about.replace('|', "\\|");
             writeln!(table, "| `{name}` | {about} |").unwrap();
         }
+        commands(sub, &name, table);
     }
 }
 
