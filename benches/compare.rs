@@ -3,6 +3,8 @@
 //! Not divan's kind of benchmark: what is measured takes seconds, and is about memory.
 #![allow(clippy::expect_used, clippy::print_stdout, reason = "a bench")]
 
+mod memory;
+
 use std::fs::{self, File};
 use std::hint::black_box;
 use std::io::{BufWriter, Write};
@@ -67,7 +69,7 @@ fn measure(path: &Path, every: usize) {
         compared.stops.len()
     );
     black_box(compared);
-    memory("  at most", "VmHWM:", "200 MB");
+    memory::tell("  at most", "VmHWM:", "200 MB");
 }
 
 /// The demonstration gone to and fro at three knots, with noise, stops, doubled times and wild fixes.
@@ -113,15 +115,4 @@ fn write(path: &Path, every: usize) {
     }
     writeln!(out, "</trkseg></trk></gpx>").expect("written");
     out.flush().expect("written");
-}
-
-/// A line of what the system says of this process, in megabytes.
-fn memory(what: &str, line: &str, goal: &str) {
-    let status = fs::read_to_string("/proc/self/status").unwrap_or_default();
-    let found = status.lines().find_map(|text| text.strip_prefix(line));
-    let kilobytes = found.and_then(|text| text.trim().trim_end_matches(" kB").parse::<u64>().ok());
-    match kilobytes {
-        Some(kilobytes) => println!("{what}: {} MB (goal {goal})", kilobytes >> 10),
-        None => println!("{what}: this system does not say"),
-    }
 }

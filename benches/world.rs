@@ -5,6 +5,8 @@
 //! same is done with one that is made here.
 #![allow(clippy::expect_used, clippy::print_stdout, reason = "a bench")]
 
+mod memory;
+
 use std::fs;
 use std::hint::black_box;
 use std::io::{BufWriter, Write};
@@ -72,7 +74,7 @@ fn import(file: &Path, scratch: &Path) {
     let imported =
         files::import_coast(file, &mut |_, _| ControlFlow::Continue(())).expect("a shore");
     say(&format!("import of {megabytes} MB, indexed, with levels"), start.elapsed(), "4 s");
-    memory("  of it at most", "VmHWM:", "700 MB");
+    memory::tell("  of it at most", "VmHWM:", "700 MB");
     let path = scratch.join("world.shore");
     let start = Instant::now();
     files::save_coast(&path, &imported, Overwrite::Yes, &mut || ControlFlow::Continue(()))
@@ -93,7 +95,7 @@ fn open(file: &Path, scratch: &Path) {
     let start = Instant::now();
     let chart = opened(file, scratch);
     say("opened from the cache, the first time in a process", start.elapsed(), "20 ms");
-    memory("  resident", "VmRSS:", "300 MB");
+    memory::tell("  resident", "VmRSS:", "300 MB");
     drop(chart);
     let times = (0..20).map(|_| timed(|| black_box(opened(file, scratch)))).collect();
     spread("opened from the cache", times, "20 ms");
@@ -125,7 +127,7 @@ fn window(file: &Path, scratch: &Path) {
     let full = timed(|| chart.coast.for_runs_in(extent, |run| sides += run.points.len()));
     say("every vertex of all", full, "-");
     black_box(sides);
-    memory("  resident after that", "VmRSS:", "300 MB");
+    memory::tell("  resident after that", "VmRSS:", "300 MB");
 }
 
 /// What mapping saves: the same file read whole, every byte held against its checksum.
@@ -134,7 +136,7 @@ fn read_whole(scratch: &Path) {
     let open = || files::open_coast(&path, None, &mut |_, _| ControlFlow::Continue(()));
     let times = (0..5).map(|_| timed(|| black_box(open().expect("a shore")))).collect();
     spread("the same file not of the cache: read whole and held against its checksums", times, "-");
-    memory("  at most", "VmHWM:", "300 MB");
+    memory::tell("  at most", "VmHWM:", "300 MB");
 }
 
 fn timed<T>(what: impl FnOnce() -> T) -> Duration {
@@ -151,17 +153,6 @@ fn spread(what: &str, mut times: Vec<Duration>, goal: &str) {
     times.sort();
     let at = |part: usize| times[(times.len() - 1) * part / 100].as_secs_f64() * 1e3;
     println!("{what}: median {:.3} ms, p99 {:.3} ms (goal {goal})", at(50), at(99));
-}
-
-/// A line of what the system says of this process, in megabytes.
-fn memory(what: &str, line: &str, goal: &str) {
-    let status = fs::read_to_string("/proc/self/status").unwrap_or_default();
-    let found = status.lines().find_map(|text| text.strip_prefix(line));
-    let kilobytes = found.and_then(|text| text.trim().trim_end_matches(" kB").parse::<u64>().ok());
-    match kilobytes {
-        Some(kilobytes) => println!("{what}: {} MB (goal {goal})", kilobytes >> 10),
-        None => println!("{what}: this system does not say"),
-    }
 }
 
 /// Ten million vertices: islands of all sizes, their shores by halving sides and moving the middles.
