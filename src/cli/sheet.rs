@@ -85,14 +85,7 @@ pub(crate) fn run(args: SheetArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
     }
     day.say_what_is_missing(io);
     let leaflet = args.sheet().leaflet(&day.plan(), people.as_ref());
-    match format {
-        Format::Text => args.to.output.write(leaflet.text().as_bytes(), io),
-        Format::Markdown => args.to.output.write(leaflet.markdown().as_bytes(), io),
-        _ => {
-            let pages = leaflet.set(&args.size.paper())?;
-            args.to.write(&pages, &leaflet.title, format, io)
-        }
-    }
+    args.to.write_document(&leaflet, || Ok(leaflet.set(&args.size.paper())?), format, io)
 }
 
 /// Who goes, as the user's own file has it.

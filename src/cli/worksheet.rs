@@ -7,7 +7,7 @@ use std::path::PathBuf;
 
 use clap::{Args, ValueEnum};
 use nav::Pace;
-use paper::leaflet::{Leaflet, Paper};
+use paper::leaflet::Paper;
 use paper::map::{Inks, Scale};
 use paper::worksheet::{Lots, Water, Wishes, Worksheet};
 use plan::Route;
@@ -111,28 +111,11 @@ pub(crate) fn run(args: WorksheetArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> 
         Answers::Only => (sheet.answers(), None),
         Answers::Apart => (sheet.questions(), apart.map(|to| (sheet.answers(), to))),
     };
-    write(&sheet, &first, format, &args.to, io)?;
+    args.to.write_document(&first, || Ok(sheet.pages(&first)?), format, io)?;
     if let Some((answers, to)) = rest {
-        write(&sheet, &answers, format, &to, io)?;
+        to.write_document(&answers, || Ok(sheet.pages(&answers)?), format, io)?;
     }
     Ok(Exit::Done)
-}
-
-fn write(
-    sheet: &Worksheet<'_>,
-    leaflet: &Leaflet<'_>,
-    format: Format,
-    to: &PagesOut,
-    io: &mut Io<'_>,
-) -> anyhow::Result<Exit> {
-    match format {
-        Format::Text => to.output.write(leaflet.text().as_bytes(), io),
-        Format::Markdown => to.output.write(leaflet.markdown().as_bytes(), io),
-        _ => {
-            let pages = bar::while_long(io.terminal, "drawing", || sheet.pages(leaflet))?;
-            to.write(&pages, &leaflet.title, format, io)
-        }
-    }
 }
 
 impl WorksheetArgs {

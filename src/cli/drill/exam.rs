@@ -81,14 +81,8 @@ fn write(
     to: &PagesOut,
     io: &mut Io<'_>,
 ) -> anyhow::Result<Exit> {
-    match format {
-        Format::Text => to.output.write(leaflet.text().as_bytes(), io),
-        Format::Markdown => to.output.write(leaflet.markdown().as_bytes(), io),
-        _ => {
-            let pages = leaflet.set(&Paper::A4).context("the paper cannot be set")?;
-            to.write(&pages, &leaflet.title, format, io)
-        }
-    }
+    let set = || leaflet.set(&Paper::A4).context("the paper cannot be set");
+    to.write_document(leaflet, set, format, io)
 }
 
 fn leaflet(drill: &Drill, blocks: Vec<Block<'static>>) -> Leaflet<'static> {
@@ -137,9 +131,8 @@ fn question(number: usize, it: &Question) -> Block<'static> {
     }
     if !it.choices.is_empty() {
         let choices = ('a'..='z').zip(&it.choices);
-        blocks.push(Block::List(
-            choices.map(|(letter, it)| format!("{letter}) {}", it.text)).collect(),
-        ));
+        let choices = choices.map(|(letter, it)| format!("{letter}) {}", it.text));
+        blocks.extend(choices.map(Block::Paragraph));
     }
     Block::Together(blocks)
 }

@@ -5,6 +5,7 @@ use std::num::NonZeroUsize;
 use anyhow::{Context, bail};
 use clap::Args;
 use paper::draw::Page;
+use paper::leaflet::Leaflet;
 use paper::{pdf, png, svg};
 
 use super::{Format, Output};
@@ -61,6 +62,24 @@ impl PagesOut {
         match files.len() {
             1 => self.output.write(&files.swap_remove(0), io),
             _ => self.output.write_several(files, io),
+        }
+    }
+
+    /// Puts a document there: as text or Markdown as it stands, in other formats as the pages that it is set on.
+    pub(crate) fn write_document(
+        &self,
+        document: &Leaflet<'_>,
+        set: impl FnOnce() -> anyhow::Result<Vec<Page>>,
+        format: Format,
+        io: &mut Io<'_>,
+    ) -> anyhow::Result<Exit> {
+        match format {
+            Format::Text => self.output.write(document.text().as_bytes(), io),
+            Format::Markdown => self.output.write(document.markdown().as_bytes(), io),
+            _ => {
+                let pages = bar::while_long(io.terminal, "drawing", set)?;
+                self.write(&pages, &document.title, format, io)
+            }
         }
     }
 
