@@ -57,7 +57,7 @@ impl Content {
              nearest. All straight, not by water."
         );
         if lies().any(|lies| lies.over_land) {
-            said.push_str(" * The straight line crosses land.");
+            said.push_str(" * Over land: the nearest in sight, if any, follows.");
         }
         said
     }
