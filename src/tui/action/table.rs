@@ -227,7 +227,7 @@ actions! {
     Steer        "steer"        HANDS ("I") EditableLeg "steer" "Steer the leg that is chosen on one heading, or on its line again";
     Variation    "variation"    ANY_HAND ("V") Editable "variation" "Take the variation from the field model, or from a printed chart";
     Title        "title"        HANDS ("T") Editable "title" "Give the route a title";
-    Card         "card"         ANY_HAND ("C") HasPoint "card" "Make the deck card: a PDF beside the route's file, over nothing but what was made here";
+    Card         "card"         ANY_HAND ("C") HasPoint "card" "Make the deck card, a PDF beside the route's file";
     LegStrip     "leg-strip"    ANY_HAND ("x") Always "strip" "Unroll the leg that is read along the foot of the chart, or close that strip" mouse "click in it goes to that place";
     LegsTable    "legs"         ANY_HAND ("a") Folded "legs" "Show the table of legs, where the screen has no room for it beside the chart";
 
