@@ -20,6 +20,7 @@ pub mod memory;
 mod mistake;
 mod question;
 mod reply;
+mod sitting;
 #[cfg(test)]
 mod tests;
 mod words;
@@ -32,3 +33,4 @@ pub use mark::Mark;
 pub use mistake::{Mistake, MistakeKind};
 pub use question::{Answer, Choice, NorthOf, Question, Shown, Table, Tolerance, Unit};
 pub use reply::{NotUnderstood, Reply};
+pub use sitting::{Long, Plan, Sitting, Tally};

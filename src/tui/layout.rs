@@ -204,6 +204,8 @@ pub fn overlay(size: Size, overlay: &Overlay) -> OverlayLayout {
         Overlay::Tide => (132, 34, 0, 2),
         Overlay::Starts(open) => (155, if open.days > 1 { 36 } else { 28 }, 0, 0),
         Overlay::Limits { .. } => (84, 10, 0, 1),
+        Overlay::Drills(_) => (84, 30, 0, 1),
+        Overlay::Progress(_) => (132, 40, 0, 0),
     };
     let area = centred(size, width, height);
     let inner = inside(area, 2, 1, 1);

@@ -60,7 +60,10 @@ fn ranked(context: Context) -> (&'static [Act], &'static [Act]) {
         Context::Starts => {
             (&[StartBack, StartOn, Accept, BestStart, Fortnight, LimitsList, DayOn], &[Back])
         }
-        Context::Limits => (&[Accept, RowDown, RowUp, Back], &[]),
+        Context::Limits | Context::Drills => (&[Accept, RowDown, RowUp, Back], &[]),
+        Context::Drill => (&[ZoomIn, ZoomOut, Back], &[Help]),
+        Context::Reply => (&[Accept, EraseLine, Back], &[]),
+        Context::Progress => (&[RowDown, RowUp, Back], &[]),
     }
 }
 

@@ -52,6 +52,14 @@ pub enum Context {
     Starts,
     /// The limits that starts are judged by.
     Limits,
+    /// The chart, a question of practice in hand.
+    Drill,
+    /// The answer to it, being typed.
+    Reply,
+    /// What can be practised, in a list.
+    Drills,
+    /// How practice has gone.
+    Progress,
 }
 
 impl Context {
@@ -71,6 +79,10 @@ impl Context {
         Context::Ask,
         Context::Starts,
         Context::Limits,
+        Context::Drill,
+        Context::Reply,
+        Context::Drills,
+        Context::Progress,
     ];
 
     /// The word for it in the manual.
@@ -90,11 +102,15 @@ impl Context {
             Context::Ask => "ask",
             Context::Starts => "starts",
             Context::Limits => "limits",
+            Context::Drill => "drill",
+            Context::Reply => "answer",
+            Context::Drills => "practice",
+            Context::Progress => "progress",
         }
     }
 
     /// Whether characters that are no keys of an action go into a line of text here.
     pub fn takes_text(self) -> bool {
-        matches!(self, Context::List | Context::Jump | Context::Ask)
+        matches!(self, Context::List | Context::Jump | Context::Ask | Context::Reply)
     }
 }

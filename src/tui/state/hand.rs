@@ -17,6 +17,8 @@ pub enum Hand {
         /// The anchor taken up, which follows the cursor until it is put down.
         carried: Option<usize>,
     },
+    /// A question of practice: what is read off at the cursor is not shown.
+    Drill,
 }
 
 impl Hand {
@@ -28,6 +30,7 @@ impl Hand {
             Hand::Plot { carried: Some(_) } => "move",
             Hand::Trace { carried: None } => "trace",
             Hand::Trace { carried: Some(_) } => "anchor",
+            Hand::Drill => "drill",
         }
     }
 
@@ -35,7 +38,7 @@ impl Hand {
     pub fn carried(self) -> Option<usize> {
         match self {
             Hand::Plot { carried } => carried,
-            Hand::Look | Hand::Trace { .. } => None,
+            Hand::Look | Hand::Trace { .. } | Hand::Drill => None,
         }
     }
 
@@ -48,7 +51,7 @@ impl Hand {
     pub fn carried_anchor(self) -> Option<usize> {
         match self {
             Hand::Trace { carried } => carried,
-            Hand::Look | Hand::Plot { .. } => None,
+            Hand::Look | Hand::Plot { .. } | Hand::Drill => None,
         }
     }
 }

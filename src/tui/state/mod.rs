@@ -2,6 +2,7 @@
 
 mod anchors;
 mod clicks;
+mod drill;
 mod hand;
 mod line;
 mod moment;
@@ -13,6 +14,9 @@ mod thread;
 mod tracks;
 mod work;
 
+pub use drill::{
+    Drill, DrillChoice, DrillList, DrillRow, Practice, ProgressPage, Put, Stage, Told,
+};
 pub use hand::{Chosen, Hand, Held};
 pub use line::Line;
 pub(crate) use moment::Wet;
@@ -100,6 +104,8 @@ pub struct State {
     pub thread: Thread,
     /// The lines of the traced legs, on the chart's grid.
     pub(crate) tracks: Tracks,
+    /// Practice: the record, and the sitting.
+    pub practice: Practice,
     /// What is being done beside the loop.
     pub work: Work,
     /// The keys in force.
@@ -235,6 +241,7 @@ impl State {
             settings: Settings::default(),
             thread: Thread::default(),
             tracks: Tracks::default(),
+            practice: Practice::default(),
             work: Work::default(),
             keymap,
             profiles: Vec::new(),
@@ -292,6 +299,8 @@ impl State {
             (None, Hand::Plot { carried: Some(_) }) => Context::Carry,
             (None, Hand::Trace { carried: None }) => Context::Trace,
             (None, Hand::Trace { carried: Some(_) }) => Context::Anchor,
+            (None, Hand::Drill) if self.practice.line().is_some() => Context::Reply,
+            (None, Hand::Drill) => Context::Drill,
         }
     }
 

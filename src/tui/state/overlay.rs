@@ -4,7 +4,7 @@ use chart::Point;
 use nav::Length;
 use plan::Limit;
 
-use super::{Line, StartsBox};
+use super::{DrillList, Line, ProgressPage, StartsBox};
 use crate::action::{Act, Context};
 
 /// Something open on top of the chart. The topmost has the keys.
@@ -34,6 +34,10 @@ pub enum Overlay {
         /// Which of them is chosen.
         row: usize,
     },
+    /// What can be practised.
+    Drills(DrillList),
+    /// How practice has gone.
+    Progress(ProgressPage),
 }
 
 impl Overlay {
@@ -49,6 +53,8 @@ impl Overlay {
             Overlay::Ask(_) => Context::Ask,
             Overlay::Starts(_) => Context::Starts,
             Overlay::Limits { .. } => Context::Limits,
+            Overlay::Drills(_) => Context::Drills,
+            Overlay::Progress(_) => Context::Progress,
         }
     }
 
@@ -60,7 +66,9 @@ impl Overlay {
             | Overlay::Dividers
             | Overlay::Tide
             | Overlay::Starts(_)
-            | Overlay::Limits { .. } => None,
+            | Overlay::Limits { .. }
+            | Overlay::Drills(_)
+            | Overlay::Progress(_) => None,
             Overlay::List(list) => Some(&mut list.line),
             Overlay::Jump(jump) => Some(&mut jump.line),
             Overlay::Ask(ask) => Some(&mut ask.line),

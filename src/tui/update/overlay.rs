@@ -69,7 +69,9 @@ fn refresh(state: &mut State) {
         | Overlay::Dividers
         | Overlay::Tide
         | Overlay::Starts(_)
-        | Overlay::Limits { .. } => {}
+        | Overlay::Limits { .. }
+        | Overlay::Drills(_)
+        | Overlay::Progress(_) => {}
     }
     state.overlays.push(top);
 }
@@ -119,6 +121,8 @@ pub(super) fn go(state: &mut State, act: Act) {
             let on = matches!(act, Act::RowDown | Act::PageDown);
             passage::starts_act(state, if on { Act::DayOn } else { Act::DayBack });
         }
+        Overlay::Drills(list) => list.row = step(list.row, list.rows.len()),
+        Overlay::Progress(page) => page.row = step(page.row, page.progress.skills.len() + 1),
         Overlay::Ask(_) | Overlay::Dividers | Overlay::Tide => {}
     }
 }
@@ -142,7 +146,15 @@ pub(super) fn accept(state: &mut State) -> Vec<Command> {
                 ask::open_limit(state, *limit);
             }
         }
-        Some(Overlay::Help { .. } | Overlay::Legs | Overlay::Dividers | Overlay::Tide) | None => {}
+        Some(
+            Overlay::Help { .. }
+            | Overlay::Legs
+            | Overlay::Dividers
+            | Overlay::Tide
+            | Overlay::Drills(_)
+            | Overlay::Progress(_),
+        )
+        | None => {}
     }
     Vec::new()
 }

@@ -144,7 +144,12 @@ fn press_overlay(state: &mut State, cell: Cell) -> Vec<Command> {
             return Vec::new();
         }
         Overlay::Limits { row } => (row, Limit::ALL.len()),
-        Overlay::Help { .. } | Overlay::Ask(_) | Overlay::Dividers | Overlay::Tide => {
+        Overlay::Drills(list) => (&mut list.row, list.rows.len()),
+        Overlay::Help { .. }
+        | Overlay::Ask(_)
+        | Overlay::Dividers
+        | Overlay::Tide
+        | Overlay::Progress(_) => {
             return Vec::new();
         }
     };
@@ -196,6 +201,10 @@ fn release(state: &mut State, to: (u16, u16)) -> Vec<Command> {
 fn click(state: &mut State, at: (u16, u16)) -> Vec<Command> {
     let Some(point) = state.point_at(at.0, at.1) else { return Vec::new() };
     match state.hand {
+        Hand::Drill => {
+            cursor::put(state, point);
+            Vec::new()
+        }
         Hand::Look => {
             cursor::put(state, point);
             let leg = |near: (usize, f64)| (near.1 <= 1.0).then_some(Chosen::Leg(near.0));

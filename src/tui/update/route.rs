@@ -29,7 +29,7 @@ fn pencil(state: &mut State) {
         Hand::Plot { .. } => {
             lay_down(state);
         }
-        Hand::Look | Hand::Trace { .. } => state.hand = Hand::Plot { carried: None },
+        Hand::Look | Hand::Trace { .. } | Hand::Drill => state.hand = Hand::Plot { carried: None },
     }
 }
 
@@ -87,6 +87,7 @@ pub(super) fn lay_down(state: &mut State) -> bool {
         Hand::Plot { carried: Some(_) } => put_back(state),
         Hand::Plot { carried: None } => state.hand = Hand::Look,
         Hand::Trace { .. } => thread::lay_down(state),
+        Hand::Drill => state.hand = Hand::Look,
     }
     true
 }

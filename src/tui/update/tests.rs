@@ -313,6 +313,10 @@ fn every_action_can_be_done_where_its_keys_count_and_none_fails() {
                 Context::Ask => "Enter Right*9 Enter p",
                 Context::Starts => "Enter Right*9 Enter E",
                 Context::Limits => "Enter Right*9 Enter z",
+                Context::Drill => "b Enter",
+                Context::Reply => "b Enter Enter",
+                Context::Drills => "b",
+                Context::Progress => "B",
             };
             let mut driver = tidal_island(80, 24);
             keys(&mut driver, before);

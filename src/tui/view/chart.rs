@@ -149,6 +149,8 @@ fn hand(state: &State) -> char {
         Hand::Trace { carried: None } => '~',
         Hand::Trace { carried: Some(_) } if ascii => '*',
         Hand::Trace { carried: Some(_) } => '◆',
+        Hand::Drill if ascii => 'x',
+        Hand::Drill => '✕',
     }
 }
 

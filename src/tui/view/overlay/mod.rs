@@ -36,6 +36,7 @@ pub(super) fn draw(state: &State, readings: &Readings, inks: &Inks, buffer: &mut
             Overlay::Ask(ask) => ask::draw(ask, &parts, inks, buffer),
             Overlay::Starts(open) => starts::draw(state, open, &parts, inks, buffer),
             Overlay::Limits { row } => limits::draw(state, *row, &parts, inks, buffer),
+            Overlay::Drills(_) | Overlay::Progress(_) => {}
         }
     }
 }
