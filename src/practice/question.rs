@@ -291,6 +291,12 @@ impl Question {
         }
     }
 
+    /// The grid that references are read on: the chart's, or the one that the question has of its own.
+    #[must_use]
+    pub fn grid(&self) -> &Grid {
+        &self.grid
+    }
+
     /// How near an answer must come, in words: `within 0.2 km`, `within 2°`; nothing where it must be the answer itself.
     #[must_use]
     pub fn how_near(&self) -> Option<String> {

@@ -19,6 +19,16 @@ pub enum Shape {
 }
 
 impl Shape {
+    /// How a screen of `size` is divided.
+    pub fn of(size: Size) -> Shape {
+        let fits = |least: Size| size.width >= least.width && size.height >= least.height;
+        match size {
+            _ if fits(WIDE) => Shape::Wide,
+            _ if fits(LEAST) => Shape::Folded,
+            _ => Shape::TooSmall,
+        }
+    }
+
     /// Whether readings and legs have a column of their own.
     pub fn has_column(self) -> bool {
         self == Shape::Wide
@@ -53,6 +63,9 @@ const STRIP_ROWS: u16 = 4;
 const STRIP_ROWS_LEAST: u16 = 3;
 pub(crate) const STRIP_FROM: u16 = 24;
 
+/// The least rows of practice under the chart of a small screen.
+const DRILL_ROWS_LEAST: u16 = 6;
+
 /// What of the screen is there only at times.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub struct Shown {
@@ -60,6 +73,9 @@ pub struct Shown {
     pub water: bool,
     /// Whether the leg strip is open.
     pub strip: bool,
+    /// With practice in hand, the rows that it asks for where it stands under the chart. It takes the place of all
+    /// that is read off.
+    pub drill: Option<u16>,
 }
 
 /// The parts of the screen. A part that is not there has no width or no height.
@@ -81,6 +97,8 @@ pub struct Layout {
     pub legs: Rect,
     /// The readings folded into two lines.
     pub folded: Rect,
+    /// Practice, in place of all readings: a column, or a band under the chart.
+    pub drill: Rect,
     /// What the program says: titles, whether all is saved, messages. Without it, messages
     /// stand in place of the second line of folded readings.
     pub notice: Rect,
@@ -94,36 +112,65 @@ impl Layout {
     /// The parts of a screen of `size` on which this is shown.
     pub fn new(size: Size, shown: Shown) -> Layout {
         let screen = Rect::new(0, 0, size.width, size.height);
-        let fits = |least: Size| size.width >= least.width && size.height >= least.height;
-        if fits(WIDE) {
-            Layout::wide(screen, shown)
-        } else if fits(LEAST) {
-            Layout::folded(screen, shown)
-        } else {
-            let none = Rect::default();
-            let shape = Shape::TooSmall;
-            Layout {
-                shape,
-                screen,
-                chart: none,
-                readings: none,
-                water: none,
-                strip: none,
-                legs: none,
-                folded: none,
-                notice: none,
-                hints: none,
-                status: none,
-            }
+        match (Shape::of(size), shown.drill) {
+            (Shape::TooSmall, _) => Layout::nothing(Shape::TooSmall, screen),
+            (Shape::Folded, None) => Layout::folded(screen, shown),
+            (Shape::Folded, Some(rows)) => Layout::over_drill(screen, rows),
+            (Shape::Wide, None) => Layout::wide(screen, shown),
+            (Shape::Wide, Some(_)) => Layout::beside_drill(screen),
+        }
+    }
+
+    /// None of the parts.
+    fn nothing(shape: Shape, screen: Rect) -> Layout {
+        let none = Rect::default();
+        Layout {
+            shape,
+            screen,
+            chart: none,
+            readings: none,
+            water: none,
+            strip: none,
+            legs: none,
+            folded: none,
+            drill: none,
+            notice: none,
+            hints: none,
+            status: none,
+        }
+    }
+
+    /// The chart beside the column of practice.
+    fn beside_drill(screen: Rect) -> Layout {
+        let column = column(screen.width);
+        let (body, left) = (screen.height - 2, screen.width - column);
+        let (hints, status) = foot(screen);
+        Layout {
+            chart: Rect::new(0, 0, left - 1, body),
+            drill: Rect::new(left, 0, column - 1, body),
+            notice: Rect::new(0, body, screen.width, 1),
+            hints,
+            status,
+            ..Layout::nothing(Shape::Wide, screen)
+        }
+    }
+
+    /// The chart above as many rows of practice as are asked for, within half of the height.
+    fn over_drill(screen: Rect, rows: u16) -> Layout {
+        let body = screen.height - 1;
+        let rows = rows.clamp(DRILL_ROWS_LEAST, body / 2);
+        let (hints, status) = foot(screen);
+        Layout {
+            chart: Rect::new(0, 0, screen.width, body - rows),
+            drill: Rect::new(0, body - rows, screen.width, rows),
+            hints,
+            status,
+            ..Layout::nothing(Shape::Folded, screen)
         }
     }
 
     fn wide(screen: Rect, shown: Shown) -> Layout {
-        let column = match screen.width {
-            180.. => 48,
-            140.. => 42,
-            _ => 36,
-        };
+        let column = column(screen.width);
         let body = screen.height - 2;
         let (hints, status) = foot(screen);
         let left = screen.width - column;
@@ -135,17 +182,15 @@ impl Layout {
         };
         let above = READINGS_ROWS + water;
         Layout {
-            shape: Shape::Wide,
-            screen,
             chart,
             strip,
             readings: Rect::new(left, 0, column - 1, READINGS_ROWS),
             water: Rect::new(left, READINGS_ROWS, column - 1, water),
             legs: Rect::new(left, above, column - 1, body - above),
-            folded: Rect::default(),
             notice: Rect::new(0, body, screen.width, 1),
             hints,
             status,
+            ..Layout::nothing(Shape::Wide, screen)
         }
     }
 
@@ -154,17 +199,12 @@ impl Layout {
         let (hints, status) = foot(screen);
         let (chart, strip) = over_strip(Rect::new(0, 0, screen.width, body), screen, shown);
         Layout {
-            shape: Shape::Folded,
-            screen,
             chart,
             strip,
-            readings: Rect::default(),
-            water: Rect::default(),
-            legs: Rect::default(),
             folded: Rect::new(0, body, screen.width, 2),
-            notice: Rect::default(),
             hints,
             status,
+            ..Layout::nothing(Shape::Folded, screen)
         }
     }
 
@@ -244,6 +284,15 @@ pub fn tide_plot(rows: Rect) -> Rect {
     Rect::new(x + left, y + 1, width - left, height.saturating_sub(3))
 }
 
+/// The columns beside the chart of a wide screen, one of them between the two.
+fn column(width: u16) -> u16 {
+    match width {
+        180.. => 48,
+        140.. => 42,
+        _ => 36,
+    }
+}
+
 /// The last line of a screen: the hints, and the word about the chart behind them.
 fn foot(screen: Rect) -> (Rect, Rect) {
     let y = screen.height - 1;
@@ -283,20 +332,28 @@ mod tests {
     use super::*;
 
     fn parts(layout: &Layout) -> Vec<Rect> {
-        let Layout { chart, readings, water, strip, legs, folded, notice, hints, status, .. } =
-            *layout;
-        [chart, readings, water, strip, legs, folded, notice, hints, status]
+        let Layout { chart, readings, water, strip, legs, folded, drill, notice, .. } = *layout;
+        [chart, readings, water, strip, legs, folded, drill, notice, layout.hints, layout.status]
             .into_iter()
             .filter(|r| !r.is_empty())
             .collect()
+    }
+
+    /// Whatever may be shown, with and without practice that asks for any number of rows.
+    fn every_way() -> impl Iterator<Item = Shown> {
+        let drills = [None, Some(0), Some(9), Some(u16::MAX)];
+        drills.into_iter().flat_map(|drill| {
+            [(false, false), (true, false), (false, true), (true, true)]
+                .map(|(water, strip)| Shown { water, strip, drill })
+        })
     }
 
     #[test]
     fn parts_lie_on_the_screen_and_apart_at_every_size() {
         for width in 0..260 {
             for height in 0..80 {
-                for (water, strip) in [(false, false), (true, false), (false, true), (true, true)] {
-                    let layout = Layout::new(Size { width, height }, Shown { water, strip });
+                for shown in every_way() {
+                    let layout = Layout::new(Size { width, height }, shown);
                     let parts = parts(&layout);
                     for (i, part) in parts.iter().enumerate() {
                         assert_eq!(part.intersection(layout.screen), *part, "{width}x{height}");
@@ -305,8 +362,18 @@ mod tests {
                             "{width}x{height}"
                         );
                     }
-                    if layout.shape == Shape::Wide {
-                        assert!(layout.legs.height >= 5, "{height}");
+                    let Layout { shape, chart, drill, readings, .. } = layout;
+                    let has_chart = shape != Shape::TooSmall;
+                    assert_eq!(has_chart && shown.drill.is_some(), !drill.is_empty());
+                    match shown.drill {
+                        Some(_) => {
+                            assert!(!has_chart || chart.height >= 10, "{width}x{height}");
+                            let others = [readings, layout.water, layout.legs, layout.strip];
+                            assert!(others.iter().all(|part| part.is_empty()));
+                            assert!(layout.folded.is_empty(), "{width}x{height}");
+                        }
+                        None if shape == Shape::Wide => assert!(layout.legs.height >= 5),
+                        None => {}
                     }
                 }
             }

@@ -78,6 +78,8 @@ pub struct Put {
     pub line: Option<Line>,
     /// Why the last thing that was typed is no answer.
     pub not_understood: Option<String>,
+    /// The first line of it that is shown, where it has more than there is room for.
+    pub top: usize,
 }
 
 /// What came of a question.

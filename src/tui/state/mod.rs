@@ -282,7 +282,8 @@ impl State {
 
     /// Where everything stands on the screen.
     pub fn layout(&self) -> Layout {
-        Layout::new(self.size, Shown { water: self.tides().is_some(), strip: self.strip })
+        let drill = (self.hand == Hand::Drill).then(|| crate::view::drill_rows(self));
+        Layout::new(self.size, Shown { water: self.tides().is_some(), strip: self.strip, drill })
     }
 
     /// The whole shore, on which lines are laid and measured.

@@ -8,6 +8,7 @@ use super::{choose, cursor, moment, overlay, passage, perform, route, thread};
 use crate::action::{Act, hints};
 use crate::layout::{self, window};
 use crate::state::{Chosen, Hand, Held, Overlay};
+use crate::view::drills_row_at;
 use crate::{Command, Gesture, Pointer, State};
 
 pub(super) fn update(state: &mut State, pointer: Pointer) -> Vec<Command> {
@@ -130,8 +131,14 @@ fn press_overlay(state: &mut State, cell: Cell) -> Vec<Command> {
         moment::point(state, cell.x);
         return Vec::new();
     }
-    let row = usize::from(cell.y - parts.rows.y);
-    let height = parts.rows.height;
+    let (y, height) = (cell.y - parts.rows.y, parts.rows.height);
+    if let Overlay::Drills(list) = top {
+        // Headings stand between the rows.
+        let Some(row) = drills_row_at(list, height, y) else { return Vec::new() };
+        list.row = row;
+        return overlay::accept(state);
+    }
+    let row = usize::from(y);
     let (chosen, total) = match top {
         Overlay::List(list) => (&mut list.row, list.acts.len()),
         Overlay::Jump(jump) => (&mut jump.row, jump.found.len()),
@@ -144,8 +151,8 @@ fn press_overlay(state: &mut State, cell: Cell) -> Vec<Command> {
             return Vec::new();
         }
         Overlay::Limits { row } => (row, Limit::ALL.len()),
-        Overlay::Drills(list) => (&mut list.row, list.rows.len()),
         Overlay::Help { .. }
+        | Overlay::Drills(_)
         | Overlay::Ask(_)
         | Overlay::Dividers
         | Overlay::Tide

@@ -9,7 +9,7 @@ use super::inks::Inks;
 use super::readings::Readings;
 use crate::action::{self, Act, BETWEEN, hand};
 use crate::layout::INVENTED;
-use crate::state::{Saving, State, Tone};
+use crate::state::{Hand, Saving, State, Tone};
 
 /// Draws the line of notices, where there is one: a message, or what the route and the chart are
 /// called; at its right end, whether the work is kept.
@@ -39,6 +39,11 @@ fn kept(state: &State, inks: &Inks) -> (String, Style) {
 }
 
 fn titles(state: &State, readings: &Readings, inks: &Inks, pen: &mut Pen<'_>) {
+    if state.hand == Hand::Drill {
+        pen.write("Practice", inks.figure).write("  on  ", inks.quiet);
+        pen.write(&state.chart.title, inks.plain);
+        return;
+    }
     let route = match state.document.route().title.as_str() {
         "" => "Untitled route",
         title => title,
@@ -82,8 +87,15 @@ pub(super) fn hints(state: &State, inks: &Inks, buffer: &mut Buffer) {
 
 /// The word about the chart that is always on the screen.
 fn status(state: &State) -> &'static str {
-    if state.chart.invented { INVENTED } else { nav::text::CAUTION_IN_SHORT }
+    match (state.chart.invented, state.hand) {
+        (true, _) => INVENTED,
+        (false, Hand::Drill) => PRACTICE,
+        (false, _) => nav::text::CAUTION_IN_SHORT,
+    }
 }
+
+/// The same for practice on the chart of a real place.
+const PRACTICE: &str = "practice, not for navigation";
 
 /// Writes what the program last had to say, if anything.
 fn message(state: &State, inks: &Inks, pen: &mut Pen<'_>) -> bool {

@@ -3,6 +3,7 @@
 mod ascii;
 mod chart;
 mod curve;
+mod drill;
 mod fold;
 mod folded;
 mod foot;
@@ -25,15 +26,21 @@ mod water;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
-pub(crate) use overlay::help_last_top;
+pub(crate) use drill::{
+    choice_at as drill_choice_at, is_answer as drill_is_answer, last_top as drill_last_top,
+    page_rows as drill_page_rows, rows_wanted as drill_rows,
+};
+pub(crate) use overlay::{drills_row_at, help_last_top};
 pub(crate) use strip::place_at as strip_place;
 
 use crate::State;
 use crate::draw::Drawer;
 use crate::glyphs::DotSet;
 use crate::layout::Shape;
+use crate::state::Hand;
 use crate::theme::Theme;
 use inks::Inks;
+use readings::Readings;
 
 /// Draws all of `state` into `area`, which is the whole screen.
 pub fn view(state: &State, theme: &Theme, area: Rect, buffer: &mut Buffer, drawer: &mut Drawer) {
@@ -55,6 +62,13 @@ pub fn view(state: &State, theme: &Theme, area: Rect, buffer: &mut Buffer, drawe
 fn whole(state: &State, theme: &Theme, inks: &Inks, buffer: &mut Buffer, drawer: &mut Drawer) {
     let layout = state.layout();
     chart::draw(state, theme, buffer, drawer);
+    if state.hand == Hand::Drill {
+        // What is read off would answer for the reader.
+        drill::draw(state, inks, buffer);
+        foot::notice(state, &Readings::default(), inks, buffer);
+        foot::hints(state, inks, buffer);
+        return overlay::draw(state, &Readings::default(), inks, buffer);
+    }
     let readings = readings::readings(state);
     if layout.shape.has_column() {
         panes::draw(state, &readings, inks, buffer);

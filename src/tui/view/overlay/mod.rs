@@ -2,12 +2,14 @@
 
 mod ask;
 mod dividers;
+mod drills;
 mod help;
 mod jump;
 mod legs;
 mod limits;
 mod list;
 
+pub(crate) use drills::row_at as drills_row_at;
 pub(crate) use help::last_top as help_last_top;
 
 use ratatui::buffer::Buffer;
@@ -36,7 +38,8 @@ pub(super) fn draw(state: &State, readings: &Readings, inks: &Inks, buffer: &mut
             Overlay::Ask(ask) => ask::draw(ask, &parts, inks, buffer),
             Overlay::Starts(open) => starts::draw(state, open, &parts, inks, buffer),
             Overlay::Limits { row } => limits::draw(state, *row, &parts, inks, buffer),
-            Overlay::Drills(_) | Overlay::Progress(_) => {}
+            Overlay::Drills(list) => drills::draw(state, list, &parts, inks, buffer),
+            Overlay::Progress(_) => {}
         }
     }
 }

@@ -1,0 +1,87 @@
+//! A question that stands.
+
+use practice::{Answer, Question};
+
+use super::Page;
+use super::rows::{Part, Row, Rows, piece};
+use crate::action::Act;
+use crate::state::{Drill, Put, State};
+
+/// The rows that are kept free for a hint, or for why an answer was not understood.
+const FREE: usize = 2;
+
+/// The most rows of why an answer was not understood.
+const COMPLAINT: usize = 4;
+
+pub(super) fn asked<'a>(state: &'a State, drill: &Drill, put: &'a Put, page: &mut Page<'a>) {
+    page.headed_by(drill, put);
+    page.top = put.top;
+    let lit = (put.line.is_none() && !put.question.choices.is_empty()).then_some(put.choice);
+    question(&put.question, lit, &mut page.body);
+    hints(put, &mut page.body);
+    if page.foot.airy {
+        page.foot.row(Vec::new());
+    }
+    answer(state, put, &mut page.foot);
+}
+
+/// The question with all that is given with it.
+pub(super) fn question<'a>(it: &'a Question, lit: Option<usize>, rows: &mut Rows<'a>) {
+    rows.words(it.text.as_str(), Part::Plain);
+    if let Some(given) = &it.given {
+        rows.gap();
+        rows.table(&given.head, &given.rows);
+    }
+    if !it.choices.is_empty() {
+        rows.gap();
+        rows.choices(it.choices.iter().map(|choice| choice.text.as_str()), lit);
+    }
+}
+
+/// The hints that were asked for.
+fn hints<'a>(put: &'a Put, rows: &mut Rows<'a>) {
+    let shown = put.question.hints.iter().take(put.hints);
+    for (number, hint) in (1..).zip(shown) {
+        rows.gap();
+        rows.led(format!("Hint {number}  "), hint.as_str(), Part::Plain);
+    }
+}
+
+/// The line of the answer, and why the last one was none.
+fn answer<'a>(state: &'a State, put: &'a Put, rows: &mut Rows<'a>) {
+    let lead = piece(0, "Answer › ", Part::Key);
+    match &put.line {
+        Some(line) => rows.rows.push(Row { pieces: vec![lead], line: Some(line) }),
+        None => {
+            let how = how(&put.question, state.keymap.shown(Act::Accept).as_deref());
+            rows.row(vec![lead, piece(9, how, Part::Quiet)]);
+        }
+    }
+    if let Some(why) = &put.not_understood {
+        let mut said = Rows::new(rows.room, false);
+        said.words(why.as_str(), Part::Wrong);
+        rows.rows.extend(said.rows.into_iter().take(COMPLAINT));
+    }
+}
+
+/// How the question is answered while its line is closed.
+fn how(it: &Question, key: Option<&str>) -> String {
+    let key = key.unwrap_or("Enter");
+    match &it.answer {
+        Answer::Square { .. } => {
+            format!("put the cursor on it and press {key}, or write its letter")
+        }
+        Answer::Place { .. } => {
+            format!("put the cursor there and press {key}, or write a reference")
+        }
+        Answer::Choice(_) => "write its letter, or click it".to_owned(),
+        _ => format!("press {key}, or begin to write"),
+    }
+}
+
+/// The rows of a question, with some to spare: the same before and after hints and answers.
+pub(super) fn rows_wanted(put: &Put, page: &Page<'_>) -> usize {
+    let mut rows = Rows::new(page.body.room, page.body.airy);
+    question(&put.question, None, &mut rows);
+    page.head.rows.len() + rows.rows.len() + 1 + FREE
+}

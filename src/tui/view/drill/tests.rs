@@ -1,0 +1,1 @@
+//! What practice says at each size.
