@@ -13,6 +13,7 @@
 
 mod ask;
 mod dice;
+mod drawn;
 mod ground;
 mod kind;
 mod mark;

@@ -51,9 +51,13 @@ impl Question {
 
     /// The first of the question's mistakes that leads there.
     fn looks_like(&self, reply: &Reply) -> Option<MistakeKind> {
-        let leads = |it: &&Mistake| it.answer.takes(reply, self.tolerance);
-        let listed = self.mistakes.iter().find(leads).map(|it| it.kind);
+        let listed = self.listed(reply).map(|it| it.kind);
         listed.or_else(|| self.other_north(reply))
+    }
+
+    /// The first of the question's mistakes that comes to an answer.
+    pub(crate) fn listed(&self, reply: &Reply) -> Option<&Mistake> {
+        self.mistakes.iter().find(|it| it.answer.takes(reply, self.tolerance))
     }
 
     /// The right figures with the letter of another north.
@@ -201,7 +205,7 @@ fn within(square: &Square, at: Point, beyond: f64) -> bool {
 }
 
 /// Degrees clockwise from one direction to another, the shorter way.
-fn turn(from: f64, to: f64) -> f64 {
+pub(crate) fn turn(from: f64, to: f64) -> f64 {
     let turned = (to - from).rem_euclid(360.0);
     if turned > 180.0 { turned - 360.0 } else { turned }
 }

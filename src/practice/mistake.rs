@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use crate::Answer;
+use crate::{Answer, Shown};
 
 /// A mistake that an answer can come from, with what it comes to in one question.
 #[derive(Debug, Clone, PartialEq)]
@@ -11,6 +11,8 @@ pub struct Mistake {
     pub kind: MistakeKind,
     /// The answer that it leads to.
     pub answer: Answer,
+    /// The way that it goes, drawn on the chart, where that is more than the answer drawn.
+    pub drawn: Vec<Shown>,
 }
 
 macro_rules! mistakes {

@@ -36,7 +36,7 @@ pub struct Question {
     pub hints: Vec<String>,
     /// How the answer is got, step by step.
     pub steps: Vec<String>,
-    /// The answer drawn on the chart.
+    /// The answer drawn on the chart: where it is a direction or a distance, the last line is the answer itself.
     pub drawn: Vec<Shown>,
     /// What comes of the usual mistakes, the likeliest first: none of it is within the tolerance.
     pub mistakes: Vec<Mistake>,
@@ -285,9 +285,14 @@ impl Question {
 
     /// Notes what a mistake comes to, unless that cannot be told from the right answer or from a likelier mistake.
     pub(crate) fn mistake(&mut self, kind: MistakeKind, answer: Answer) {
+        self.mistake_drawn(kind, answer, Vec::new());
+    }
+
+    /// The same with the way that the mistake goes, drawn.
+    pub(crate) fn mistake_drawn(&mut self, kind: MistakeKind, answer: Answer, drawn: Vec<Shown>) {
         let taken = |other: &Mistake| other.answer == answer;
         if !self.answer.takes(&answer.reply(), self.tolerance) && !self.mistakes.iter().any(taken) {
-            self.mistakes.push(Mistake { kind, answer });
+            self.mistakes.push(Mistake { kind, answer, drawn });
         }
     }
 

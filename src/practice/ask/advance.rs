@@ -127,11 +127,6 @@ impl Asked<'_> {
             |way: Length| Some(plain(whole(way.as_nautical_miles(), 0.01)? as f64 / 100.0, 2));
         let heading = self.heading_true()?;
         let run = self.speed.over(self.time());
-        let still = Asked { stream: None, ..self.clone() };
-        let (dry, _) = place(&ground.chart.grid, still.end()?)?;
-        let Answer::Place { at, .. } = question.answer else { return None };
-        let line =
-            |from: Point, to: Point, label: &str| Shown::Line { from, to, label: label.to_owned() };
         if self.variation.is_some() {
             question.steps.push(format!("On the chart the heading is {heading}."));
         }
@@ -140,25 +135,39 @@ impl Asked<'_> {
             text::duration(self.time()),
             miles(run)?
         ));
-        question.drawn.push(line(self.from.at, dry, "through the water"));
         if let Some(stream) = self.stream {
             let carried = miles(stream.drift.over(self.time()))?;
             let set = stream.set;
             question
                 .steps
                 .push(format!("In the same time the stream carries you {carried} NM along {set}."));
-            question.drawn.push(line(dry, at, "stream"));
         }
         question.steps.push(format!("That is at {}.", question.told()));
-        question.drawn.push(Shown::Point { at, label: question.told() });
+        question.drawn = self.drawn(ground)?;
         Some(())
+    }
+
+    /// The boat's way through the water, then the stream's, and where they end.
+    fn drawn(&self, ground: &Ground<'_>) -> Option<Vec<Shown>> {
+        let line =
+            |from: Point, to: Point, label: &str| Shown::Line { from, to, label: label.to_owned() };
+        let (at, label) = place(&ground.chart.grid, self.end()?)?;
+        let still = Asked { stream: None, ..self.clone() };
+        let (dry, _) = place(&ground.chart.grid, still.end()?)?;
+        let mut drawn = vec![line(self.from.at, dry, "through the water")];
+        if self.stream.is_some() {
+            drawn.push(line(dry, at, "stream"));
+        }
+        drawn.push(Shown::Point { at, label });
+        Some(drawn)
     }
 
     fn mistakes(&self, question: &mut Question, ground: &Ground<'_>) {
         let mut mistake = |kind, wrong: Option<Asked<'_>>| {
-            let end = wrong.and_then(|wrong| wrong.end());
-            if let Some((at, text)) = end.and_then(|end| place(&ground.chart.grid, end)) {
-                question.mistake(kind, Answer::Place { at, text });
+            let drawn = wrong.and_then(|wrong| wrong.drawn(ground)).unwrap_or_default();
+            if let Some(Shown::Point { at, label }) = drawn.last() {
+                let answer = Answer::Place { at: *at, text: label.clone() };
+                question.mistake_drawn(kind, answer, drawn);
             }
         };
         let same = || self.clone();

@@ -1,7 +1,8 @@
 //! The bearing back.
 
 use super::Throw;
-use crate::{Answer, MistakeKind, NorthOf, Question, Tolerance};
+use super::rose::{ray, reach};
+use crate::{Answer, Ground, MistakeKind, NorthOf, Question, Shown, Tolerance};
 
 /// What is the back bearing of 047°M?
 pub(super) fn back(throw: &mut Throw<'_, '_>) -> Option<Question> {
@@ -23,6 +24,7 @@ pub(super) fn back(throw: &mut Throw<'_, '_>) -> Option<Question> {
     ];
     question.steps =
         vec![format!("Half a turn is 180°: {out:03}° and 180° {} is {:03}°.", way.0, way.1)];
+    question.drawn = drawn(throw.ground, degrees, out_bearing.to_string(), question.told());
     let mut mistake = |kind, degrees| {
         question.mistake(kind, Answer::bearing(degrees, NorthOf::Magnetic));
     };
@@ -31,4 +33,16 @@ pub(super) fn back(throw: &mut Throw<'_, '_>) -> Option<Question> {
     mistake(MistakeKind::QuarterTurn, degrees + 90.0);
     mistake(MistakeKind::QuarterTurn, degrees - 90.0);
     Some(question)
+}
+
+/// Out from the middle of the chart, and back beside it, as if magnetic north were the grid's.
+fn drawn(ground: &Ground<'_>, degrees: f64, out: String, back: String) -> Vec<Shown> {
+    let (start, far) = (ground.middle(), reach(ground));
+    let way = ray(start, degrees, far, out);
+    let Shown::Line { to, .. } = &way else { return Vec::new() };
+    // The two ways would lie on one another.
+    let Shown::Line { to: beside, .. } = ray(*to, degrees + 90.0, far / 12.0, String::new()) else {
+        return Vec::new();
+    };
+    vec![way, ray(beside, degrees + 180.0, far, back)]
 }

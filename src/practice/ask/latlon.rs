@@ -1,9 +1,11 @@
 //! Latitude and longitude of a mark.
 
+use chart::Point;
 use nav::Position;
 use nav::text::{latitude, longitude};
 
 use super::Throw;
+use crate::ground::{Ground, Spot};
 use crate::question::MINUTES;
 use crate::words::whole;
 use crate::{Answer, MistakeKind, Question, Shown, Tolerance};
@@ -31,9 +33,29 @@ pub(super) fn of_a_mark(throw: &mut Throw<'_, '_>) -> Option<Question> {
         format!("Across to the side of the chart: latitude {}.", latitude(at.lat, MINUTES)),
         format!("Up or down to its edge: longitude {}.", longitude(at.lon, MINUTES)),
     ];
-    question.drawn = question.shown.clone();
+    question.drawn = to_the_margins(throw.ground, spot);
     mistakes(&mut question, at.lat.as_degrees(), at.lon.as_degrees());
     Some(question)
+}
+
+/// Across to the side of the chart along the parallel, up to its top along the meridian, and the point.
+fn to_the_margins(ground: &Ground<'_>, spot: &Spot) -> Vec<Shown> {
+    let (position, extent) = (spot.position, ground.chart.extent);
+    let grid = &ground.chart.grid;
+    // Along a parallel or a meridian, which the grid turns by its convergence.
+    let turned = |to: Point| {
+        let north = grid.forward(position).ok()?.convergence.as_degrees_east().to_radians();
+        let (way, tilt) = (to - spot.at, north.tan());
+        Some(spot.at + Point { x: way.x - way.y * tilt, y: way.y + way.x * tilt })
+    };
+    let line =
+        |to: Point, label: String| Some(Shown::Line { from: spot.at, to: turned(to)?, label });
+    let side = Point { x: extent.min().x, y: spot.at.y };
+    let top = Point { x: spot.at.x, y: extent.max().y };
+    let lines =
+        [line(side, latitude(position.lat, MINUTES)), line(top, longitude(position.lon, MINUTES))];
+    let point = Shown::Point { at: spot.at, label: spot.name.clone() };
+    lines.into_iter().flatten().chain([point]).collect()
 }
 
 fn mistakes(question: &mut Question, lat: f64, lon: f64) {

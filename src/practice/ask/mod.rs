@@ -14,6 +14,7 @@ pub(crate) mod norths;
 pub(crate) mod pace;
 mod rate;
 pub(crate) mod reference;
+mod rose;
 mod shore;
 mod tide;
 

@@ -5,8 +5,9 @@ use nav::magnetic::{DecimalYear, PerYear, PrintedVariation};
 use nav::{Bearing, Convergence, Grid, GridNorth, Magnetic, Variation};
 
 use super::Throw;
+use super::rose::{ray, reach};
 use crate::words::{plain, whole};
-use crate::{Answer, Level, MistakeKind, NorthOf, Question, Tolerance};
+use crate::{Answer, Ground, Level, MistakeKind, NorthOf, Question, Shown, Tolerance};
 
 /// What lies between the norths, as a chart's margin says it.
 pub(crate) struct Norths {
@@ -21,13 +22,17 @@ pub(crate) struct Norths {
 /// A grid bearing is given; what does the compass show?
 pub(super) fn to_magnetic(throw: &mut Throw<'_, '_>) -> Option<Question> {
     let (norths, grid) = (norths(throw)?, bearing(throw));
-    norths.to_magnetic(grid, near(throw.level), &throw.ground.chart.grid)
+    let question = norths.to_magnetic(grid, near(throw.level), &throw.ground.chart.grid)?;
+    Some(Question { drawn: norths.drawn(throw.ground, grid, &question), ..question })
 }
 
 /// A compass bearing is given; where does it lie on the chart's grid?
 pub(super) fn to_grid(throw: &mut Throw<'_, '_>) -> Option<Question> {
     let (norths, read) = (norths(throw)?, bearing(throw));
-    norths.to_grid(read, near(throw.level), &throw.ground.chart.grid)
+    let question = norths.to_grid(read, near(throw.level), &throw.ground.chart.grid)?;
+    let (convergence, variation) = norths.angles();
+    let grid = read + variation - convergence;
+    Some(Question { drawn: norths.drawn(throw.ground, grid, &question), ..question })
 }
 
 /// Reckoned in whole degrees; with a variation that has grown old, to a degree.
@@ -186,6 +191,20 @@ impl Norths {
             said,
             step,
         })
+    }
+
+    /// The norths as lines from one point, grid north upwards, and the bearing among them.
+    fn drawn(&self, ground: &Ground<'_>, grid: f64, question: &Question) -> Vec<Shown> {
+        let (start, far) = (ground.middle(), reach(ground));
+        let (convergence, variation) = self.angles();
+        let north = |degrees: f64, name: &str| ray(start, degrees, far, name.to_owned());
+        let mut drawn = vec![north(0.0, "grid north")];
+        if convergence != 0.0 {
+            drawn.push(north(-convergence, "true north"));
+        }
+        drawn.push(north(variation - convergence, "magnetic north"));
+        drawn.push(ray(start, grid, far, question.told()));
+        drawn
     }
 
     /// Convergence and variation in degrees, east positive.

@@ -61,15 +61,19 @@ pub(super) fn along(throw: &mut Throw<'_, '_>) -> Option<Question> {
     ];
     whole(straight, 0.1)?;
     question.drawn = vec![Shown::Path(points)];
-    let mut mistake = |kind, value| question.mistake(kind, amount(value, Unit::Kilometres));
-    mistake(MistakeKind::StraightForShore, straight);
+    let mut drawn = |kind, value, way| {
+        question.mistake_drawn(kind, amount(value, Unit::Kilometres), vec![way]);
+    };
+    let across = Shown::Line { from: from.at, to: to.at, label: format!("{straight:.1} km") };
+    drawn(MistakeKind::StraightForShore, straight, across);
     if ways.1 < 2.5 * ways.0
         && let Some(other) = laid(throw.ground, places, Way::Longer)
-        && let Ok(line) = Line::on_grid(grid, other, false)
+        && let Ok(line) = Line::on_grid(grid, other.iter().copied(), false)
         && let Some(length) = walked(&line, step)
     {
-        mistake(MistakeKind::OtherWayRound, length);
+        drawn(MistakeKind::OtherWayRound, length, Shown::Path(other));
     }
+    let mut mistake = |kind, value| question.mistake(kind, amount(value, Unit::Kilometres));
     mistake(MistakeKind::MilesForKilometres, found / 1.852);
     mistake(MistakeKind::WrongScale, found * 2.0);
     mistake(MistakeKind::WrongScale, found / 2.0);

@@ -2,6 +2,7 @@
 
 mod again;
 mod by_kind;
+mod drawn;
 mod hands;
 mod published;
 mod walk;
