@@ -16,6 +16,7 @@ use crate::{Exit, Io};
 mod fix;
 mod output;
 mod question;
+mod sea;
 mod table;
 mod water;
 
@@ -86,6 +87,14 @@ pub(crate) enum What {
     /// error_m: where the true bearings of known marks cross, and how far from there the farthest corner of
     /// their triangle lies, 0 for two
     Fix,
+    /// Waves of a steady wind: wind_ms (the mean 10 m up; the manual's adjusted wind speed is made of it
+    /// here), fetch_m, depth_m (empty for deep water), hours that it has blown (empty for long enough) give
+    /// height_m (significant: the mean of the highest third), period_s (of the spectrum's peak), by the Shore
+    /// Protection Manual of 1984; swell, streams, shoals and breaking are left out
+    Waves,
+    /// How far over the horizon a height is seen: eye_m, target_m (empty for the horizon itself), heights above
+    /// the water, give distance_nm in usual refraction; haze and a light's own range are left out
+    Horizon,
     /// The height of tide at a port: time (ISO 8601, UTC) gives height_m above the port's datum
     Tide {
         /// A port file in RON, of constants or a printed table; or chart:FILE#NAME for a port of a chart
@@ -124,6 +133,8 @@ impl What {
             What::Heading => Question::Heading,
             What::MadeGood => Question::MadeGood,
             What::Fix => Question::Fix(2),
+            What::Waves => Question::Waves,
+            What::Horizon => Question::Horizon,
             What::Tide { port, name } => {
                 Question::Tide(Box::new(TideAt::new(port_named(port, name.as_deref())?)))
             }

@@ -24,6 +24,7 @@ mod error;
 pub mod fix;
 pub mod geodesic;
 mod grid;
+pub mod horizon;
 pub mod leeway;
 pub mod magnetic;
 mod moment;
@@ -41,6 +42,7 @@ pub mod tide;
 mod transverse_mercator;
 pub mod triangle;
 mod units;
+pub mod waves;
 
 pub use area::Area;
 pub use datum::{Etrs89, Ireland1975, Osgb36, SevenParameter};

@@ -7,6 +7,7 @@ use nav::{
 };
 
 use super::fix;
+use super::sea;
 use super::table::{Fault, Row};
 use super::water::{self, TideAt};
 
@@ -47,6 +48,8 @@ pub(crate) enum Question {
     MadeGood,
     /// By so many marks.
     Fix(usize),
+    Waves,
+    Horizon,
     Tide(Box<TideAt>),
 }
 
@@ -64,6 +67,8 @@ impl Question {
             Question::Heading => &["track_deg", "speed_kn", "set_deg", "drift_kn"],
             Question::MadeGood => &["heading_deg", "speed_kn", "set_deg", "drift_kn"],
             Question::Fix(marks) => fix::reads(*marks),
+            Question::Waves => &["wind_ms", "fetch_m", "depth_m", "hours"],
+            Question::Horizon => &["eye_m", "target_m"],
             Question::Tide(_) => &["time"],
         }
     }
@@ -101,6 +106,8 @@ impl Question {
             Question::Heading => &["heading_deg", "ground_speed_kn", "state"],
             Question::MadeGood => &["track_deg", "ground_speed_kn"],
             Question::Fix(_) => &["lat", "lon", "error_m"],
+            Question::Waves => &["height_m", "period_s"],
+            Question::Horizon => &["distance_nm"],
             Question::Tide(_) => &["height_m"],
         }
     }
@@ -145,6 +152,8 @@ impl Question {
             Question::Heading => water::heading(row, answers)?,
             Question::MadeGood => water::made_good(row, answers)?,
             Question::Fix(marks) => fix::answer(*marks, row, answers)?,
+            Question::Waves => sea::waves(row, answers)?,
+            Question::Horizon => sea::horizon(row, answers)?,
             Question::Tide(tide) => tide.answer(row, answers)?,
         }
         Ok(())

@@ -441,7 +441,7 @@ impl std::io::Write for Counted {
 
 /// The published table in a file of `tests/data`, some columns under the contract's names and
 /// all others left as they are; then answered, row by row, as numbers by name.
-fn published(
+pub(super) fn published(
     line: &str,
     table: &str,
     names: &[(&str, &str)],
