@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use jiff::Timestamp;
 
 use crate::memory::{Answered, Outcome, Record, Schedule};
+use crate::set::Set;
 use crate::{Ground, Kind, Level, MistakeKind, Question, ask, kind_of, seed_of};
 
 /// What is practised in a sitting.
@@ -23,6 +24,8 @@ pub enum Plan {
         /// How many.
         count: usize,
     },
+    /// A coach's set, on its own chart.
+    Set(Set),
 }
 
 /// How long a sitting is.
@@ -88,6 +91,7 @@ impl Sitting {
         match &self.plan {
             Plan::Due(Long::Minutes(_)) => None,
             Plan::Due(Long::Questions(count)) | Plan::Kinds { count, .. } => Some(*count),
+            Plan::Set(set) => Some(set.count()),
         }
     }
 
@@ -124,6 +128,7 @@ impl Sitting {
                 });
                 asked.take(*count).nth(self.answered.len())
             }
+            Plan::Set(set) => set.question(ground, self.answered.len()),
         }
     }
 }
