@@ -326,6 +326,12 @@ impl Question {
         &self.grid
     }
 
+    /// Whether a place is asked for, which can be shown on the chart.
+    #[must_use]
+    pub const fn asks_for_place(&self) -> bool {
+        matches!(self.answer, Answer::Square { .. } | Answer::Place { .. })
+    }
+
     /// How near an answer must come, in words: `within 0.2 km`, `within 2°`; nothing where it must be the answer itself.
     #[must_use]
     pub fn how_near(&self) -> Option<String> {

@@ -68,6 +68,12 @@ impl Sitting {
         Sitting { plan, answered: Vec::new() }
     }
 
+    /// One that was left: with what was answered in it before, in order.
+    #[must_use]
+    pub fn again(plan: Plan, answered: Vec<Answered>) -> Sitting {
+        Sitting { plan, answered }
+    }
+
     /// What is practised.
     #[must_use]
     pub fn plan(&self) -> &Plan {
@@ -93,6 +99,21 @@ impl Sitting {
             Plan::Due(Long::Questions(count)) | Plan::Kinds { count, .. } => Some(*count),
             Plan::Set(set) => Some(set.count()),
         }
+    }
+
+    /// How many minutes it lasts, if it goes by time.
+    #[must_use]
+    pub fn minutes(&self) -> Option<u16> {
+        match self.plan {
+            Plan::Due(Long::Minutes(minutes)) => Some(minutes),
+            Plan::Due(Long::Questions(_)) | Plan::Kinds { .. } => None,
+        }
+    }
+
+    /// Whether it has had as many questions as it has.
+    #[must_use]
+    pub fn is_full(&self) -> bool {
+        self.count().is_some_and(|count| self.answered.len() >= count)
     }
 
     /// How it has gone so far.

@@ -43,6 +43,10 @@ pub enum When {
     HasWay,
     /// The screen has no room for the table of legs.
     Folded,
+    /// A question of practice stands.
+    Asked,
+    /// One stands that has a hint left.
+    Hinted,
     /// The shell can take the terminal back for a while.
     JobControl,
 }
@@ -76,6 +80,10 @@ impl When {
             }
             When::HasWay => state.tides().is_some() && points > 1,
             When::Folded => !state.layout().shape.has_column(),
+            When::Asked => state.practice.asked().is_some(),
+            When::Hinted => {
+                state.practice.asked().is_some_and(|put| put.hints < put.question.hints.len())
+            }
             When::JobControl => cfg!(unix),
         }
     }
@@ -106,6 +114,8 @@ impl When {
             | When::HasDeparture
             | When::HasWay => self.missing_water(state),
             When::Folded => "the table of legs stands beside the chart".to_owned(),
+            When::Hinted if state.practice.asked().is_some() => "there is no other hint".to_owned(),
+            When::Asked | When::Hinted => "no question stands".to_owned(),
             When::JobControl => "there is no shell to go back to on this system".to_owned(),
         }
     }
@@ -163,6 +173,8 @@ impl When {
             When::HasDeparture => "with tides and a departure",
             When::HasWay => "with tides and two waypoints",
             When::Folded => "on a small screen",
+            When::Asked => "with a question",
+            When::Hinted => "while there is a hint left",
             When::JobControl => "under a shell",
         }
     }

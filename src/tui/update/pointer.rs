@@ -4,7 +4,7 @@ use chart::{Point, View};
 use plan::Limit;
 use ratatui::layout::Position as Cell;
 
-use super::{choose, cursor, moment, overlay, passage, perform, route, thread};
+use super::{choose, cursor, drill, moment, overlay, passage, perform, route, thread};
 use crate::action::{Act, hints};
 use crate::layout::{self, window};
 use crate::state::{Chosen, Hand, Held, Overlay};
@@ -57,6 +57,13 @@ fn press(state: &mut State, at: (u16, u16)) -> Vec<Command> {
     }
     if !state.overlays.is_empty() {
         return press_overlay(state, cell);
+    }
+    if state.hand == Hand::Drill {
+        // What else is read off the chart is not there.
+        if let Some(point) = state.point_at(at.0, at.1) {
+            state.held = Some(hold(state, point, at));
+        }
+        return Vec::new();
     }
     if is_on_water(state, cell) {
         return perform(state, Act::TideCurve);
@@ -208,10 +215,7 @@ fn release(state: &mut State, to: (u16, u16)) -> Vec<Command> {
 fn click(state: &mut State, at: (u16, u16)) -> Vec<Command> {
     let Some(point) = state.point_at(at.0, at.1) else { return Vec::new() };
     match state.hand {
-        Hand::Drill => {
-            cursor::put(state, point);
-            Vec::new()
-        }
+        Hand::Drill => drill::click(state, point, at),
         Hand::Look => {
             cursor::put(state, point);
             let leg = |near: (usize, f64)| (near.1 <= 1.0).then_some(Chosen::Leg(near.0));
@@ -247,7 +251,7 @@ fn click(state: &mut State, at: (u16, u16)) -> Vec<Command> {
 fn wheel(state: &mut State, at: (u16, u16), up: bool) {
     let time = match state.overlays.last() {
         Some(overlay) => *overlay == Overlay::Tide,
-        None => is_on_water(state, Cell::new(at.0, at.1)),
+        None => state.hand != Hand::Drill && is_on_water(state, Cell::new(at.0, at.1)),
     };
     if time {
         perform(state, if up { Act::TimeBack } else { Act::TimeOn });
@@ -255,6 +259,8 @@ fn wheel(state: &mut State, at: (u16, u16), up: bool) {
         overlay::go(state, if up { Act::RowUp } else { Act::RowDown });
     } else if let Some(point) = state.point_at(at.0, at.1) {
         cursor::zoom(state, up, point);
+    } else if state.hand == Hand::Drill {
+        drill::scroll(state, !up);
     } else if state.layout().legs.contains(Cell::new(at.0, at.1)) {
         choose::act(state, if up { Act::PreviousLeg } else { Act::NextLeg });
     }
