@@ -61,9 +61,9 @@ fn ranked(context: Context) -> (&'static [Act], &'static [Act]) {
             (&[StartBack, StartOn, Accept, BestStart, Fortnight, LimitsList, DayOn], &[Back])
         }
         Context::Limits => (&[Accept, RowDown, RowUp, Back], &[]),
-        Context::Drill => (&[Answer, Hint, PassOver, Back, ZoomIn, ZoomOut], &[Help]),
-        Context::Reply => (&[Accept, Hint, EraseLine, Back], &[]),
-        Context::Marked => (&[NextQuestion, ExplainDown, Back, ZoomIn, ZoomOut], &[Help]),
+        Context::Drill => (&[Answer, Hint, PassOver, ReadDown, Back, ZoomIn, ZoomOut], &[Help]),
+        Context::Reply => (&[Accept, Hint, ReadDown, EraseLine, Back], &[]),
+        Context::Marked => (&[NextQuestion, ReadDown, Back, ZoomIn, ZoomOut], &[Help]),
         Context::Drills => (&[Accept, RowDown, RowUp, Progress, Back], &[]),
         Context::Progress => (&[RowDown, RowUp, Back], &[]),
     }

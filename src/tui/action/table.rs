@@ -146,8 +146,8 @@ actions! {
     Centre       "centre"       SEA   ("c") Always "centre" "Bring the cursor to the middle of the screen";
     PanWest      "pan-west"     SEA   ("Ctrl-Left")  Always "" "Look further west" mouse "drag the chart";
     PanEast      "pan-east"     SEA   ("Ctrl-Right") Always "" "Look further east";
-    PanNorth     "pan-north"    IN[Look Plot Carry Trace Anchor Drill] ("Ctrl-Up" "PageUp")     Always "" "Look further north";
-    PanSouth     "pan-south"    IN[Look Plot Carry Trace Anchor Drill] ("Ctrl-Down" "PageDown") Always "" "Look further south";
+    PanNorth     "pan-north"    CHART ("Ctrl-Up" "PageUp")     Always "" "Look further north";
+    PanSouth     "pan-south"    CHART ("Ctrl-Down" "PageDown") Always "" "Look further south";
     Names        "names"        SEA   ("n") Always "names" "Show the names, or hide them";
     GridLines    "grid"         SEA   ("g") Always "grid" "Show the grid lines, or hide them";
     Dots         "dots"         SEA   (".") Always "dots" "Draw with the next set of dots, finer or coarser";
@@ -245,8 +245,8 @@ actions! {
     Hint         "hint"         IN[Drill Reply] ("Tab") Hinted "hint" "Show a hint, or the next one";
     PassOver     "pass-over"    IN[Drill] ("o") Asked "pass over" "Pass the question over, and have it explained";
     NextQuestion "next-question" IN[Marked] ("Enter") Always "next" "Go on to the next question, or end what is over";
-    ExplainUp    "explain-up"   IN[Marked] ("PageUp")   Always "" "Go back in the explanation";
-    ExplainDown  "explain-down" IN[Marked] ("PageDown") Always "more" "Go on in the explanation, where it has more than is seen" mouse "wheel over it";
+    ReadUp       "read-up"      IN[Drill Reply Marked] ("PageUp")   Always "" "Go back in the question or its explanation";
+    ReadDown     "read-down"    IN[Drill Reply Marked] ("PageDown") More "more" "Go on in the question or its explanation" mouse "wheel over it";
 
 [Program]
     Help         "help"         SEA   ("?" "F1") Always "all" "Show everything that can be done";

@@ -1,6 +1,7 @@
 //! When an action can be done.
 
 use crate::state::State;
+use crate::view::drill_last_top;
 
 /// What must hold for an action to be possible.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -47,6 +48,8 @@ pub enum When {
     Asked,
     /// One stands that has a hint left.
     Hinted,
+    /// There is more of it than is seen: of the question in hand, or of its explanation.
+    More,
     /// The shell can take the terminal back for a while.
     JobControl,
 }
@@ -84,6 +87,13 @@ impl When {
             When::Hinted => {
                 state.practice.asked().is_some_and(|put| put.hints < put.question.hints.len())
             }
+            When::More => {
+                let top = match state.practice.told() {
+                    Some((_, told)) => told.top,
+                    None => state.practice.asked().map_or(0, |put| put.top),
+                };
+                top < drill_last_top(state)
+            }
             When::JobControl => cfg!(unix),
         }
     }
@@ -116,6 +126,7 @@ impl When {
             When::Folded => "the table of legs stands beside the chart".to_owned(),
             When::Hinted if state.practice.asked().is_some() => "there is no other hint".to_owned(),
             When::Asked | When::Hinted => "no question stands".to_owned(),
+            When::More => "all of it is seen, to its end".to_owned(),
             When::JobControl => "there is no shell to go back to on this system".to_owned(),
         }
     }
@@ -175,6 +186,7 @@ impl When {
             When::Folded => "on a small screen",
             When::Asked => "with a question",
             When::Hinted => "while there is a hint left",
+            When::More => "where there is more",
             When::JobControl => "under a shell",
         }
     }

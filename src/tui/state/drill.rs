@@ -5,7 +5,7 @@ use std::sync::Arc;
 use chart::Point;
 use jiff::Timestamp;
 use practice::memory::{Progress, Record};
-use practice::{Kind, Level, Mark, Plan, Question, Sitting, Skill};
+use practice::{Kind, Level, Mark, Plan, Question, Sitting};
 
 use super::Line;
 use crate::action::Context;
@@ -158,8 +158,6 @@ pub struct DrillList {
     pub row: usize,
     /// The rows.
     pub rows: Vec<DrillRow>,
-    /// What is to be said besides: where else a sitting is laid down, or that nothing is kept; may be empty.
-    pub said: String,
 }
 
 /// A row of that list.
@@ -169,8 +167,6 @@ pub struct DrillRow {
     pub words: String,
     /// What else there is to say of it: level, when it is due.
     pub note: String,
-    /// What it trains, if it is one kind of exercise.
-    pub skill: Option<Skill>,
     /// What it does.
     pub does: DrillChoice,
 }

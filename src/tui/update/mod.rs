@@ -178,8 +178,8 @@ fn act_on(state: &mut State, act: Act) -> Vec<Command> {
         | AtDeparture | Now | Play | TideCurve | NextPort | StreamArrows => {
             return moment::act(state, act);
         }
-        DrillList | Progress | Answer | WriteAnswer | Hint | PassOver | NextQuestion
-        | ExplainUp | ExplainDown => return drill::act(state, act),
+        DrillList | Progress | Answer | WriteAnswer | Hint | PassOver | NextQuestion | ReadUp
+        | ReadDown => return drill::act(state, act),
         Accept if state.context() == Context::Reply => return drill::mark_line(state),
         Accept => return overlay::accept(state),
         Redraw => return vec![Command::Redraw],

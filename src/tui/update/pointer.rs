@@ -8,7 +8,7 @@ use super::{choose, cursor, drill, moment, overlay, passage, perform, route, thr
 use crate::action::{Act, hints};
 use crate::layout::{self, window};
 use crate::state::{Chosen, Hand, Held, Overlay};
-use crate::view::drills_row_at;
+use crate::view::{drill_choice_at, drill_is_answer, drills_row_at};
 use crate::{Command, Gesture, Pointer, State};
 
 pub(super) fn update(state: &mut State, pointer: Pointer) -> Vec<Command> {
@@ -59,11 +59,7 @@ fn press(state: &mut State, at: (u16, u16)) -> Vec<Command> {
         return press_overlay(state, cell);
     }
     if state.hand == Hand::Drill {
-        // What else is read off the chart is not there.
-        if let Some(point) = state.point_at(at.0, at.1) {
-            state.held = Some(hold(state, point, at));
-        }
-        return Vec::new();
+        return press_drill(state, at);
     }
     if is_on_water(state, cell) {
         return perform(state, Act::TideCurve);
@@ -76,6 +72,21 @@ fn press(state: &mut State, at: (u16, u16)) -> Vec<Command> {
     if rows.contains(cell) {
         press_leg(state, usize::from(cell.y - rows.y), rows.height);
     } else if let Some(point) = state.point_at(at.0, at.1) {
+        state.held = Some(hold(state, point, at));
+    }
+    Vec::new()
+}
+
+/// In practice a choice is pressed, the line of the answer, or the chart; what is else read off the chart is not there.
+fn press_drill(state: &mut State, at: (u16, u16)) -> Vec<Command> {
+    let cell = Cell::new(at.0, at.1);
+    if let Some(choice) = drill_choice_at(state, cell) {
+        return drill::press_choice(state, choice);
+    }
+    if drill_is_answer(state, cell) {
+        return perform(state, Act::WriteAnswer);
+    }
+    if let Some(point) = state.point_at(at.0, at.1) {
         state.held = Some(hold(state, point, at));
     }
     Vec::new()
@@ -260,7 +271,7 @@ fn wheel(state: &mut State, at: (u16, u16), up: bool) {
     } else if let Some(point) = state.point_at(at.0, at.1) {
         cursor::zoom(state, up, point);
     } else if state.hand == Hand::Drill {
-        drill::scroll(state, !up);
+        drill::scroll(state, !up, 1);
     } else if state.layout().legs.contains(Cell::new(at.0, at.1)) {
         choose::act(state, if up { Act::PreviousLeg } else { Act::NextLeg });
     }

@@ -16,7 +16,7 @@ const QUESTIONS: usize = 10;
 
 /// Opens it.
 pub(super) fn open(state: &mut State, now: Timestamp) {
-    let list = DrillList { row: 0, rows: rows(state, now), said: said(state) };
+    let list = DrillList { row: 0, rows: rows(state, now) };
     state.overlays.push(Overlay::Drills(list));
 }
 
@@ -42,7 +42,6 @@ fn rows(state: &State, now: Timestamp) -> Vec<DrillRow> {
     let begun = laid_down.map(|drill| DrillRow {
         words: format!("Go on with {}", what(drill.sitting.plan())),
         note: where_it_is(drill),
-        skill: None,
         does: DrillChoice::GoOn,
     });
     let due = schedule.items.iter().filter(|it| it.due.is_some_and(|due| due <= now)).count();
@@ -53,13 +52,11 @@ fn rows(state: &State, now: Timestamp) -> Vec<DrillRow> {
             1 => "1 kind due".to_owned(),
             due => format!("{due} kinds due"),
         },
-        skill: None,
         does: DrillChoice::Begin(Plan::Due(long)),
     };
     let progress = DrillRow {
         words: "How it has gone".to_owned(),
         note: String::new(),
-        skill: None,
         does: DrillChoice::Progress,
     };
     let dues = [of_due(Long::Minutes(MINUTES)), of_due(Long::Questions(QUESTIONS)), progress];
@@ -82,7 +79,6 @@ fn of_kind(
     DrillRow {
         words: capital(kind.what()),
         note: item.map_or_else(String::new, |item| note(item, now, zone)),
-        skill: Some(kind.skill()),
         does: DrillChoice::Begin(plan),
     }
 }
@@ -117,19 +113,6 @@ pub(super) fn where_it_is(drill: &Drill) -> String {
     match drill.stage {
         Stage::Marked(..) => format!("{put}{of} answered"),
         _ => format!("question {}{of}", put + 1),
-    }
-}
-
-/// What is to be said below the rows.
-fn said(state: &State) -> String {
-    match (&state.practice.not_kept, state.practice.elsewhere.as_slice()) {
-        (Some(why), _) => format!("what is answered is not kept: {why}"),
-        (None, []) => String::new(),
-        (None, [title]) => format!("Practice is laid down on “{title}”; open that chart to go on."),
-        (None, [title, others @ ..]) => format!(
-            "Practice is laid down on “{title}” and {} other charts; open one to go on.",
-            others.len()
-        ),
     }
 }
 

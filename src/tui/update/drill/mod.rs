@@ -17,10 +17,13 @@ use practice::memory::{Record, progress};
 use super::moment;
 use crate::action::Act;
 use crate::state::{Overlay, ProgressPage, Stage};
+use crate::view::{drill_last_top, drill_page_rows};
 use crate::{Command, State, Wanted};
 
 pub(super) use list::take as take_row;
-pub(super) use reply::{click, close as close_line, follow_line, line_mut, mark_line, type_in};
+pub(super) use reply::{
+    click, close as close_line, follow_line, line_mut, mark_line, press_choice, type_in,
+};
 pub(super) use sitting::{lay_down, thrown};
 
 /// Does an action of the group of practice.
@@ -33,7 +36,7 @@ pub(super) fn act(state: &mut State, act: Act) -> Vec<Command> {
         Act::Hint => hint(state),
         Act::PassOver => return reply::pass_over(state),
         Act::NextQuestion => return sitting::next(state),
-        _ => scroll(state, act == Act::ExplainDown),
+        _ => scroll(state, act == Act::ReadDown, drill_page_rows(state)),
     }
     Vec::new()
 }
@@ -96,11 +99,16 @@ fn hint(state: &mut State) {
     }
 }
 
-/// Goes on or back in the explanation, where it has more than is seen.
-pub(super) fn scroll(state: &mut State, on: bool) {
-    let Some(drill) = &mut state.practice.drill else { return };
-    if let Stage::Marked(put, told) = &mut drill.stage {
-        let last = told.mark.as_ref().map_or(1, |mark| mark.said.len()) + put.question.steps.len();
-        told.top = if on { (told.top + 1).min(last) } else { told.top.saturating_sub(1) };
-    }
+/// Goes on or back by so many rows in the question or its explanation, where it has more than is seen.
+pub(super) fn scroll(state: &mut State, on: bool, rows: usize) {
+    let last = drill_last_top(state);
+    let stage = state.practice.drill.as_mut().map(|drill| &mut drill.stage);
+    let top = match stage {
+        Some(Stage::Asked(put)) => &mut put.top,
+        Some(Stage::Marked(_, told)) => &mut told.top,
+        _ => return,
+    };
+    // A larger screen may have left it behind the last page.
+    let from = (*top).min(last);
+    *top = if on { (from + rows).min(last) } else { from.saturating_sub(rows) };
 }

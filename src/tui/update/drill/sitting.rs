@@ -104,7 +104,7 @@ fn as_put(question: Arc<Question>, number: usize, again: Option<Again>, since: T
     let hints = same.as_ref().map_or(0, |it| it.hints.min(question.hints.len()));
     let draft = same.map_or_else(Line::default, |it| Line::new(&it.draft));
     let (choice, line, not_understood) = (None, None, None);
-    Put { question, number, since, hints, choice, line, draft, not_understood }
+    Put { question, number, since, hints, choice, line, draft, not_understood, top: 0 }
 }
 
 /// Notes what came of the question that was marked.
