@@ -104,9 +104,10 @@ impl Sitting {
     /// How many minutes it lasts, if it goes by time.
     #[must_use]
     pub fn minutes(&self) -> Option<u16> {
-        match self.plan {
-            Plan::Due(Long::Minutes(minutes)) => Some(minutes),
+        match &self.plan {
+            Plan::Due(Long::Minutes(minutes)) => Some(*minutes),
             Plan::Due(Long::Questions(_)) | Plan::Kinds { .. } => None,
+            Plan::Set(set) => set.minutes,
         }
     }
 

@@ -103,6 +103,7 @@ pub(super) fn what(plan: &Plan) -> String {
             [kind] => kind.what().to_owned(),
             _ => "several kinds".to_owned(),
         },
+        Plan::Set(set) => set.title.clone(),
     }
 }
 
