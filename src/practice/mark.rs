@@ -42,17 +42,26 @@ impl Question {
     /// Marks an answer that was read.
     #[must_use]
     pub fn mark_reply(&self, reply: &Reply) -> Mark {
+        self.mark_knowing(reply, &[])
+    }
+
+    /// The same of a learner who made these mistakes lately, those made most often first: where several lead to the answer,
+    /// it is the one that was made before.
+    #[must_use]
+    pub fn mark_knowing(&self, reply: &Reply, lately: &[MistakeKind]) -> Mark {
         let right = self.answer.takes(reply, self.tolerance);
         let off = off::off(&self.answer, reply);
-        let mistake = if right { None } else { self.looks_like(reply) };
+        let mistake = if right { None } else { self.looks_like(reply, lately) };
         let said = self.said(reply, right, off.as_deref(), mistake);
         Mark { right, off, mistake, said }
     }
 
-    /// The first of the question's mistakes that leads there.
-    fn looks_like(&self, reply: &Reply) -> Option<MistakeKind> {
-        let listed = self.listed(reply).map(|it| it.kind);
-        listed.or_else(|| self.other_north(reply))
+    /// The likeliest of the question's mistakes that lead there.
+    fn looks_like(&self, reply: &Reply, lately: &[MistakeKind]) -> Option<MistakeKind> {
+        let leads = |it: &&Mistake| it.answer.takes(reply, self.tolerance);
+        let fits: Vec<MistakeKind> = self.mistakes.iter().filter(leads).map(|it| it.kind).collect();
+        let known = lately.iter().find(|kind| fits.contains(kind));
+        known.or(fits.first()).copied().or_else(|| self.other_north(reply))
     }
 
     /// The first of the question's mistakes that comes to an answer.

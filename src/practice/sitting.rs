@@ -5,7 +5,6 @@ use std::collections::BTreeMap;
 use jiff::Timestamp;
 
 use crate::memory::{Answered, Outcome, Record, Schedule};
-use crate::set::Set;
 use crate::{Ground, Kind, Level, MistakeKind, Question, ask, kind_of, seed_of};
 
 /// What is practised in a sitting.
@@ -24,8 +23,6 @@ pub enum Plan {
         /// How many.
         count: usize,
     },
-    /// A coach's set, on its own chart.
-    Set(Set),
 }
 
 /// How long a sitting is.
@@ -58,20 +55,11 @@ pub struct Tally {
     pub mistakes: BTreeMap<MistakeKind, usize>,
 }
 
-/// How many of the last kinds are not asked again at once.
-const LATELY: usize = 2;
-
 impl Sitting {
     /// One that begins.
     #[must_use]
     pub fn new(plan: Plan) -> Sitting {
         Sitting { plan, answered: Vec::new() }
-    }
-
-    /// One that was left: with what was answered in it before, in order.
-    #[must_use]
-    pub fn again(plan: Plan, answered: Vec<Answered>) -> Sitting {
-        Sitting { plan, answered }
     }
 
     /// What is practised.
@@ -97,24 +85,7 @@ impl Sitting {
         match &self.plan {
             Plan::Due(Long::Minutes(_)) => None,
             Plan::Due(Long::Questions(count)) | Plan::Kinds { count, .. } => Some(*count),
-            Plan::Set(set) => Some(set.count()),
         }
-    }
-
-    /// How many minutes it lasts, if it goes by time.
-    #[must_use]
-    pub fn minutes(&self) -> Option<u16> {
-        match &self.plan {
-            Plan::Due(Long::Minutes(minutes)) => Some(*minutes),
-            Plan::Due(Long::Questions(_)) | Plan::Kinds { .. } => None,
-            Plan::Set(set) => set.minutes,
-        }
-    }
-
-    /// Whether it has had as many questions as it has.
-    #[must_use]
-    pub fn is_full(&self) -> bool {
-        self.count().is_some_and(|count| self.answered.len() >= count)
     }
 
     /// How it has gone so far.
@@ -150,17 +121,13 @@ impl Sitting {
                 });
                 asked.take(*count).nth(self.answered.len())
             }
-            Plan::Set(set) => set.question(ground, self.answered.len()),
         }
     }
 }
 
 /// The question of the first kind by the schedule that the chart has.
 fn due(record: &Record, ground: &Ground<'_>, now: Timestamp) -> Option<Question> {
+    let seed = seed_of(0, record.answered().len() as u64);
     let schedule = Schedule::of(record, now);
-    let answered = record.answered();
-    let lately: Vec<Kind> = answered.iter().rev().take(LATELY).map(|it| it.kind).collect();
-    let seed = seed_of(0, answered.len() as u64);
-    let mut items = schedule.in_order(&lately);
-    items.find_map(|item| ask(item.kind, ground, seed, item.level))
+    schedule.in_turn().into_iter().find_map(|item| ask(item.kind, ground, seed, item.level))
 }

@@ -47,9 +47,12 @@ pub(super) fn by_squares(throw: &mut Throw<'_, '_>) -> Option<Question> {
         Unit::Miles => kilometres / 1.852,
         _ => kilometres,
     };
-    for (kind, kilometres) in
-        [(MistakeKind::SidesAdded, along + up), (MistakeKind::LongerSideOnly, along.max(up))]
-    {
+    for (kind, kilometres) in [
+        (MistakeKind::WrongScale, along.hypot(up) * 2.0),
+        (MistakeKind::WrongScale, along.hypot(up) / 2.0),
+        (MistakeKind::SidesAdded, along + up),
+        (MistakeKind::LongerSideOnly, along.max(up)),
+    ] {
         question.mistake(kind, amount(in_unit(kilometres), unit));
     }
     Some(question)
@@ -87,8 +90,5 @@ fn asked(
         _ => MistakeKind::MilesForKilometres,
     };
     question.mistake(kind, amount(other, unit));
-    for times in [2.0, 0.5] {
-        question.mistake(MistakeKind::WrongScale, amount(here * times, unit));
-    }
     Some(question)
 }

@@ -4,16 +4,18 @@
 //! kind of exercise comes back and how hard ([`Schedule`]), which mistake recurs ([`weaknesses`]), how each skill has
 //! gone ([`progress`]).
 
+pub mod plot;
 mod progress;
 mod record;
 mod schedule;
 mod table;
 #[cfg(test)]
 mod tests;
+mod told;
 mod weakness;
 
 pub use progress::{Gone, Progress, Week, progress};
 pub use record::{Answered, Outcome, Record};
 pub use schedule::{Item, Schedule};
 pub use table::{RecordError, read, write};
-pub use weakness::{Weakness, weaknesses};
+pub use weakness::{Weakness, made_lately, weaknesses};

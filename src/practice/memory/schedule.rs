@@ -13,8 +13,16 @@
 //!   after a wrong one, and for as long as a mistake recurs in it.
 //! - **Level.** Three answers on end that are right without a hint, at the level or above, take a kind up; two on end that
 //!   are not right, at the level or below, take it down.
+//! - **In turn.** What went wrong comes back after two other questions, and again, the one that has waited longest first; but
+//!   as long as something else is due or new, two such repeats on end are followed by it. Of the rest, what is due goes before
+//!   what is new, so that a kind is let in as those before it hold; but four old ones on end are followed by a new one. So who
+//!   knows everything meets a new kind in every question, who passes everything over in every third, whoever it is in every
+//!   fifth; and who errs in one way is asked for it in two of three.
 //!
-//! Powers may differ in their last digit between machines, and with them, very rarely, a day.
+//! Powers may differ in their last digit between machines, and with them, very rarely, a day. The order does not hang on
+//! them: what was asked alike is alike to the last digit on every machine, and then the order is that in which one learns.
+
+use std::cmp::Ordering;
 
 use jiff::{SignedDuration, Timestamp};
 use rs_fsrs::{Parameters, Rating};
@@ -30,6 +38,12 @@ const DOWN: u32 = 2;
 const DAY: i64 = 24 * 3600;
 /// The longest time until a kind comes back, in days.
 const LONGEST: i64 = 365;
+/// How many other questions lie between two of a kind.
+const REST: usize = 2;
+/// How many repeats may follow each other while something is due or new.
+const REPEATS: usize = 2;
+/// How many questions of kinds that were asked before may follow each other while one was never asked.
+const OLD: usize = 4;
 
 /// Where a kind of exercise stands.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -45,14 +59,61 @@ pub struct Item {
     pub strength: f64,
     /// Whether a mistake recurs in it.
     pub weak: bool,
+    /// Whether its last answer was not right.
+    pub missed: bool,
+    /// How many questions were asked since; nothing where it was never asked.
+    pub since: Option<usize>,
 }
 
-/// All kinds of exercise, what is to be asked first at the head.
+/// What an item is on the list for, the most pressing first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Class {
+    /// A mistake recurs in it.
+    Weak,
+    /// It was missed the last time.
+    Missed,
+    /// It is due.
+    Due,
+    /// It was never asked.
+    New,
+    /// It is not due yet.
+    Ahead,
+}
+
+impl Item {
+    fn class(&self, now: Timestamp) -> Class {
+        match self.due {
+            _ if self.weak => Class::Weak,
+            _ if self.missed => Class::Missed,
+            Some(due) if due <= now => Class::Due,
+            None => Class::New,
+            Some(_) => Class::Ahead,
+        }
+    }
+
+    /// Whether another goes before this one or behind it; what is equal stays in the order in which one learns.
+    fn before(&self, other: &Item, now: Timestamp) -> Ordering {
+        let class = self.class(now);
+        class.cmp(&other.class(now)).then_with(|| match class {
+            Class::Weak | Class::Missed => other.since.cmp(&self.since),
+            Class::New => Ordering::Equal,
+            Class::Due | Class::Ahead => self.strength.total_cmp(&other.strength),
+        })
+    }
+}
+
+/// All kinds of exercise, what matters most at the head.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Schedule {
-    /// That in which a mistake recurs, then what is due, the weakest first; then what was never asked, in the order in which one learns; then what is not due
-    /// yet, the weakest first.
+    /// That in which a mistake recurs, then what was missed, what has waited longest first; then what is due, the weakest
+    /// first; then what was never asked, in the order in which one learns; then what is not due yet, the weakest first.
     pub items: Vec<Item>,
+    /// The instant that it is told of.
+    now: Timestamp,
+    /// How many repeats were asked last, one after the other.
+    repeats: usize,
+    /// How many questions of kinds that had been asked before.
+    old: usize,
 }
 
 impl Schedule {
@@ -64,33 +125,42 @@ impl Schedule {
         let scheme = Parameters::default();
         let past: Vec<&Answered> =
             record.by_time().into_iter().filter(|it| it.when <= now).collect();
-        for answered in &past {
-            let of_kind = learnt.iter_mut().filter(|it| it.kind == answered.kind);
-            of_kind.for_each(|it| it.note(answered, &scheme));
+        let (mut repeats, mut old) = (0, 0);
+        for (number, answered) in past.iter().enumerate() {
+            for it in learnt.iter_mut().filter(|it| it.kind == answered.kind) {
+                repeats = if it.is_repeated(answered.when) { repeats + 1 } else { 0 };
+                old = if it.last.is_some() { old + 1 } else { 0 };
+                it.note(answered, number, &scheme);
+            }
         }
-        let mut items: Vec<Item> = learnt.iter().map(|it| it.item(now)).collect();
+        let mut items: Vec<Item> = learnt.iter().map(|it| it.item(now, past.len())).collect();
         for weak in recurring(&past).iter().flat_map(|it| &it.kinds) {
             for item in items.iter_mut().filter(|it| it.kind == *weak) {
                 (item.weak, item.due) = (true, item.due.map(|due| due.min(now)));
             }
         }
-        items.sort_by(|a, b| {
-            let class = |it: &Item| match it.due {
-                _ if it.weak => 0,
-                Some(due) if due <= now => 1,
-                None => 2,
-                Some(_) => 3,
-            };
-            class(a).cmp(&class(b)).then(a.strength.total_cmp(&b.strength))
-        });
-        Schedule { items }
+        items.sort_by(|a, b| a.before(b, now));
+        Schedule { items, now, repeats, old }
     }
 
-    /// The items in their order, but those that were asked lately after all others.
-    pub fn in_order<'a>(&'a self, lately: &'a [Kind]) -> impl Iterator<Item = &'a Item> {
-        let is_late = |it: &&Item| lately.contains(&it.kind);
-        let others = self.items.iter().filter(move |it| !is_late(it));
-        others.chain(self.items.iter().filter(is_late))
+    /// The items in the order in which they are to be asked, by the rule at the head of this file: the first that the chart
+    /// has a question of comes next.
+    #[must_use]
+    pub fn in_turn(&self) -> Vec<&Item> {
+        let mut items: Vec<&Item> = self.items.iter().collect();
+        let (enough, too_old) = (self.repeats >= REPEATS, self.old >= OLD);
+        items.sort_by_key(|item| {
+            let rests = item.since.is_some_and(|since| since < REST);
+            // What is held back stands behind all that is due or new, but before what is ahead.
+            let place = match item.class(self.now) {
+                Class::New if too_old => 0,
+                Class::Weak | Class::Missed if enough => 2,
+                Class::Ahead => 3,
+                _ => 1,
+            };
+            (rests, place)
+        });
+        items
     }
 
     /// Where a kind stands.
@@ -109,15 +179,33 @@ struct Learnt {
     misses: u32,
     memory: Option<(Memory, Timestamp)>,
     due: Option<Timestamp>,
+    missed: bool,
+    /// The number of its last question among all.
+    last: Option<usize>,
 }
 
 impl Learnt {
     fn new(kind: Kind) -> Learnt {
-        Learnt { kind, level: Level::First, run: 0, misses: 0, memory: None, due: None }
+        Learnt {
+            kind,
+            level: Level::First,
+            run: 0,
+            misses: 0,
+            memory: None,
+            due: None,
+            missed: false,
+            last: None,
+        }
     }
 
-    fn note(&mut self, answered: &Answered, scheme: &Parameters) {
+    /// Whether a question at an instant asks again what was missed, or what is not due yet.
+    fn is_repeated(&self, when: Timestamp) -> bool {
+        self.missed || self.due.is_some_and(|due| when < due)
+    }
+
+    fn note(&mut self, answered: &Answered, number: usize, scheme: &Parameters) {
         self.move_level(answered);
+        (self.missed, self.last) = (answered.outcome != Outcome::Right, Some(number));
         let rating = match answered.outcome {
             Outcome::Right if answered.hints == 0 => Rating::Good,
             Outcome::Right => Rating::Hard,
@@ -149,11 +237,19 @@ impl Learnt {
         self.level = Level::ALL.get(to).copied().unwrap_or(self.level);
     }
 
-    fn item(&self, now: Timestamp) -> Item {
+    fn item(&self, now: Timestamp, asked: usize) -> Item {
         let strength = self.memory.map_or(0.0, |(memory, last)| {
             Parameters::forgetting_curve(days(last, now) + 1.0, memory.stability)
         });
-        Item { kind: self.kind, level: self.level, due: self.due, strength, weak: false }
+        Item {
+            kind: self.kind,
+            level: self.level,
+            due: self.due,
+            strength,
+            weak: false,
+            missed: self.missed,
+            since: self.last.map(|last| asked - 1 - last),
+        }
     }
 }
 

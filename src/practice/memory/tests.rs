@@ -1,12 +1,13 @@
 //! The memory: records that come back as they were, learners that err in one way, and a schedule that knows it.
 
-use jiff::{SignedDuration, Timestamp};
+use jiff::Timestamp;
 use rstest::rstest;
 
 use super::*;
-use crate::dice::Dice;
-use crate::tests::Water;
-use crate::{Ground, Kind, Level, MistakeKind, Question, Skill, ask, seed_of};
+use crate::{Kind, Level, MistakeKind, Skill};
+
+mod diagnosis;
+mod learners;
 
 const START: i64 = 1_780_000_000;
 const DAY: i64 = 86_400;
@@ -27,8 +28,6 @@ fn result(kind: Kind, outcome: Outcome, seconds: i64) -> Answered {
         off: "12° too far clockwise".to_owned(),
         mistake: None,
         seconds: 31,
-        set: String::new(),
-        learner: String::new(),
     }
 }
 
@@ -54,42 +53,10 @@ fn a_record_comes_back_as_it_was() {
     assert_eq!(read(&twice).unwrap().answered().len(), 6);
 }
 
-#[test]
-fn results_of_a_set_are_handed_in_with_a_name() {
-    let old = record([result(Kind::Reference, Outcome::Right, 0)]);
-    let mut kept = old.clone();
-    assert!(kept.keep(result(Kind::Back, Outcome::Wrong, 60).of_set("Week 3, norths")));
-    let text = write(&kept);
-    insta::assert_snapshot!(text);
-    assert_eq!(read(&text), Ok(kept.clone()));
-    // The lines of the version before stand among the others as they were.
-    let mixed = write(&old) + &text;
-    assert_eq!(
-        read(&mixed).unwrap().answered()[..2],
-        [&old.answered()[0], &kept.answered()[0]].map(Clone::clone)
-    );
-    let handed = kept.handed_in("Signe", |it| !it.set.is_empty());
-    assert_eq!(handed.answered().len(), 1);
-    let back = read(&write(&handed)).unwrap();
-    assert_eq!(back, handed);
-    assert_eq!(
-        (&*back.answered()[0].set, &*back.answered()[0].learner),
-        ("Week 3, norths", "Signe")
-    );
-    // Handed on without another name, it keeps the one that it has.
-    assert_eq!(back.handed_in("", |_| true), back);
-}
-
 #[rstest]
 #[case("version,when\n", 1, 1, "a record begins with the line version,when,kind")]
 #[case("H1,x\n", 2, 1, "this line has 2 cells; a result has 11")]
-#[case("H3,2026-06-14T09:30:00Z,back,1,7,A,right,0,,,31\n", 2, 1, "“3” is no version")]
-#[case(
-    "H2,2026-06-14T09:30:00Z,back,1,7,A,right,0,,,31\n",
-    2,
-    1,
-    "this line has 11 cells; a result has 13"
-)]
+#[case("H2,2026-06-14T09:30:00Z,back,1,7,A,right,0,,,31\n", 2, 1, "“2” is no version")]
 #[case("H1,noon,back,1,7,A,right,0,,,31\n", 2, 3, "“noon” is no instant")]
 #[case("H1,2026-06-14T09:30:00Z,b,1,7,A,right,0,,,31\n", 2, 24, "“b” is no kind of exercise")]
 #[case("H1,2026-06-14T09:30:00Z,back,4,7,A,right,0,,,31\n", 2, 29, "“4” is no level")]
@@ -185,10 +152,10 @@ fn the_weak_kind_comes_first_then_the_new_ones_then_the_rest() {
     assert_eq!(later[0], Kind::Figures);
     assert_eq!(later[6], Kind::Bearing, "{later:?}");
     assert_eq!(order(at(120)), soon);
+    // It was the last that was asked: something else comes between.
     let schedule = Schedule::of(&kept, at(120));
-    let next = |lately: &[Kind]| schedule.in_order(lately).next().unwrap().kind;
-    assert_eq!(next(&[Kind::Figures]), Kind::Bearing);
-    assert_eq!(next(Kind::ALL), Kind::Figures);
+    assert_eq!(schedule.in_turn()[0].kind, Kind::Bearing);
+    assert_eq!(schedule.items[0].since, Some(0));
 }
 
 #[test]
@@ -211,118 +178,6 @@ fn a_kind_goes_up_as_it_is_known_and_down_as_it_is_not() {
     assert_eq!(level(&up), Level::Third);
     let down = [[(Right, 0, one); 3].as_slice(), &[(Wrong, 0, two); 2]].concat();
     assert_eq!(level(&down), one);
-}
-
-/// What a learner who always makes one mistake says: the answer that it leads to, and the right one where it cannot be made.
-fn errs(question: &Question, mistake: MistakeKind) -> String {
-    let made = question.mistakes.iter().find(|it| it.kind == mistake);
-    made.map_or(&question.answer, |it| &it.answer).to_string()
-}
-
-fn put(question: &Question, said: &str, number: i64) -> Answered {
-    let mark = question.mark(said).unwrap();
-    Answered::new(question, "Sound", Some(&mark), at(40 * number), SignedDuration::from_secs(30))
-}
-
-/// Learners by the mistake that they make, one for each that is frequent; each is asked ten questions of the kind.
-#[rstest]
-#[case(Kind::Reference, MistakeKind::EastingNorthingSwapped)]
-#[case(Kind::Reference, MistakeKind::TenthsOffByOne)]
-#[case(Kind::Reference, MistakeKind::NextSquare)]
-#[case(Kind::Figures, MistakeKind::RoundedNotCounted)]
-#[case(Kind::LatLon, MistakeKind::WrongHemisphere)]
-#[case(Kind::Bearing, MistakeKind::BackForBearing)]
-#[case(Kind::Back, MistakeKind::BearingForBack)]
-#[case(Kind::ToMagnetic, MistakeKind::VariationWrongWay)]
-#[case(Kind::ToGrid, MistakeKind::VariationWrongWay)]
-#[case(Kind::DistanceBySquares, MistakeKind::SidesAdded)]
-#[case(Kind::Time, MistakeKind::MinutesForTenths)]
-#[case(Kind::Distance, MistakeKind::WrongWayRound)]
-#[case(Kind::Twelfths, MistakeKind::EbbForFlood)]
-#[case(Kind::Twelfths, MistakeKind::LowWaterForgotten)]
-#[case(Kind::Rate, MistakeKind::SpringsForNeaps)]
-#[case(Kind::Heading, MistakeKind::StreamAdded)]
-fn who_errs_in_one_way_is_diagnosed_within_ten_questions(
-    #[case] kind: Kind,
-    #[case] mistake: MistakeKind,
-) {
-    let water = Water::practice();
-    let ground = water.ground();
-    let learners = 20;
-    for learner in 0..learners {
-        let mut kept = Record::default();
-        for number in 0..10 {
-            let seed = seed_of(learner, number as u64);
-            let Some(question) = ask(kind, &ground, seed, Level::Second) else { continue };
-            assert!(kept.keep(put(&question, &errs(&question, mistake), number)));
-        }
-        let found = weaknesses(&kept);
-        let it = (kind.skill(), mistake);
-        assert!(found.iter().any(|w| (w.skill, w.mistake) == it), "{learner}: {found:?}");
-        // The schedule has it at its head, and a day later as well.
-        for later in [600, DAY] {
-            assert_eq!(Schedule::of(&kept, at(later)).items[0].kind, kind);
-        }
-    }
-}
-
-#[test]
-fn a_session_by_the_schedule_finds_it_within_ten_questions() {
-    let water = Water::practice();
-    let ground = water.ground();
-    let known = Kind::ALL.iter().map(|kind| result(*kind, Outcome::Right, -2 * DAY));
-    let mut kept = record(known);
-    let first_wrong = |kept: &Record, n: i64, lately: &[Kind]| {
-        let schedule = Schedule::of(kept, at(40 * n));
-        let item = *schedule.in_order(lately).next().unwrap();
-        ask(item.kind, &ground, seed_of(3, n as u64), item.level).unwrap()
-    };
-    let (mut lately, mut since) = (Vec::new(), None);
-    for n in 0..60 {
-        let question = first_wrong(&kept, n, &lately);
-        let answered = put(&question, &errs(&question, MistakeKind::VariationWrongWay), n);
-        since = since.or((answered.outcome == Outcome::Wrong).then_some(n));
-        assert!(kept.keep(answered));
-        lately.insert(0, question.kind);
-        lately.truncate(2);
-        if weaknesses(&kept).iter().any(|it| it.mistake == MistakeKind::VariationWrongWay) {
-            let after = n - since.unwrap();
-            assert!(after < 10, "{after} questions after the first");
-            return;
-        }
-    }
-    panic!("not found");
-}
-
-/// A careless learner: one answer in three is that of some other question of the kind.
-fn careless(ground: &Ground<'_>, kind: Kind, learner: u64) -> Record {
-    let mut dice = Dice::new(learner, "careless", 0);
-    let mut kept = Record::default();
-    for number in 0..10_u64 {
-        let question = |number| ask(kind, ground, seed_of(learner, number), Level::Second);
-        let (Some(asked), Some(other)) = (question(number), question(number + 100)) else {
-            continue;
-        };
-        let said = if dice.below(3) == 0 { &other } else { &asked }.answer.to_string();
-        if asked.mark(&said).is_ok() {
-            assert!(kept.keep(put(&asked, &said, number as i64)));
-        }
-    }
-    kept
-}
-
-/// Bound: one in two hundred careless learners, all kinds taken together, is told of a mistake that recurred by chance.
-#[test]
-fn who_is_careless_is_seldom_told_of_one_mistake() {
-    let water = Water::practice();
-    let ground = water.ground();
-    let (mut learners, mut told) = (0, 0);
-    for kind in Kind::ALL {
-        let found = |learner| !weaknesses(&careless(&ground, *kind, learner)).is_empty();
-        let of_kind = (0..100).filter(|learner| found(*learner)).count();
-        (learners, told) = (learners + 100, told + of_kind);
-    }
-    assert!(200 * told <= learners, "{told} of {learners}");
 }
 
 #[test]

@@ -47,10 +47,28 @@ pub(super) fn recurring(all: &[&Answered]) -> Vec<Weakness> {
     found
 }
 
-fn of_skill(skill: Skill, all: &[&Answered]) -> Vec<Weakness> {
+/// The mistakes that were made in the last ten answers of a skill, those made most often first.
+#[must_use]
+pub fn made_lately(record: &Record, skill: Skill) -> Vec<MistakeKind> {
+    let mut made: Vec<(MistakeKind, usize)> = Vec::new();
+    for kind in lately(skill, &record.by_time()).iter().filter_map(|it| it.mistake) {
+        match made.iter_mut().find(|it| it.0 == kind) {
+            Some(it) => it.1 += 1,
+            None => made.push((kind, 1)),
+        }
+    }
+    made.sort_by_key(|it| std::cmp::Reverse(it.1));
+    made.into_iter().map(|it| it.0).collect()
+}
+
+/// The last ten answers of a skill, from the latest.
+fn lately<'a>(skill: Skill, all: &[&'a Answered]) -> Vec<&'a Answered> {
     let of_skill = all.iter().rev().filter(|it| it.kind.skill() == skill);
-    let last: Vec<&Answered> =
-        of_skill.filter(|it| it.outcome != Outcome::Passed).take(LAST).copied().collect();
+    of_skill.filter(|it| it.outcome != Outcome::Passed).take(LAST).copied().collect()
+}
+
+fn of_skill(skill: Skill, all: &[&Answered]) -> Vec<Weakness> {
+    let last = lately(skill, all);
     let wrong = last.iter().filter(|it| it.outcome == Outcome::Wrong).count();
     let mut made: BTreeMap<MistakeKind, Vec<&Answered>> = BTreeMap::new();
     for it in &last {
