@@ -3,7 +3,7 @@
 use std::io;
 
 use files::Folders;
-use practice::memory::{Answered, Record, Weakness, weaknesses};
+use practice::memory::{Answered, Record, weaknesses};
 
 use crate::page::paragraph;
 use crate::{Harmless, Io};
@@ -49,16 +49,9 @@ impl Keeper {
     pub(super) fn tell_what_recurs(&self, to: &mut dyn io::Write) -> io::Result<()> {
         for it in weaknesses(&self.record) {
             if self.now.answered().iter().any(|now| it.kinds.contains(&now.kind)) {
-                paragraph("", &recurs(&it), to)?;
+                paragraph("", &it.said(), to)?;
             }
         }
         Ok(())
     }
-}
-
-/// A mistake that recurs, in words.
-pub(super) fn recurs(it: &Weakness) -> String {
-    let (mistake, advice) = (it.mistake.name(), it.mistake.advice());
-    let (skill, times, of) = (it.skill, it.times, it.answered);
-    format!("What recurs in {skill}: {mistake}, {times} times in the last {of} answers. {advice}")
 }

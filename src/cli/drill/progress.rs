@@ -6,10 +6,10 @@ use clap::Args;
 use files::Folders;
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
+use practice::memory::plot::{self, BLOCKS, Columns};
 use practice::memory::{self, Gone, Progress, Record, progress};
 use serde_json::{Value, json};
 
-use super::keep::recurs;
 use crate::output::{Format, Output};
 use crate::page::paragraph;
 use crate::{Exit, Io};
@@ -20,6 +20,9 @@ use crate::{Exit, Io};
 /// and the mistakes that recur.
 #[derive(Debug, Args)]
 pub(super) struct ProgressArgs {
+    /// Show each kind of exercise as well, and how well it is remembered
+    #[arg(long, conflicts_with = "json")]
+    kinds: bool,
     /// Print JSON
     #[arg(long)]
     json: bool,
@@ -37,9 +40,8 @@ pub(super) struct ExportArgs {
 /// Weeks of the large plot, and of the small one of a skill.
 const WEEKS: usize = 52;
 const FEW: usize = 24;
-/// Rows of the large plot, each of eight steps.
-const ROWS: usize = 4;
-const STEPS: [char; 8] = ['▁', '▂', '▃', '▄', '▅', '▆', '▇', '█'];
+/// The large plot.
+const LARGE: Columns = Columns { heights: BLOCKS, rows: 4, wide: 1 };
 
 pub(super) fn run(
     args: &ProgressArgs,
@@ -47,13 +49,12 @@ pub(super) fn run(
     io: &mut Io<'_>,
 ) -> anyhow::Result<Exit> {
     let record = opened(folders)?;
-    let (now, zone) = (Timestamp::now(), TimeZone::system());
-    let gone = progress(&record, now, &zone);
+    let gone = progress(&record, Timestamp::now(), &TimeZone::system());
     if args.json {
         serde_json::to_writer_pretty(&mut *io.output, &document(&gone))?;
         writeln!(io.output)?;
     } else {
-        page(&gone, now, &zone, io.output)?;
+        page(&gone, args.kinds, io.output)?;
     }
     Ok(Exit::Done)
 }
@@ -72,78 +73,65 @@ fn opened(folders: Option<&Folders>) -> anyhow::Result<Record> {
 }
 
 /// The page.
-pub(super) fn page(
-    gone: &Progress,
-    now: Timestamp,
-    zone: &TimeZone,
-    to: &mut dyn Write,
-) -> io::Result<()> {
+pub(super) fn page(gone: &Progress, kinds: bool, to: &mut dyn Write) -> io::Result<()> {
     if gone.all.answered == 0 {
         return paragraph("", "Nothing is practised yet; strandline drill begins.", to);
     }
     let (right, of) = (gone.all.right, gone.all.answered);
     writeln!(to, "Practice so far: {right} of {of} right.\n\nRight by week, in per cent")?;
-    plot(&gone.all.shares(gone.monday, WEEKS), to)?;
-    writeln!(to, "     {:<26}{:>26}", "a year ago", "this week")?;
+    large(gone, to)?;
     writeln!(
         to,
-        "\n{:<22} {:>9}{:>4}  {:<FEW$} {:<5} again",
+        "\n{:<22} {:>9}{:>4}  {:<FEW$} {:<5} due",
         "skill", "right", "%", "its last 24 weeks", "level"
     )?;
     for (skill, of) in &gone.skills {
-        writeln!(to, "{}", row(skill.name(), of, gone, now, zone).trim_end())?;
+        let weeks = plot::small(&of.shares(gone.monday, FEW));
+        writeln!(to, "{}", row(skill.name(), of, &weeks, gone))?;
+    }
+    if kinds {
+        each_kind(gone, to)?;
     }
     if !gone.weaknesses.is_empty() {
         writeln!(to)?;
     }
     for it in &gone.weaknesses {
-        paragraph("", &recurs(it), to)?;
+        paragraph("", &it.said(), to)?;
     }
     Ok(())
 }
 
-fn row(name: &str, of: &Gone, gone: &Progress, now: Timestamp, zone: &TimeZone) -> String {
-    let line: String = of.shares(gone.monday, FEW).into_iter().map(small).collect();
-    let right = format!("{}/{}", of.right, of.answered);
-    let share = match of.answered {
-        0 => String::new(),
-        all => format!("{:.0}", 100.0 * of.right as f64 / all as f64),
-    };
-    let level = match of.levels {
-        None => String::new(),
-        Some((low, high)) if low == high => low.number().to_string(),
-        Some((low, high)) => format!("{}–{}", low.number(), high.number()),
-    };
-    let due = match of.due {
-        None => String::new(),
-        Some(due) if due <= now => "now".to_owned(),
-        Some(due) => zone.to_datetime(due).date().to_string(),
-    };
-    format!("{name:<22} {right:>9}{share:>4}  {line} {level:<5} {due}")
+/// A skill's or a kind's row; what stands in its middle is given.
+fn row(name: &str, of: &Gone, middle: &str, gone: &Progress) -> String {
+    let (right, share, level, due) = (of.score(), of.per_cent(), of.level(), gone.due(of.due));
+    let row = format!("{name:<22} {right:>9}{share:>4}  {middle:<FEW$} {level:<5} {due}");
+    row.trim_end().to_owned()
 }
 
-/// A week of a skill in one letter.
-fn small(share: Option<f64>) -> char {
-    share.map_or('·', |share| STEPS[((share * 7.0).round() as usize).min(7)])
+/// The kinds of exercise, with how well each is remembered: the share of right answers to be expected tomorrow.
+fn each_kind(gone: &Progress, to: &mut dyn Write) -> io::Result<()> {
+    writeln!(
+        to,
+        "\n{:<22} {:>9}{:>4}  {:<FEW$} {:<5} due",
+        "kind", "right", "%", "remembered tomorrow, %", "level"
+    )?;
+    for (kind, of) in &gone.kinds {
+        let item = gone.schedule.item(*kind);
+        let kept = item.map(practice::memory::Item::per_cent).unwrap_or_default();
+        writeln!(to, "{}", row(kind.name(), of, &kept, gone))?;
+    }
+    Ok(())
 }
 
-/// Columns from 0 to 100 per cent, a week each.
-fn plot(shares: &[Option<f64>], to: &mut dyn Write) -> io::Result<()> {
-    for row in (0..ROWS).rev() {
-        let column = |share: &Option<f64>| {
-            let Some(share) = share else { return ' ' };
-            // None right is still a week: it has the lowest step.
-            let steps = ((share * (8 * ROWS) as f64).round() as usize).max(1);
-            match steps.saturating_sub(8 * row) {
-                0 => ' ',
-                in_row => STEPS[in_row.min(8) - 1],
-            }
-        };
-        let line: String = shares.iter().map(column).collect();
-        let top = 100 * (row + 1) / ROWS;
+/// Columns from 0 to 100 per cent, a week each, over the months in which the weeks begin.
+fn large(gone: &Progress, to: &mut dyn Write) -> io::Result<()> {
+    let rows = LARGE.drawn(&gone.all.shares(gone.monday, WEEKS));
+    for (row, line) in rows.iter().enumerate() {
+        let top = 100 - 100 * row / LARGE.rows;
         writeln!(to, "{}", format!("{top:>3} │{line}").trim_end())?;
     }
-    writeln!(to, "  0 └{}", "─".repeat(shares.len()))
+    writeln!(to, "  0 └{}", LARGE.axis(gone.monday, WEEKS))?;
+    writeln!(to, "     {}", LARGE.months(gone.monday, WEEKS))
 }
 
 /// The same as JSON.

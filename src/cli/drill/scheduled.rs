@@ -5,7 +5,7 @@ use std::time::{Duration, Instant};
 
 use jiff::Timestamp;
 use practice::memory::{Record, Schedule};
-use practice::{Ground, Kind, Question, ask, seed_of};
+use practice::{Ground, Question, ask, seed_of};
 
 use super::keep::Keeper;
 use super::session::{Put, Tally, how, put};
@@ -13,9 +13,6 @@ use super::{page, questions};
 use crate::Io;
 use crate::day::Water;
 use crate::page::paragraph;
-
-/// How many of the last kinds are not asked again at once.
-const LATELY: usize = 2;
 
 /// Asks what is due until the minutes are over or, if a count is given, so many questions are answered. A question that is
 /// left is the first the next time, since it follows from the record.
@@ -51,10 +48,7 @@ pub(super) fn hold(
 
 /// The question that comes next: of the first kind by the schedule that the chart has.
 pub(super) fn next(record: &Record, ground: &Ground<'_>, now: Timestamp) -> Option<Question> {
+    let seed = seed_of(0, record.answered().len() as u64);
     let schedule = Schedule::of(record, now);
-    let answered = record.answered();
-    let lately: Vec<Kind> = answered.iter().rev().take(LATELY).map(|it| it.kind).collect();
-    let seed = seed_of(0, answered.len() as u64);
-    let mut items = schedule.in_order(&lately);
-    items.find_map(|item| ask(item.kind, ground, seed, item.level))
+    schedule.in_turn().into_iter().find_map(|item| ask(item.kind, ground, seed, item.level))
 }

@@ -206,8 +206,6 @@ fn months() -> Record {
             off: String::new(),
             mistake: (day > 194).then_some(MistakeKind::VariationWrongWay),
             seconds: 40,
-            set: String::new(),
-            learner: String::new(),
         };
         assert!(record.keep(answered));
     }
@@ -218,16 +216,17 @@ fn months() -> Record {
 fn a_page_of_progress() {
     let now = Timestamp::from_second(1_780_000_000 + 86_400 * 200).unwrap();
     let zone = TimeZone::UTC;
-    let page = |record: &Record| {
+    let page = |record: &Record, kinds| {
         let mut page = Vec::new();
-        super::progress::page(&memory::progress(record, now, &zone), now, &zone, &mut page)
-            .unwrap();
-        String::from_utf8(page).unwrap()
+        super::progress::page(&memory::progress(record, now, &zone), kinds, &mut page).unwrap();
+        let page = String::from_utf8(page).unwrap();
+        assert!(page.lines().all(|line| line.chars().count() <= 80), "{page}");
+        page
     };
-    assert_eq!(page(&Record::default()), "Nothing is practised yet; strandline drill begins.\n");
-    let page = page(&months());
-    assert!(page.lines().all(|line| line.chars().count() <= 80), "{page}");
-    assert_snapshot!(page);
+    let none = page(&Record::default(), true);
+    assert_eq!(none, "Nothing is practised yet; strandline drill begins.\n");
+    assert_snapshot!(page(&months(), false));
+    assert_snapshot!(page(&months(), true));
 }
 
 #[test]
