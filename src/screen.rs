@@ -29,6 +29,7 @@ pub(crate) fn draw(args: &ScreenArgs) -> anyhow::Result<()> {
     let shot = Shot {
         chart: open.chart.clone(),
         route: open.route.clone(),
+        results: args.results.clone(),
         key_file: look.keys_from.clone(),
         size: (args.size.columns.get(), args.size.rows.get()),
         keys: args.keys.clone(),

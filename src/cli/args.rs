@@ -161,6 +161,9 @@ pub struct ScreenArgs {
     /// The keys to press first, as the key table writes them, with spaces between
     #[arg(long, default_value = "", allow_hyphen_values = true)]
     pub keys: String,
+    /// The record of practice to show, as drill export writes it
+    #[arg(long, value_name = "FILE")]
+    pub results: Option<PathBuf>,
     /// The picture to write: SVG, or text for a name that does not end in .svg; - for text on
     /// standard output
     #[arg(short, long, value_name = "FILE", default_value = "-")]

@@ -38,7 +38,7 @@ pub use people::{EXAMPLE as PEOPLE_EXAMPLE, open_people};
 pub use ports::{Water, open_port, open_water};
 pub use profiles::{keep_trip, open_profiles};
 pub use read::{STANDARD_INPUT, Source, open_table};
-pub use results::{keep_result, open_results};
+pub use results::{keep_result, open_record, open_results};
 pub use routes::{RouteFile, open_route, save_route};
 pub use session::{KeptClick, KeptTrace, Seen, Session, SetAside};
 pub use write::{Overwrite, can_save, save_all, save_bytes, save_text};

@@ -1,7 +1,7 @@
 //! What was answered in practice, kept for the next time.
 
 use std::fs;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use practice::memory::{self, Answered, Record};
 
@@ -25,14 +25,20 @@ impl Folders {
 /// # Errors
 /// [`FileError`] when it cannot be read, with line and column where it is about the contents.
 pub fn open_results(folders: &Folders) -> Result<Record, FileError> {
-    let path = folders.results();
-    let text = match read::text(Source::from(&path), RESULTS) {
-        Ok(text) => text,
-        Err(FileError { why: Why::Missing, .. }) => return Ok(Record::default()),
-        Err(error) => return Err(error),
-    };
+    match open_record(&folders.results()) {
+        Err(FileError { why: Why::Missing, .. }) => Ok(Record::default()),
+        opened => opened,
+    }
+}
+
+/// The record of practice in a file.
+///
+/// # Errors
+/// As [`open_results`], and where there is no such file.
+pub fn open_record(path: &Path) -> Result<Record, FileError> {
+    let text = read::text(Source::from(path), RESULTS)?;
     memory::read(&text).map_err(|error| {
-        FileError::at(&path, &text, error.line, error.column, Why::Contents(error.message))
+        FileError::at(path, &text, error.line, error.column, Why::Contents(error.message))
     })
 }
 

@@ -2,6 +2,10 @@
 //!
 //! The view draws into these rectangles and the pointer is read by them; neither remembers one.
 
+mod progress;
+
+pub use progress::ProgressParts;
+
 use ratatui::layout::{Rect, Size};
 
 use crate::draw;

@@ -28,6 +28,8 @@ pub struct Shot {
     pub chart: Option<PathBuf>,
     /// The route's file; without one a route without points. It is not changed.
     pub route: Option<PathBuf>,
+    /// The record of practice; without one nothing was practised. It is not changed.
+    pub results: Option<PathBuf>,
     /// The user's keys; without one those of the table.
     pub key_file: Option<PathBuf>,
     /// The size of the screen.
@@ -122,6 +124,8 @@ impl Shot {
         let mut state =
             State::on(size, (Arc::new(chart), shores), Document::new(route)?, keymap, &now);
         state.settings.dots = self.dots;
+        let record = self.results.as_ref().map(|path| files::open_record(path)).transpose()?;
+        state.practice.record = record.map(Arc::new);
         Ok(state)
     }
 }

@@ -15,6 +15,7 @@ mod paper;
 mod passages;
 mod practice;
 mod real_coast;
+mod progress;
 mod screens;
 #[cfg(unix)]
 mod terminal;

@@ -87,8 +87,7 @@ pub(super) fn lay_down(state: &mut State) -> bool {
         Hand::Plot { carried: Some(_) } => put_back(state),
         Hand::Plot { carried: None } => state.hand = Hand::Look,
         Hand::Trace { .. } => thread::lay_down(state),
-        // It is laid down by the clock.
-        Hand::Drill => return false,
+        Hand::Drill => state.hand = Hand::Look,
     }
     true
 }

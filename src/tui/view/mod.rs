@@ -15,6 +15,7 @@ mod near;
 mod overlay;
 mod panes;
 mod plot;
+mod progress;
 mod readings;
 mod sailed;
 mod small;

@@ -19,6 +19,7 @@ use ratatui::widgets::{Block, Clear, Widget};
 use super::curve;
 use super::ink::{self, Pen};
 use super::inks::Inks;
+use super::progress;
 use super::readings::Readings;
 use super::starts;
 use crate::layout;
@@ -39,7 +40,7 @@ pub(super) fn draw(state: &State, readings: &Readings, inks: &Inks, buffer: &mut
             Overlay::Starts(open) => starts::draw(state, open, &parts, inks, buffer),
             Overlay::Limits { row } => limits::draw(state, *row, &parts, inks, buffer),
             Overlay::Drills(list) => drills::draw(state, list, &parts, inks, buffer),
-            Overlay::Progress(_) => {}
+            Overlay::Progress(open) => progress::draw(state, open, &parts, inks, buffer),
         }
     }
 }
