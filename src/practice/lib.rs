@@ -7,6 +7,8 @@
 //! printed; where a rounding is so close that the last bit of a sine could decide it, the dice are thrown again. Of one chart,
 //! kind, seed and level the question is the same on every machine.
 //!
+//! A coach's exercise set ([`set`]) is a value of its own: a file that is shared, the same questions for everybody.
+//!
 //! **Marking.** A [`Question`] knows the right answer, how near to it a hand with real instruments comes, and what comes
 //! of each mistake that is usual there. An answer that is wrong is compared with them in their order, the likeliest first.
 //! What a mistake comes to is left out where it is within the tolerance of the right answer: nothing right is called wrong.
@@ -21,6 +23,7 @@ pub mod memory;
 mod mistake;
 mod question;
 mod reply;
+pub mod set;
 mod sitting;
 #[cfg(test)]
 mod tests;

@@ -7,7 +7,7 @@ use nav::text::{self, AngleForm, AngleStyle};
 use nav::{Grid, Position, Square};
 
 use crate::words::{clock, plain};
-use crate::{Kind, Level, Mistake, MistakeKind};
+use crate::{Kind, Level, Mistake, MistakeKind, Reply};
 
 /// A question, with all that it takes to mark an answer and to teach what was wrong.
 #[derive(Debug, Clone, PartialEq)]
@@ -40,6 +40,8 @@ pub struct Question {
     pub drawn: Vec<Shown>,
     /// What comes of the usual mistakes, the likeliest first: none of it is within the tolerance.
     pub mistakes: Vec<Mistake>,
+    /// All that was noted of mistakes, also what is within the tolerance: another tolerance tells others apart.
+    pub(crate) usual: Vec<Mistake>,
     /// The grid that references are read on.
     pub(crate) grid: Grid,
 }
@@ -279,6 +281,7 @@ impl Question {
             steps: Vec::new(),
             drawn: Vec::new(),
             mistakes: Vec::new(),
+            usual: Vec::new(),
             grid: grid.clone(),
         }
     }
@@ -290,16 +293,43 @@ impl Question {
 
     /// The same with the way that the mistake goes, drawn.
     pub(crate) fn mistake_drawn(&mut self, kind: MistakeKind, answer: Answer, drawn: Vec<Shown>) {
-        let taken = |other: &Mistake| other.answer == answer;
-        if !self.answer.takes(&answer.reply(), self.tolerance) && !self.mistakes.iter().any(taken) {
-            self.mistakes.push(Mistake { kind, answer, drawn });
+        let mistake = Mistake { kind, answer, drawn };
+        let taken = |other: &Mistake| other.answer == mistake.answer;
+        let apart = !self.answer.takes(&mistake.answer.reply(), self.tolerance);
+        if apart && !self.mistakes.iter().any(taken) {
+            self.mistakes.push(mistake.clone());
         }
+        self.usual.push(mistake);
+    }
+
+    /// The same with another tolerance, such as a coach sets. What a mistake comes to is told apart anew, so that none of it is
+    /// within the tolerance; one that would make two choices right, or what is printed wrong, is not taken.
+    #[must_use]
+    pub fn with_tolerance(mut self, tolerance: Tolerance) -> Question {
+        let takes = |reply: &Reply| self.answer.takes(reply, tolerance);
+        let chosen = self.choices.iter().filter_map(|choice| self.read(&choice.text).ok());
+        let printed = self.read(&self.answer.to_string());
+        if chosen.filter(takes).count() > 1 || !printed.is_ok_and(|printed| takes(&printed)) {
+            return self;
+        }
+        (self.tolerance, self.basis) = (tolerance, BY_COACH);
+        self.mistakes.clear();
+        for mistake in std::mem::take(&mut self.usual) {
+            self.mistake_drawn(mistake.kind, mistake.answer, mistake.drawn);
+        }
+        self
     }
 
     /// The grid that references are read on: the chart's, or the one that the question has of its own.
     #[must_use]
     pub fn grid(&self) -> &Grid {
         &self.grid
+    }
+
+    /// Whether a place is asked for, which can be shown on the chart.
+    #[must_use]
+    pub const fn asks_for_place(&self) -> bool {
+        matches!(self.answer, Answer::Square { .. } | Answer::Place { .. })
     }
 
     /// How near an answer must come, in words: `within 0.2 km`, `within 2°`; nothing where it must be the answer itself.
@@ -320,5 +350,7 @@ impl Question {
     }
 }
 
+/// The basis of a tolerance that is not the question's own.
+const BY_COACH: &str = "the exercise set's own tolerance";
 /// The basis of most tolerances.
 pub(crate) const COMMON: &str = "common practice, no published source";

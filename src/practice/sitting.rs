@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use jiff::Timestamp;
 
 use crate::memory::{Answered, Outcome, Record, Schedule};
+use crate::set::Set;
 use crate::{Ground, Kind, Level, MistakeKind, Question, ask, kind_of, seed_of};
 
 /// What is practised in a sitting.
@@ -23,6 +24,8 @@ pub enum Plan {
         /// How many.
         count: usize,
     },
+    /// A coach's set, on its own chart.
+    Set(Set),
 }
 
 /// How long a sitting is.
@@ -62,6 +65,12 @@ impl Sitting {
         Sitting { plan, answered: Vec::new() }
     }
 
+    /// One that was left: with what was answered in it before, in order.
+    #[must_use]
+    pub fn again(plan: Plan, answered: Vec<Answered>) -> Sitting {
+        Sitting { plan, answered }
+    }
+
     /// What is practised.
     #[must_use]
     pub fn plan(&self) -> &Plan {
@@ -85,7 +94,24 @@ impl Sitting {
         match &self.plan {
             Plan::Due(Long::Minutes(_)) => None,
             Plan::Due(Long::Questions(count)) | Plan::Kinds { count, .. } => Some(*count),
+            Plan::Set(set) => Some(set.count()),
         }
+    }
+
+    /// How many minutes it lasts, if it goes by time.
+    #[must_use]
+    pub fn minutes(&self) -> Option<u16> {
+        match &self.plan {
+            Plan::Due(Long::Minutes(minutes)) => Some(*minutes),
+            Plan::Due(Long::Questions(_)) | Plan::Kinds { .. } => None,
+            Plan::Set(set) => set.minutes,
+        }
+    }
+
+    /// Whether it has had as many questions as it has.
+    #[must_use]
+    pub fn is_full(&self) -> bool {
+        self.count().is_some_and(|count| self.answered.len() >= count)
     }
 
     /// How it has gone so far.
@@ -121,6 +147,7 @@ impl Sitting {
                 });
                 asked.take(*count).nth(self.answered.len())
             }
+            Plan::Set(set) => set.question(ground, self.answered.len()),
         }
     }
 }

@@ -1,5 +1,9 @@
 //! The screen without a terminal: keys in, a buffer or text out.
 
+use std::sync::Arc;
+
+use jiff::{SignedDuration, Timestamp};
+use practice::memory::Record;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
@@ -21,13 +25,33 @@ pub struct Driver {
     pub saves: usize,
     /// The card that would have been put on disk last.
     pub card: Option<Made>,
+    /// What was answered in practice, as it would be on disk.
+    pub record: Record,
+    /// Why what is answered is not kept; nothing if it is.
+    pub not_kept: Option<String>,
+    /// How often the session would have been kept.
+    pub sessions: usize,
+    /// What the clock says next.
+    pub clock: Timestamp,
 }
+
+/// By how much the clock goes on each time that it is looked at.
+const GOES_ON: SignedDuration = SignedDuration::from_secs(20);
 
 impl Driver {
     /// A driver of `state`.
     pub fn new(state: State) -> Driver {
-        let size = state.size;
-        let mut driver = Driver { state, left: false, saves: 0, card: None };
+        let (size, clock) = (state.size, state.moment.started());
+        let mut driver = Driver {
+            state,
+            left: false,
+            saves: 0,
+            card: None,
+            record: Record::default(),
+            not_kept: None,
+            sessions: 0,
+            clock,
+        };
         // The runtime begins with the size of its terminal, too.
         driver.send(Msg::Resize(size));
         driver
@@ -79,8 +103,22 @@ impl Driver {
                 }
                 // Nothing is left to end: work is done where it is asked for.
                 Command::Abandon(_) => {}
-                // The clock stands still at the start.
-                Command::Clock => self.send(Msg::Clock(self.state.moment.started())),
+                Command::Clock(wanted) => {
+                    let now = self.clock;
+                    self.clock = now.saturating_add(GOES_ON).unwrap_or(now);
+                    self.send(Msg::Clock(wanted, now));
+                }
+                Command::OpenRecord => {
+                    self.send(Msg::Record(Ok(Arc::new(self.record.clone()))));
+                }
+                Command::KeepResult(answered) => {
+                    let kept = self.record.keep(answered);
+                    self.send(match &self.not_kept {
+                        None if kept => Msg::ResultKept(Arc::new(self.record.clone())),
+                        why => Msg::ResultNotKept(why.clone().unwrap_or_default()),
+                    });
+                }
+                Command::KeepSession => self.sessions += 1,
                 Command::Redraw | Command::Suspend => {}
             }
         }

@@ -9,7 +9,9 @@ use std::sync::Arc;
 
 use chart::trace::Laid;
 use chart::water::Shares;
+use jiff::Timestamp;
 use plan::depart::Starts;
+use practice::Question;
 
 use crate::state::{Node, Reading, Sailed};
 
@@ -28,12 +30,14 @@ pub enum Task {
     Starts,
     /// The deck card of the route.
     Card,
+    /// The next question of practice.
+    Question,
 }
 
 impl Task {
     /// All of them.
-    pub const ALL: [Task; 6] =
-        [Task::Lay, Task::Read, Task::Field, Task::Sail, Task::Starts, Task::Card];
+    pub const ALL: [Task; 7] =
+        [Task::Lay, Task::Read, Task::Field, Task::Sail, Task::Starts, Task::Card, Task::Question];
 
     /// What is being done, as the foot of the screen says it.
     pub fn words(self) -> &'static str {
@@ -44,6 +48,7 @@ impl Task {
             Task::Sail => "walking the route through the streams",
             Task::Starts => "judging every start",
             Task::Card => "making the card",
+            Task::Question => "looking for a question",
         }
     }
 }
@@ -134,6 +139,8 @@ pub enum Outcome {
     Starts(Result<Arc<Vec<Starts>>, String>),
     /// Of [`Task::Card`]: the card, or why there is none.
     Card(Result<Made, String>),
+    /// Of [`Task::Question`]: the question and when it was put; nothing where the chart has none.
+    Question(Option<Arc<Question>>, Timestamp),
 }
 
 /// A card as it leaves.

@@ -21,7 +21,7 @@ pub mod theme;
 mod update;
 pub mod view;
 
-pub use message::{Command, Gesture, Msg, Pointer};
+pub use message::{Command, Gesture, Msg, Pointer, Wanted};
 pub use runtime::{Options, run};
 pub use shot::Shot;
 pub use state::State;

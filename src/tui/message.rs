@@ -1,6 +1,10 @@
 //! What reaches the screen, and what it asks of the runtime.
 
+use std::sync::Arc;
+
 use jiff::Timestamp;
+use practice::Plan;
+use practice::memory::{Answered, Record};
 use ratatui::layout::Size;
 
 use crate::action::{Act, Key};
@@ -40,8 +44,14 @@ pub enum Msg {
     Retry,
     /// It is time to move the instant on that is looked at, while it plays.
     Tick,
-    /// What the clock says, which was asked for.
-    Clock(Timestamp),
+    /// What the clock says, which was asked for, and for what.
+    Clock(Wanted, Timestamp),
+    /// Everything that was ever answered in practice, or why it cannot be read.
+    Record(Result<Arc<Record>, String>),
+    /// What was answered is kept: everything with it.
+    ResultKept(Arc<Record>),
+    /// What was answered could not be kept, and why.
+    ResultNotKept(String),
     /// Work goes on for so long that the reader is told, and is so far done, from zero to one.
     Working {
         /// Which request it answers.
@@ -56,6 +66,27 @@ pub enum Msg {
         /// What came of it.
         outcome: Outcome,
     },
+}
+
+/// What the clock is looked at for.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Wanted {
+    /// The water as it is now.
+    Water,
+    /// The list of what can be practised.
+    Drills,
+    /// The page of progress.
+    Progress,
+    /// A sitting, to begin it.
+    Sitting(Plan),
+    /// The next question of the sitting.
+    Question,
+    /// A question that was marked: when that was.
+    Result,
+    /// The sitting was laid down: when that was.
+    LaidDown,
+    /// The sitting that was laid down, to go on with it.
+    TakenUp,
 }
 
 /// What the pointer did, at a cell of the screen counted from zero.
@@ -95,8 +126,14 @@ pub enum Command {
     PutCard(Made),
     /// Draw the whole screen again.
     Redraw,
-    /// Look at the clock and send what it says.
-    Clock,
+    /// Look at the clock and send what it says, for this.
+    Clock(Wanted),
+    /// Read what was ever answered in practice, and send it.
+    OpenRecord,
+    /// Keep what was answered in practice, and send what came of it.
+    KeepResult(Answered),
+    /// Keep where the reader is, so that it is found again even if the program never ends well.
+    KeepSession,
     /// Give the terminal back to the shell until the program is continued.
     Suspend,
     /// Do work beside the loop and send what comes of it. What was done for the same task before

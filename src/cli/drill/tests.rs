@@ -206,6 +206,8 @@ fn months() -> Record {
             off: String::new(),
             mistake: (day > 194).then_some(MistakeKind::VariationWrongWay),
             seconds: 40,
+            set: String::new(),
+            learner: String::new(),
         };
         assert!(record.keep(answered));
     }

@@ -30,6 +30,8 @@ fn answered(seed: u64) -> Answered {
         off: String::new(),
         mistake: None,
         seconds: 9,
+        set: String::new(),
+        learner: String::new(),
     }
 }
 

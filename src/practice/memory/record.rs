@@ -62,6 +62,10 @@ pub struct Answered {
     pub mistake: Option<MistakeKind>,
     /// How long it took, in whole seconds.
     pub seconds: u32,
+    /// The title of the exercise set that it belongs to; empty where it was of none.
+    pub set: String,
+    /// Who answered, in what is handed in; empty in one's own record.
+    pub learner: String,
 }
 
 impl Answered {
@@ -91,7 +95,15 @@ impl Answered {
             off: clean(off, TEXT),
             mistake: mark.and_then(|mark| mark.mistake),
             seconds: u32::try_from(took.as_secs()).unwrap_or(0),
+            set: String::new(),
+            learner: String::new(),
         }
+    }
+
+    /// The same as one of the exercise set of this title.
+    #[must_use]
+    pub fn of_set(self, title: &str) -> Answered {
+        Answered { set: clean(title, TEXT), ..self }
     }
 
     /// The same after so many hints.
@@ -124,6 +136,17 @@ impl Record {
     #[must_use]
     pub fn answered(&self) -> &[Answered] {
         &self.answered
+    }
+
+    /// Those of the record that are wanted, with the name of who answered, to be handed in.
+    #[must_use]
+    pub fn handed_in(&self, learner: &str, wanted: impl Fn(&Answered) -> bool) -> Record {
+        let named = |it: &Answered| {
+            let learner =
+                if learner.is_empty() { it.learner.clone() } else { clean(learner, TEXT) };
+            Answered { learner, ..it.clone() }
+        };
+        Record { answered: self.answered.iter().filter(|it| wanted(it)).map(named).collect() }
     }
 
     /// All of them from the earliest: lines of two records may have been put together.

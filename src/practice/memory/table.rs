@@ -2,22 +2,24 @@
 //!
 //! CSV, since it is what every spreadsheet reads and what a class hands in, and since a line is a result: two records are put
 //! together by putting one's lines after the other's. Each line begins with the version, so that a line says by itself
-//! how it is to be read.
+//! how it is to be read. Version 2 has the exercise set and the learner behind what version 1 has; a record without either is
+//! written as version 1, which older programs read too.
 
 use std::fmt::Write;
 
+use chart::clean::clean;
 use jiff::Timestamp;
 
 use super::{Answered, Outcome, Record};
 use crate::{Kind, Level, MistakeKind};
 
-/// The version that is written.
-const VERSION: &str = "1";
-/// What stands over the columns.
-const HEAD: [&str; 11] = [
+/// What stands over the columns of the latest version.
+const HEAD: [&str; 13] = [
     "version", "when", "kind", "level", "seed", "chart", "outcome", "hints", "off", "mistake",
-    "seconds",
+    "seconds", "set", "learner",
 ];
+/// How many of them the first version has.
+const FIRST: usize = 11;
 /// The longest line: more than any result has.
 const LONGEST: usize = 4096;
 
@@ -58,14 +60,12 @@ pub fn read(text: &str) -> Result<Record, RecordError> {
             continue;
         }
         let cells = cells(written).map_err(fail)?;
-        let is_head = cells.len() == HEAD.len()
-            && cells.iter().zip(HEAD).all(|(cell, head)| cell.text == head);
-        if is_head {
+        if is_head(&cells) {
             headed = true;
             continue;
         }
         if !headed {
-            let message = format!("a record begins with the line {}", HEAD.join(","));
+            let message = format!("a record begins with the line {}", head(FIRST));
             return Err(fail(Wrong { column: 1, message }));
         }
         let answered = answered(&cells).map_err(fail)?;
@@ -77,16 +77,19 @@ pub fn read(text: &str) -> Result<Record, RecordError> {
     Ok(record)
 }
 
-/// The text of a record; [`read`] gives the record back.
+/// The text of a record, in the oldest version that has all that is in it; [`read`] gives the record back.
 #[must_use]
 pub fn write(record: &Record) -> String {
-    let mut text = HEAD.join(",");
+    let plain = |it: &Answered| it.set.is_empty() && it.learner.is_empty();
+    let first = record.answered().iter().all(plain);
+    let (version, columns) = if first { (1, FIRST) } else { (2, HEAD.len()) };
+    let mut text = head(columns);
     text.push('\n');
     for it in record.answered() {
         // Writing to a string does not fail.
-        let _ = writeln!(
+        let _ = write!(
             text,
-            "{VERSION},{},{},{},{},{},{},{},{},{},{}",
+            "{version},{},{},{},{},{},{},{},{},{},{}",
             it.when,
             it.kind.name(),
             it.level.number(),
@@ -98,8 +101,23 @@ pub fn write(record: &Record) -> String {
             it.mistake.map_or("", MistakeKind::key),
             it.seconds
         );
+        if !first {
+            let _ = write!(text, ",{},{}", quoted(&it.set), quoted(&it.learner));
+        }
+        text.push('\n');
     }
     text
+}
+
+/// The line over so many columns.
+fn head(columns: usize) -> String {
+    HEAD.get(..columns).unwrap_or(&HEAD).join(",")
+}
+
+/// Whether these are what stands over the columns of some version.
+fn is_head(cells: &[Cell]) -> bool {
+    let known = cells.len() == FIRST || cells.len() == HEAD.len();
+    known && cells.iter().zip(HEAD).all(|(cell, head)| cell.text == head)
 }
 
 /// As a cell is written (RFC 4180).
@@ -139,33 +157,45 @@ fn cells(line: &str) -> Result<Vec<Cell>, Wrong> {
 }
 
 fn answered(cells: &[Cell]) -> Result<Answered, Wrong> {
-    let [version, when, kind, level, seed, chart, outcome, hints, off, mistake, seconds] = cells
+    let (first, more) = cells.split_at(cells.len().min(FIRST));
+    let version = cells.first();
+    let takes = match version.map(|version| version.text.as_str()) {
+        Some("1") => FIRST,
+        Some("2") => HEAD.len(),
+        other => {
+            let other = other.unwrap_or_default();
+            let message =
+                format!("“{other}” is no version that this program reads; it reads 1 and 2");
+            return Err(Wrong { column: 1, message });
+        }
+    };
+    let ([_, when, kind, level, seed, chart, outcome, hints, off, mistake, seconds], true) =
+        (first, cells.len() == takes)
     else {
-        let (has, takes) = (cells.len(), HEAD.len());
-        let message =
-            format!("this line has {has} cells; a result has {takes}: {}", HEAD.join(","));
+        let has = cells.len();
+        let message = format!("this line has {has} cells; a result has {takes}: {}", head(takes));
         return Err(Wrong { column: 1, message });
     };
-    if version.text != VERSION {
-        return Err(version.wrong("is no version that this program reads; it reads 1"));
-    }
     let outcomes = |name: &str| Outcome::ALL.into_iter().find(|it| it.name() == name);
     let mistakes = |key: &str| MistakeKind::ALL.iter().copied().find(|it| it.key() == key);
+    let more = |index: usize| more.get(index).map_or("", |cell| &cell.text);
     Ok(Answered {
         when: when.as_a::<Timestamp>("is no instant, such as 2026-06-14T09:30:00Z")?,
         kind: kind.text.parse::<Kind>().map_err(|error| kind.is(error.to_string()))?,
         level: level.text.parse::<Level>().map_err(|error| level.is(error.to_string()))?,
         seed: seed.as_a("is no seed; it is a whole number")?,
-        chart: chart::clean::clean(&chart.text, LONGEST),
+        chart: clean(&chart.text, LONGEST),
         outcome: outcomes(&outcome.text)
             .ok_or_else(|| outcome.wrong("is no outcome; it is right, wrong or passed"))?,
         hints: hints.as_a("is no number of hints")?,
-        off: chart::clean::clean(&off.text, LONGEST),
+        off: clean(&off.text, LONGEST),
         mistake: match mistake.text.as_str() {
             "" => None,
             key => Some(mistakes(key).ok_or_else(|| mistake.wrong("is no mistake that is known"))?),
         },
         seconds: seconds.as_a("is no number of seconds")?,
+        set: clean(more(0), LONGEST),
+        learner: clean(more(1), LONGEST),
     })
 }
 

@@ -28,6 +28,8 @@ fn result(kind: Kind, outcome: Outcome, seconds: i64) -> Answered {
         off: "12° too far clockwise".to_owned(),
         mistake: None,
         seconds: 31,
+        set: String::new(),
+        learner: String::new(),
     }
 }
 
@@ -53,10 +55,42 @@ fn a_record_comes_back_as_it_was() {
     assert_eq!(read(&twice).unwrap().answered().len(), 6);
 }
 
+#[test]
+fn results_of_a_set_are_handed_in_with_a_name() {
+    let old = record([result(Kind::Reference, Outcome::Right, 0)]);
+    let mut kept = old.clone();
+    assert!(kept.keep(result(Kind::Back, Outcome::Wrong, 60).of_set("Week 3, norths")));
+    let text = write(&kept);
+    insta::assert_snapshot!(text);
+    assert_eq!(read(&text), Ok(kept.clone()));
+    // The lines of the version before stand among the others as they were.
+    let mixed = write(&old) + &text;
+    assert_eq!(
+        read(&mixed).unwrap().answered()[..2],
+        [&old.answered()[0], &kept.answered()[0]].map(Clone::clone)
+    );
+    let handed = kept.handed_in("Signe", |it| !it.set.is_empty());
+    assert_eq!(handed.answered().len(), 1);
+    let back = read(&write(&handed)).unwrap();
+    assert_eq!(back, handed);
+    assert_eq!(
+        (&*back.answered()[0].set, &*back.answered()[0].learner),
+        ("Week 3, norths", "Signe")
+    );
+    // Handed on without another name, it keeps the one that it has.
+    assert_eq!(back.handed_in("", |_| true), back);
+}
+
 #[rstest]
 #[case("version,when\n", 1, 1, "a record begins with the line version,when,kind")]
 #[case("H1,x\n", 2, 1, "this line has 2 cells; a result has 11")]
-#[case("H2,2026-06-14T09:30:00Z,back,1,7,A,right,0,,,31\n", 2, 1, "“2” is no version")]
+#[case("H3,2026-06-14T09:30:00Z,back,1,7,A,right,0,,,31\n", 2, 1, "“3” is no version")]
+#[case(
+    "H2,2026-06-14T09:30:00Z,back,1,7,A,right,0,,,31\n",
+    2,
+    1,
+    "this line has 11 cells; a result has 13"
+)]
 #[case("H1,noon,back,1,7,A,right,0,,,31\n", 2, 3, "“noon” is no instant")]
 #[case("H1,2026-06-14T09:30:00Z,b,1,7,A,right,0,,,31\n", 2, 24, "“b” is no kind of exercise")]
 #[case("H1,2026-06-14T09:30:00Z,back,4,7,A,right,0,,,31\n", 2, 29, "“4” is no level")]

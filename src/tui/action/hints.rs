@@ -60,9 +60,11 @@ fn ranked(context: Context) -> (&'static [Act], &'static [Act]) {
         Context::Starts => {
             (&[StartBack, StartOn, Accept, BestStart, Fortnight, LimitsList, DayOn], &[Back])
         }
-        Context::Limits | Context::Drills => (&[Accept, RowDown, RowUp, Back], &[]),
-        Context::Drill => (&[ZoomIn, ZoomOut, Back], &[Help]),
-        Context::Reply => (&[Accept, EraseLine, Back], &[]),
+        Context::Limits => (&[Accept, RowDown, RowUp, Back], &[]),
+        Context::Drill => (&[Answer, Hint, PassOver, ReadDown, Back, ZoomIn, ZoomOut], &[Help]),
+        Context::Reply => (&[Accept, Hint, ReadDown, EraseLine, Back], &[]),
+        Context::Marked => (&[NextQuestion, ReadDown, Back, ZoomIn, ZoomOut], &[Help]),
+        Context::Drills => (&[Accept, RowDown, RowUp, Progress, Back], &[]),
         Context::Progress => (&[RowDown, RowUp, Back], &[]),
     }
 }

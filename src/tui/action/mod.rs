@@ -56,6 +56,8 @@ pub enum Context {
     Drill,
     /// The answer to it, being typed.
     Reply,
+    /// The chart, a question of practice marked and explained, or practice over.
+    Marked,
     /// What can be practised, in a list.
     Drills,
     /// How practice has gone.
@@ -81,6 +83,7 @@ impl Context {
         Context::Limits,
         Context::Drill,
         Context::Reply,
+        Context::Marked,
         Context::Drills,
         Context::Progress,
     ];
@@ -104,6 +107,7 @@ impl Context {
             Context::Limits => "limits",
             Context::Drill => "drill",
             Context::Reply => "answer",
+            Context::Marked => "marked",
             Context::Drills => "practice",
             Context::Progress => "progress",
         }

@@ -4,8 +4,8 @@
 //! all come from here.
 
 use super::Context::{
-    self, Anchor, Ask, Carry, Dividers, Help, Jump, Legs, Limits, List, Look, Plot, Starts, Tide,
-    Trace,
+    self, Anchor, Ask, Carry, Dividers, Drill, Drills, Help, Jump, Legs, Limits, List, Look,
+    Marked, Plot, Progress, Reply, Starts, Tide, Trace,
 };
 use super::When::{self, *};
 
@@ -26,6 +26,8 @@ pub enum Group {
     Leaving,
     /// The route as a whole.
     Route,
+    /// Questions on the chart, marked.
+    Practice,
     /// The program itself.
     Program,
     /// Lines of text and lists.
@@ -34,7 +36,7 @@ pub enum Group {
 
 impl Group {
     /// All groups, in the order in which they are shown.
-    pub const ALL: [Group; 9] = [
+    pub const ALL: [Group; 10] = [
         Group::Cursor,
         Group::Chart,
         Group::Waypoints,
@@ -42,6 +44,7 @@ impl Group {
         Group::Tide,
         Group::Leaving,
         Group::Route,
+        Group::Practice,
         Group::Program,
         Group::Typing,
     ];
@@ -56,6 +59,7 @@ impl Group {
             Group::Tide => "Time and tide",
             Group::Leaving => "When to leave",
             Group::Route => "Route",
+            Group::Practice => "Practice",
             Group::Program => "Program",
             Group::Typing => "Lists and lines of text",
         }
@@ -86,11 +90,13 @@ pub struct Action {
 }
 
 const CHART: &[Context] = &[Look, Plot, Carry, Trace, Anchor];
+/// The chart, also while one practises: what is read off at the cursor is not among it.
+const SEA: &[Context] = &[Look, Plot, Carry, Trace, Anchor, Drill, Marked];
 const HANDS: &[Context] = &[Look, Plot];
 const ANY_HAND: &[Context] = &[Look, Plot, Trace];
 const TIDE: &[Context] = &[Look, Plot, Carry, Trace, Anchor, Tide];
-const TEXT: &[Context] = &[Jump, Ask, List];
-const LISTS: &[Context] = &[Jump, List, Legs, Help, Limits];
+const TEXT: &[Context] = &[Jump, Ask, List, Reply];
+const LISTS: &[Context] = &[Jump, List, Legs, Help, Limits, Drills, Progress];
 const ALL: &[Context] = Context::ALL;
 
 macro_rules! actions {
@@ -122,29 +128,29 @@ macro_rules! contexts {
 #[rustfmt::skip]
 actions! {
 [Cursor]
-    CursorLeft   "cursor-left"  CHART ("Left" "h")  Always "left"  "Move the cursor left by one dot of the drawing" mouse "click";
-    CursorRight  "cursor-right" CHART ("Right" "l") Always "right" "Move the cursor right by one dot";
-    CursorUp     "cursor-up"    CHART ("Up" "k")    Always "up"    "Move the cursor up by one dot";
-    CursorDown   "cursor-down"  CHART ("Down" "j")  Always "down"  "Move the cursor down by one dot";
-    TenthWest    "tenth-west"   CHART ("Shift-Left" "H")  Always "" "Move the cursor west by a tenth of a grid square";
-    TenthEast    "tenth-east"   CHART ("Shift-Right" "L") Always "" "Move the cursor east by a tenth of a grid square";
-    TenthNorth   "tenth-north"  CHART ("Shift-Up" "K")    Always "" "Move the cursor north by a tenth of a grid square";
-    TenthSouth   "tenth-south"  CHART ("Shift-Down" "J")  Always "" "Move the cursor south by a tenth of a grid square";
+    CursorLeft   "cursor-left"  SEA   ("Left" "h")  Always "left"  "Move the cursor left by one dot of the drawing" mouse "click";
+    CursorRight  "cursor-right" SEA   ("Right" "l") Always "right" "Move the cursor right by one dot";
+    CursorUp     "cursor-up"    SEA   ("Up" "k")    Always "up"    "Move the cursor up by one dot";
+    CursorDown   "cursor-down"  SEA   ("Down" "j")  Always "down"  "Move the cursor down by one dot";
+    TenthWest    "tenth-west"   SEA   ("Shift-Left" "H")  Always "" "Move the cursor west by a tenth of a grid square";
+    TenthEast    "tenth-east"   SEA   ("Shift-Right" "L") Always "" "Move the cursor east by a tenth of a grid square";
+    TenthNorth   "tenth-north"  SEA   ("Shift-Up" "K")    Always "" "Move the cursor north by a tenth of a grid square";
+    TenthSouth   "tenth-south"  SEA   ("Shift-Down" "J")  Always "" "Move the cursor south by a tenth of a grid square";
     Jump         "jump"         CHART ("/") Always "go to" "Put the cursor on a grid reference, a latitude and longitude, or a name";
 
 [Chart]
-    ZoomIn       "zoom-in"      CHART ("+" "=") Always "closer"  "Show less ground, larger, about the cursor" mouse "wheel up, about the pointer";
-    ZoomOut      "zoom-out"     CHART ("-" "_") Always "farther" "Show more ground, smaller, about the cursor" mouse "wheel down";
-    WholeChart   "whole-chart"  CHART ("w") Always "whole chart" "Show the whole chart";
+    ZoomIn       "zoom-in"      SEA   ("+" "=") Always "closer"  "Show less ground, larger, about the cursor" mouse "wheel up, about the pointer";
+    ZoomOut      "zoom-out"     SEA   ("-" "_") Always "farther" "Show more ground, smaller, about the cursor" mouse "wheel down";
+    WholeChart   "whole-chart"  SEA   ("w") Always "whole chart" "Show the whole chart";
     WholeRoute   "whole-route"  CHART ("W") HasPoint "whole route" "Show the whole route";
-    Centre       "centre"       CHART ("c") Always "centre" "Bring the cursor to the middle of the screen";
-    PanWest      "pan-west"     CHART ("Ctrl-Left")  Always "" "Look further west" mouse "drag the chart";
-    PanEast      "pan-east"     CHART ("Ctrl-Right") Always "" "Look further east";
+    Centre       "centre"       SEA   ("c") Always "centre" "Bring the cursor to the middle of the screen";
+    PanWest      "pan-west"     SEA   ("Ctrl-Left")  Always "" "Look further west" mouse "drag the chart";
+    PanEast      "pan-east"     SEA   ("Ctrl-Right") Always "" "Look further east";
     PanNorth     "pan-north"    CHART ("Ctrl-Up" "PageUp")     Always "" "Look further north";
     PanSouth     "pan-south"    CHART ("Ctrl-Down" "PageDown") Always "" "Look further south";
-    Names        "names"        CHART ("n") Always "names" "Show the names, or hide them";
-    GridLines    "grid"         CHART ("g") Always "grid" "Show the grid lines, or hide them";
-    Dots         "dots"         CHART (".") Always "dots" "Draw with the next set of dots, finer or coarser";
+    Names        "names"        SEA   ("n") Always "names" "Show the names, or hide them";
+    GridLines    "grid"         SEA   ("g") Always "grid" "Show the grid lines, or hide them";
+    Dots         "dots"         SEA   (".") Always "dots" "Draw with the next set of dots, finer or coarser";
     Figures      "figures"      CHART ("#") Always "figures" "Give grid references in 4, 6, 8 or 10 figures";
     Angles       "angles"       CHART ("%") Always "angles" "Give positions in degrees, with minutes, or with minutes and seconds";
 
@@ -231,17 +237,28 @@ actions! {
     LegStrip     "leg-strip"    ANY_HAND ("x") Always "strip" "Unroll the leg that is read along the foot of the chart, or close that strip" mouse "click in it goes to that place";
     LegsTable    "legs"         ANY_HAND ("a") Folded "legs" "Show the table of legs, where the screen has no room for it beside the chart";
 
+[Practice]
+    DrillList    "practice"     IN[Look Plot Trace Drill Marked] ("b") Always "practice" "Choose what to be asked, or go on with the practice that was laid down";
+    Progress     "progress"     IN[Look Plot Trace Drill Marked Drills] ("B") Always "progress" "Show how practice has gone: over time, by skill, and what recurs";
+    Answer       "answer"       IN[Drill] ("Enter") Asked "answer" "Answer: with the cursor where a place is asked for, else in a line" mouse "click where the cursor stands, or a choice";
+    WriteAnswer  "write-answer" IN[Drill] ("a") Asked "write" "Write the answer in a line, also where a place is asked for; a digit begins it";
+    Hint         "hint"         IN[Drill Reply] ("Tab") Hinted "hint" "Show a hint, or the next one";
+    PassOver     "pass-over"    IN[Drill] ("o") Asked "pass over" "Pass the question over, and have it explained";
+    NextQuestion "next-question" IN[Marked] ("Enter") Always "next" "Go on to the next question, or end what is over";
+    ReadUp       "read-up"      IN[Drill Reply Marked] ("PageUp")   Always "" "Go back in the question or its explanation";
+    ReadDown     "read-down"    IN[Drill Reply Marked] ("PageDown") More "more" "Go on in the question or its explanation" mouse "wheel over it";
+
 [Program]
-    Help         "help"         CHART ("?" "F1") Always "all" "Show everything that can be done";
-    Actions      "actions"      CHART ("Ctrl-P") Always "actions" "List the actions; type to filter, Enter does the one chosen";
+    Help         "help"         SEA   ("?" "F1") Always "all" "Show everything that can be done";
+    Actions      "actions"      SEA   ("Ctrl-P") Always "actions" "List the actions; type to filter, Enter does the one chosen";
     Back         "back"         ALL ("Esc") Always "back" "Step back: close what is open, put back what is taken up, lay the pencil down";
     Redraw       "redraw"       ALL ("Ctrl-L") Always "" "Draw the whole screen again";
     Suspend      "suspend"      ALL ("Ctrl-Z") JobControl "" "Go back to the shell for now; `fg` returns";
-    Quit         "quit"         IN[Look Plot Carry Trace Anchor Help Legs Dividers Tide Starts Limits] ("q") Always "quit" "Leave; everything is saved";
+    Quit         "quit"         IN[Look Plot Carry Trace Anchor Help Legs Dividers Tide Starts Limits Drill Marked Drills Progress] ("q") Always "quit" "Leave; everything is saved";
     QuitAnywhere "quit-anywhere" ALL ("Ctrl-Q" "Ctrl-C") Always "" "Leave, from wherever you are; everything is saved";
 
 [Typing]
-    Accept       "accept"       IN[Jump Ask List Legs Starts Limits] ("Enter") Always "take it" "Take what is written or chosen" mouse "click it";
+    Accept       "accept"       IN[Jump Ask List Legs Starts Limits Drills Reply] ("Enter") Always "take it" "Take what is written or chosen" mouse "click it";
     RowUp        "row-up"       LISTS ("Up")   Always "row before" "Go up a row" mouse "wheel";
     RowDown      "row-down"     LISTS ("Down") Always "next row" "Go down a row";
     PageUp       "page-up"      LISTS ("PageUp")   Always "" "Go up a page";

@@ -1,6 +1,7 @@
 //! When an action can be done.
 
 use crate::state::State;
+use crate::view::drill_last_top;
 
 /// What must hold for an action to be possible.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -43,6 +44,12 @@ pub enum When {
     HasWay,
     /// The screen has no room for the table of legs.
     Folded,
+    /// A question of practice stands.
+    Asked,
+    /// One stands that has a hint left.
+    Hinted,
+    /// There is more of it than is seen: of the question in hand, or of its explanation.
+    More,
     /// The shell can take the terminal back for a while.
     JobControl,
 }
@@ -76,6 +83,17 @@ impl When {
             }
             When::HasWay => state.tides().is_some() && points > 1,
             When::Folded => !state.layout().shape.has_column(),
+            When::Asked => state.practice.asked().is_some(),
+            When::Hinted => {
+                state.practice.asked().is_some_and(|put| put.hints < put.question.hints.len())
+            }
+            When::More => {
+                let top = match state.practice.told() {
+                    Some((_, told)) => told.top,
+                    None => state.practice.asked().map_or(0, |put| put.top),
+                };
+                top < drill_last_top(state)
+            }
             When::JobControl => cfg!(unix),
         }
     }
@@ -106,6 +124,9 @@ impl When {
             | When::HasDeparture
             | When::HasWay => self.missing_water(state),
             When::Folded => "the table of legs stands beside the chart".to_owned(),
+            When::Hinted if state.practice.asked().is_some() => "there is no other hint".to_owned(),
+            When::Asked | When::Hinted => "no question stands".to_owned(),
+            When::More => "all of it is seen, to its end".to_owned(),
             When::JobControl => "there is no shell to go back to on this system".to_owned(),
         }
     }
@@ -163,6 +184,9 @@ impl When {
             When::HasDeparture => "with tides and a departure",
             When::HasWay => "with tides and two waypoints",
             When::Folded => "on a small screen",
+            When::Asked => "with a question",
+            When::Hinted => "while there is a hint left",
+            When::More => "where there is more",
             When::JobControl => "under a shell",
         }
     }

@@ -17,6 +17,7 @@ use jiff::{Timestamp, ZonedDateTime};
 use nav::text::AngleForm;
 use nav::{Figures, GridPoint, Length, Position};
 use plan::{Departure, Document, Route, Through};
+use practice::memory::Answered;
 
 use super::Options;
 use crate::action::Keymap;
@@ -99,6 +100,25 @@ impl Desk {
         match self.cards.save(&absolute(self.route.path()), "pdf", bytes) {
             Ok(path) => Msg::CardPut { path: clean(&from_home(&path), NOTE), sides },
             Err(error) => Msg::CardFailed(error.to_string()),
+        }
+    }
+
+    /// What was ever answered in practice.
+    pub(super) fn open_record(&self) -> Msg {
+        let Some(folders) = &self.folders else {
+            return Msg::Record(Err(files::NoHome.to_string()));
+        };
+        Msg::Record(files::open_results(folders).map(Arc::new).map_err(|error| error.to_string()))
+    }
+
+    /// Keeps what was answered in practice and says what came of it.
+    pub(super) fn keep_result(&self, answered: Answered) -> Msg {
+        let Some(folders) = &self.folders else {
+            return Msg::ResultNotKept(files::NoHome.to_string());
+        };
+        match files::keep_result(folders, answered) {
+            Ok(record) => Msg::ResultKept(Arc::new(record)),
+            Err(error) => Msg::ResultNotKept(error.to_string()),
         }
     }
 

@@ -236,7 +236,20 @@ impl Screen<'_> {
                     self.canvas.forget();
                     None
                 }
-                Command::Clock => self.send(Msg::Clock(Timestamp::now()))?,
+                Command::Clock(wanted) => self.send(Msg::Clock(wanted, Timestamp::now()))?,
+                Command::OpenRecord => {
+                    let read = self.desk.open_record();
+                    self.send(read)?
+                }
+                Command::KeepResult(answered) => {
+                    let came_of_it = self.desk.keep_result(answered);
+                    self.send(came_of_it)?
+                }
+                Command::KeepSession => {
+                    // Leaving, it is tried again, and told if it fails then, too.
+                    let _ = self.desk.keep_session(self.state);
+                    None
+                }
                 Command::Suspend => {
                     terminal::suspend();
                     None

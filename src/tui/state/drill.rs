@@ -5,9 +5,10 @@ use std::sync::Arc;
 use chart::Point;
 use jiff::Timestamp;
 use practice::memory::{Progress, Record};
-use practice::{Mark, Plan, Question, Sitting};
+use practice::{Kind, Level, Mark, Plan, Question, Sitting};
 
 use super::Line;
+use crate::action::Context;
 
 /// Practice, as far as the screen knows of it.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -18,6 +19,8 @@ pub struct Practice {
     pub not_kept: Option<String>,
     /// The sitting: begun and not ended, in hand or laid down.
     pub drill: Option<Drill>,
+    /// The titles of other charts on which a sitting is laid down.
+    pub elsewhere: Vec<String>,
 }
 
 impl Practice {
@@ -33,6 +36,31 @@ impl Practice {
     pub fn line(&self) -> Option<&Line> {
         self.asked()?.line.as_ref()
     }
+
+    /// The question that was marked, and what came of it.
+    pub fn told(&self) -> Option<(&Put, &Told)> {
+        match &self.drill.as_ref()?.stage {
+            Stage::Marked(put, told) => Some((put, told)),
+            _ => None,
+        }
+    }
+
+    /// What has the keys while the sitting is in hand and nothing lies on top of the chart.
+    pub(crate) fn context(&self) -> Context {
+        match self.drill.as_ref().map(|drill| &drill.stage) {
+            Some(Stage::Asked(Put { line: Some(_), .. })) => Context::Reply,
+            None | Some(Stage::Asked(_) | Stage::Throwing) => Context::Drill,
+            Some(Stage::Marked(..) | Stage::Over | Stage::Nothing) => Context::Marked,
+        }
+    }
+
+    /// The question that stands, to be changed.
+    pub(crate) fn asked_mut(&mut self) -> Option<&mut Put> {
+        match &mut self.drill.as_mut()?.stage {
+            Stage::Asked(put) => Some(put),
+            _ => None,
+        }
+    }
 }
 
 /// A sitting on the screen.
@@ -42,8 +70,34 @@ pub struct Drill {
     pub sitting: Sitting,
     /// When it is over, if it goes by time.
     pub until: Option<Timestamp>,
+    /// Since when it is laid down, if it is; the time until it is taken up again is not counted.
+    pub laid_down: Option<Timestamp>,
+    /// The question that stood when the program was left, to be put again.
+    pub again: Option<Again>,
     /// How far it is.
     pub stage: Stage,
+}
+
+impl Drill {
+    /// Whether there is nothing in it to go on with.
+    pub fn is_ended(&self) -> bool {
+        matches!(self.stage, Stage::Over | Stage::Nothing)
+    }
+}
+
+/// A question, by what it takes to put it again as it stood.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Again {
+    /// Its kind.
+    pub kind: Kind,
+    /// How hard it is.
+    pub level: Level,
+    /// What it was thrown from.
+    pub seed: u64,
+    /// How many of its hints were shown.
+    pub hints: usize,
+    /// What was written of the answer.
+    pub draft: String,
 }
 
 /// How far a sitting is.
@@ -72,10 +126,12 @@ pub struct Put {
     pub since: Timestamp,
     /// How many of its hints are shown.
     pub hints: usize,
-    /// The choice that is lit, where there are choices.
-    pub choice: usize,
+    /// The choice that is lit, where there are choices: the one that is written.
+    pub choice: Option<usize>,
     /// The answer that is being typed, while its line is open.
     pub line: Option<Line>,
+    /// What was written of the answer before its line was closed.
+    pub draft: Line,
     /// Why the last thing that was typed is no answer.
     pub not_understood: Option<String>,
     /// The first line of it that is shown, where it has more than there is room for.

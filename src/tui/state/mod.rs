@@ -15,7 +15,7 @@ mod tracks;
 mod work;
 
 pub use drill::{
-    Drill, DrillChoice, DrillList, DrillRow, Practice, ProgressPage, Put, Stage, Told,
+    Again, Drill, DrillChoice, DrillList, DrillRow, Practice, ProgressPage, Put, Stage, Told,
 };
 pub use hand::{Chosen, Hand, Held};
 pub use line::Line;
@@ -300,8 +300,7 @@ impl State {
             (None, Hand::Plot { carried: Some(_) }) => Context::Carry,
             (None, Hand::Trace { carried: None }) => Context::Trace,
             (None, Hand::Trace { carried: Some(_) }) => Context::Anchor,
-            (None, Hand::Drill) if self.practice.line().is_some() => Context::Reply,
-            (None, Hand::Drill) => Context::Drill,
+            (None, Hand::Drill) => self.practice.context(),
         }
     }
 

@@ -130,6 +130,15 @@ impl State {
         self.view.point_at(self.cells(), middle(column, sea.x), middle(row, sea.y))
     }
 
+    /// The cell of the screen in which a point of the chart lies; nothing where it is not seen.
+    pub(crate) fn cell_of(&self, point: Point) -> Option<(u16, u16)> {
+        let sea = self.layout().sea();
+        let (x, y) = self.view.cells_of(self.cells(), point);
+        let seen =
+            (0.0..f64::from(sea.width)).contains(&x) && (0.0..f64::from(sea.height)).contains(&y);
+        seen.then(|| (sea.x + x as u16, sea.y + y as u16))
+    }
+
     /// How far apart two points of the chart are on the screen, in columns.
     pub(crate) fn columns_between(&self, a: Point, b: Point) -> f64 {
         (a.x - b.x).hypot(a.y - b.y) / self.view.metres_per_column

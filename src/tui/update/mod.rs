@@ -5,6 +5,7 @@ mod ask;
 mod card;
 mod choose;
 mod cursor;
+mod drill;
 mod find;
 mod moment;
 mod overlay;
@@ -17,9 +18,9 @@ mod work;
 #[cfg(test)]
 mod tests;
 
-use crate::action::{Act, Key};
+use crate::action::{Act, Context, Key};
 use crate::glyphs::DotSet;
-use crate::state::Saving;
+use crate::state::{Hand, Saving};
 use crate::{Command, Msg, State};
 pub(crate) use moment::follow as follow_moment;
 
@@ -82,8 +83,17 @@ fn happened(state: &mut State, msg: Msg) -> Vec<Command> {
             moment::tick(state);
             Vec::new()
         }
-        Msg::Clock(now) => {
-            moment::go(state, now);
+        Msg::Clock(wanted, now) => drill::clock(state, wanted, now),
+        Msg::Record(record) => {
+            drill::record(state, record);
+            Vec::new()
+        }
+        Msg::ResultKept(record) => {
+            drill::kept(state, record);
+            Vec::new()
+        }
+        Msg::ResultNotKept(why) => {
+            drill::not_kept(state, why);
             Vec::new()
         }
         Msg::Working { ticket, done } => {
@@ -102,6 +112,8 @@ fn press(state: &mut State, key: Key) -> Vec<Command> {
     }
     match key.types() {
         Some(c) if context.takes_text() => overlay::insert(state, c.encode_utf8(&mut [0; 4])),
+        // An answer that begins with a figure.
+        Some(c) if c.is_ascii_digit() && drill::type_in(state, c.encode_utf8(&mut [0; 4])) => {}
         _ => {
             let help = state.keymap.shown(Act::Help).unwrap_or_default();
             state.refuse(format!("{key} does nothing here; {help} shows every key"));
@@ -166,6 +178,9 @@ fn act_on(state: &mut State, act: Act) -> Vec<Command> {
         | AtDeparture | Now | Play | TideCurve | NextPort | StreamArrows => {
             return moment::act(state, act);
         }
+        DrillList | Progress | Answer | WriteAnswer | Hint | PassOver | NextQuestion | ReadUp
+        | ReadDown => return drill::act(state, act),
+        Accept if state.context() == Context::Reply => return drill::mark_line(state),
         Accept => return overlay::accept(state),
         Redraw => return vec![Command::Redraw],
         Suspend => return vec![Command::Suspend],
@@ -177,13 +192,15 @@ fn act_on(state: &mut State, act: Act) -> Vec<Command> {
 /// Steps back by one: from what is open, what the pointer holds, work that takes long, what is
 /// taken up, the pencil, the choice.
 fn back(state: &mut State) -> Vec<Command> {
-    if state.overlays.pop().is_some() {
+    if state.overlays.pop().is_some() || drill::close_line(state) {
         return Vec::new();
     }
     if state.held.is_some() {
         pointer::let_go(state);
     } else if let Some(command) = work::give_up(state) {
         return vec![command];
+    } else if state.hand == Hand::Drill {
+        return drill::lay_down(state);
     } else if !route::lay_down(state) {
         state.chosen = None;
     }

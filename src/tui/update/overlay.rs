@@ -1,6 +1,6 @@
 //! What lies open on top of the chart.
 
-use super::{ask, choose, cursor, find, passage, perform};
+use super::{ask, choose, cursor, drill, find, passage, perform};
 use plan::Limit;
 
 use crate::action::{Act, Context, Group, table};
@@ -21,17 +21,26 @@ pub(super) fn open(state: &mut State, act: Act) {
     refresh(state);
 }
 
-/// Puts text into the line of the topmost overlay, if it has one.
+/// The line of text that has the keys: of the topmost overlay, or of the answer in practice.
+fn line_mut(state: &mut State) -> Option<&mut Line> {
+    if state.overlays.is_empty() {
+        return drill::line_mut(state);
+    }
+    state.overlays.last_mut().and_then(Overlay::line_mut)
+}
+
+/// Puts text into the line that has the keys, if there is one.
 pub(super) fn insert(state: &mut State, text: &str) {
-    match state.overlays.last_mut().and_then(Overlay::line_mut) {
-        Some(line) => line.insert(text),
-        None => state.refuse("there is no line open to put text in"),
+    if let Some(line) = line_mut(state) {
+        line.insert(text);
+    } else if !drill::type_in(state, text) {
+        state.refuse("there is no line open to put text in");
     }
     refresh(state);
 }
 
 pub(super) fn edit_line(state: &mut State, act: Act) {
-    let Some(line) = state.overlays.last_mut().and_then(Overlay::line_mut) else { return };
+    let Some(line) = line_mut(state) else { return };
     match act {
         Act::TextLeft => line.left(),
         Act::TextRight => line.right(),
@@ -49,9 +58,9 @@ pub(super) fn edit_line(state: &mut State, act: Act) {
     }
 }
 
-/// Brings what follows from the line of the topmost overlay up to date.
+/// Brings what follows from the line that has the keys up to date.
 fn refresh(state: &mut State) {
-    let Some(mut top) = state.overlays.pop() else { return };
+    let Some(mut top) = state.overlays.pop() else { return drill::follow_line(state) };
     match &mut top {
         Overlay::List(list) => {
             list.acts = matching(&list.line, state.context());
@@ -140,6 +149,7 @@ pub(super) fn accept(state: &mut State) -> Vec<Command> {
         Some(Overlay::Jump(jump)) => land(state, jump),
         Some(Overlay::Ask(asked)) => return ask::accept(state, asked),
         Some(Overlay::Starts(open)) => return passage::take_start(state, open),
+        Some(Overlay::Drills(list)) => return drill::take_row(state, list),
         Some(Overlay::Limits { row }) => {
             state.overlays.push(Overlay::Limits { row });
             if let Some(limit) = Limit::ALL.get(row) {
@@ -151,7 +161,6 @@ pub(super) fn accept(state: &mut State) -> Vec<Command> {
             | Overlay::Legs
             | Overlay::Dividers
             | Overlay::Tide
-            | Overlay::Drills(_)
             | Overlay::Progress(_),
         )
         | None => {}

@@ -4,11 +4,11 @@ use chart::{Point, View};
 use plan::Limit;
 use ratatui::layout::Position as Cell;
 
-use super::{choose, cursor, moment, overlay, passage, perform, route, thread};
+use super::{choose, cursor, drill, moment, overlay, passage, perform, route, thread};
 use crate::action::{Act, hints};
 use crate::layout::{self, ProgressParts, window};
 use crate::state::{Chosen, Hand, Held, Overlay};
-use crate::view::drills_row_at;
+use crate::view::{drill_choice_at, drill_is_answer, drills_row_at};
 use crate::{Command, Gesture, Pointer, State};
 
 pub(super) fn update(state: &mut State, pointer: Pointer) -> Vec<Command> {
@@ -58,6 +58,9 @@ fn press(state: &mut State, at: (u16, u16)) -> Vec<Command> {
     if !state.overlays.is_empty() {
         return press_overlay(state, cell);
     }
+    if state.hand == Hand::Drill {
+        return press_drill(state, at);
+    }
     if is_on_water(state, cell) {
         return perform(state, Act::TideCurve);
     }
@@ -69,6 +72,21 @@ fn press(state: &mut State, at: (u16, u16)) -> Vec<Command> {
     if rows.contains(cell) {
         press_leg(state, usize::from(cell.y - rows.y), rows.height);
     } else if let Some(point) = state.point_at(at.0, at.1) {
+        state.held = Some(hold(state, point, at));
+    }
+    Vec::new()
+}
+
+/// In practice a choice is pressed, the line of the answer, or the chart; what is else read off the chart is not there.
+fn press_drill(state: &mut State, at: (u16, u16)) -> Vec<Command> {
+    let cell = Cell::new(at.0, at.1);
+    if let Some(choice) = drill_choice_at(state, cell) {
+        return drill::press_choice(state, choice);
+    }
+    if drill_is_answer(state, cell) {
+        return perform(state, Act::WriteAnswer);
+    }
+    if let Some(point) = state.point_at(at.0, at.1) {
         state.held = Some(hold(state, point, at));
     }
     Vec::new()
@@ -213,10 +231,7 @@ fn release(state: &mut State, to: (u16, u16)) -> Vec<Command> {
 fn click(state: &mut State, at: (u16, u16)) -> Vec<Command> {
     let Some(point) = state.point_at(at.0, at.1) else { return Vec::new() };
     match state.hand {
-        Hand::Drill => {
-            cursor::put(state, point);
-            Vec::new()
-        }
+        Hand::Drill => drill::click(state, point, at),
         Hand::Look => {
             cursor::put(state, point);
             let leg = |near: (usize, f64)| (near.1 <= 1.0).then_some(Chosen::Leg(near.0));
@@ -252,7 +267,7 @@ fn click(state: &mut State, at: (u16, u16)) -> Vec<Command> {
 fn wheel(state: &mut State, at: (u16, u16), up: bool) {
     let time = match state.overlays.last() {
         Some(overlay) => *overlay == Overlay::Tide,
-        None => is_on_water(state, Cell::new(at.0, at.1)),
+        None => state.hand != Hand::Drill && is_on_water(state, Cell::new(at.0, at.1)),
     };
     if time {
         perform(state, if up { Act::TimeBack } else { Act::TimeOn });
@@ -260,6 +275,8 @@ fn wheel(state: &mut State, at: (u16, u16), up: bool) {
         overlay::go(state, if up { Act::RowUp } else { Act::RowDown });
     } else if let Some(point) = state.point_at(at.0, at.1) {
         cursor::zoom(state, up, point);
+    } else if state.hand == Hand::Drill {
+        drill::scroll(state, !up, 1);
     } else if state.layout().legs.contains(Cell::new(at.0, at.1)) {
         choose::act(state, if up { Act::PreviousLeg } else { Act::NextLeg });
     }

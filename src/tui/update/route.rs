@@ -87,7 +87,8 @@ pub(super) fn lay_down(state: &mut State) -> bool {
         Hand::Plot { carried: Some(_) } => put_back(state),
         Hand::Plot { carried: None } => state.hand = Hand::Look,
         Hand::Trace { .. } => thread::lay_down(state),
-        Hand::Drill => state.hand = Hand::Look,
+        // It is laid down by the clock.
+        Hand::Drill => return false,
     }
     true
 }

@@ -315,6 +315,7 @@ fn every_action_can_be_done_where_its_keys_count_and_none_fails() {
                 Context::Limits => "Enter Right*9 Enter z",
                 Context::Drill => "b Enter",
                 Context::Reply => "b Enter Enter",
+                Context::Marked => "b Enter o",
                 Context::Drills => "b",
                 Context::Progress => "B",
             };

@@ -1,6 +1,6 @@
 //! What comes of work done beside the loop.
 
-use super::{card, moment, passage, thread};
+use super::{card, drill, moment, passage, thread};
 use crate::job::{Outcome, Task, Ticket};
 use crate::{Command, State};
 
@@ -11,6 +11,7 @@ pub(super) fn worked(state: &mut State, ticket: Ticket, outcome: Outcome) -> Vec
     }
     match outcome {
         Outcome::Laid(laid) => thread::laid(state, laid),
+        Outcome::Question(question, since) => drill::thrown(state, question, since),
         Outcome::Card(made) => card::made(state, made),
         Outcome::Starts(starts) => {
             passage::judged(state, starts);
@@ -31,9 +32,10 @@ pub(super) fn worked(state: &mut State, ticket: Ticket, outcome: Outcome) -> Vec
     }
 }
 
-/// Drops the work that the reader is told of, if there is any: the command that ends it.
+/// Drops the work that the reader is told of, if there is any: the command that ends it. A question is not dropped: without
+/// it there is nothing to go on with.
 pub(super) fn give_up(state: &mut State) -> Option<Command> {
-    let (task, _) = state.work.slow()?;
+    let (task, _) = state.work.slow().filter(|(task, _)| *task != Task::Question)?;
     state.work.drop(task);
     if task == Task::Field {
         // Asked for again it would be begun again.

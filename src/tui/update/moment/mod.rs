@@ -13,7 +13,7 @@ use nav::tide::Water;
 use crate::action::Act;
 use crate::layout;
 use crate::state::{Moment, Overlay, WaterDay};
-use crate::{Command, State};
+use crate::{Command, State, Wanted};
 
 pub(super) use field::{ask, found};
 
@@ -37,7 +37,7 @@ pub(super) fn act(state: &mut State, act: Act) -> Vec<Command> {
                 go(state, departs);
             }
         }
-        Act::Now => return vec![Command::Clock],
+        Act::Now => return vec![Command::Clock(Wanted::Water)],
         Act::Play => state.moment.playing ^= true,
         Act::NextPort => next_port(state),
         Act::TideCurve => open_or_close(state),

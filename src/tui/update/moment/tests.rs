@@ -8,7 +8,7 @@ use crate::driver::Driver;
 use crate::job::Task;
 use crate::state::Overlay;
 use crate::testing::{driver, tidal};
-use crate::{Command, Msg, layout, update};
+use crate::{Command, Msg, Wanted, layout, update};
 
 fn at(driver: &Driver) -> Timestamp {
     driver.state.moment.at()
@@ -96,9 +96,9 @@ fn it_plays_by_ticks_until_a_key_of_time() {
 #[test]
 fn now_is_asked_of_the_clock() {
     let mut state = tidal(80, 24).state;
-    assert_eq!(update(&mut state, Msg::Act(Act::Now)), [Command::Clock]);
+    assert_eq!(update(&mut state, Msg::Act(Act::Now)), [Command::Clock(Wanted::Water)]);
     let now: Timestamp = "2026-06-20T12:34:56Z".parse().unwrap();
-    update(&mut state, Msg::Clock(now));
+    update(&mut state, Msg::Clock(Wanted::Water, now));
     assert_eq!(state.moment.at(), now);
     assert_eq!(state.moment_on_clock().date(), jiff::civil::date(2026, 6, 20));
 }
@@ -121,7 +121,7 @@ fn ports_are_told_of_in_turn() {
 fn beyond_the_years_of_the_tides_nothing_is_told_and_nothing_breaks() {
     let mut driver = tidal(80, 24);
     for far in [Timestamp::MAX, Timestamp::MIN, "2101-05-01T00Z".parse().unwrap()] {
-        driver.send(Msg::Clock(far));
+        driver.send(Msg::Clock(Wanted::Water, far));
         assert!(driver.state.water_day().is_none());
         assert!(driver.state.arrows().is_empty() && driver.state.covered().is_empty());
         driver.keys("P > < } ) ( ; y Esc").unwrap();

@@ -16,8 +16,7 @@ const COMPLAINT: usize = 4;
 pub(super) fn asked<'a>(state: &'a State, drill: &Drill, put: &'a Put, page: &mut Page<'a>) {
     page.headed_by(drill, put);
     page.top = put.top;
-    let lit = (put.line.is_none() && !put.question.choices.is_empty()).then_some(put.choice);
-    question(&put.question, lit, &mut page.body);
+    question(&put.question, put.choice, &mut page.body);
     hints(put, &mut page.body);
     if page.foot.airy {
         page.foot.row(Vec::new());
@@ -53,7 +52,7 @@ fn answer<'a>(state: &'a State, put: &'a Put, rows: &mut Rows<'a>) {
     match &put.line {
         Some(line) => rows.rows.push(Row { pieces: vec![lead], line: Some(line) }),
         None => {
-            let how = how(&put.question, state.keymap.shown(Act::Accept).as_deref());
+            let how = how(state, put);
             rows.row(vec![lead, piece(9, how, Part::Quiet)]);
         }
     }
@@ -65,17 +64,21 @@ fn answer<'a>(state: &'a State, put: &'a Put, rows: &mut Rows<'a>) {
 }
 
 /// How the question is answered while its line is closed.
-fn how(it: &Question, key: Option<&str>) -> String {
-    let key = key.unwrap_or("Enter");
-    match &it.answer {
+fn how(state: &State, put: &Put) -> String {
+    let key = |act: Act| state.keymap.shown(act).unwrap_or_default();
+    let (answers, writes) = (key(Act::Answer), key(Act::WriteAnswer));
+    let draft = put.draft.text();
+    match &put.question.answer {
+        _ if !draft.is_empty() => draft,
         Answer::Square { .. } => {
-            format!("put the cursor on it and press {key}, or write its letter")
+            format!("put the cursor on it and press {answers}, or {writes} to write its letter")
         }
         Answer::Place { .. } => {
-            format!("put the cursor there and press {key}, or write a reference")
+            format!("put the cursor there and press {answers}, or {writes} to write a reference")
         }
-        Answer::Choice(_) => "write its letter, or click it".to_owned(),
-        _ => format!("press {key}, or begin to write"),
+        Answer::Choice(_) => format!("press {answers} and write its letter, or click it"),
+        Answer::Letters(_) | Answer::Reference { .. } => format!("press {answers} to write"),
+        _ => format!("press {answers}, or begin with a figure"),
     }
 }
 

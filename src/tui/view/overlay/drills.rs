@@ -27,9 +27,12 @@ pub(super) fn draw(
 ) {
     frame(parts.area, "Practice", "Enter begins · Esc closes", inks, buffer);
     let mut pen = Pen::new(buffer, parts.note);
-    match &state.practice.not_kept {
-        Some(why) => pen.write(&format!("Your answers are not kept: {why}"), inks.warn),
-        None => pen.write("For practice, not for navigation.", inks.quiet),
+    match (&state.practice.not_kept, state.practice.elsewhere.first()) {
+        (Some(why), _) => pen.write(&format!("Your answers are not kept: {why}"), inks.warn),
+        (None, Some(title)) => {
+            pen.write(&format!("Laid down on “{title}”: open that chart to go on."), inks.quiet)
+        }
+        (None, None) => pen.write("For practice, not for navigation.", inks.quiet),
     };
     let mut pen = Pen::new(buffer, parts.rows);
     for line in shown(list, parts.rows.height) {

@@ -1,0 +1,165 @@
+//! A coach's exercise set: what is asked, of which chart, how near is right, shared as a file and run by learners.
+//!
+//! A [`Set`] is a value; [`read`] has it from the text of a file (RON), with what is wrong at its line and column. The
+//! same set gives the same questions on every machine, since its chart, its seed and its parts are all that they follow from.
+
+mod format;
+mod near;
+#[cfg(test)]
+mod tests;
+
+pub use format::{SetError, read};
+pub use near::{Measure, Near, NearError};
+
+use std::collections::HashSet;
+
+use chart::maker::Wishes;
+
+use crate::dice::Dice;
+use crate::{Ground, Kind, Level, Question, ask, kind_of, seed_of};
+
+/// A first set with comments, for a coach to change.
+pub const FIRST: &str = include_str!("first.ron");
+
+/// How many questions are thrown for each that is wanted: a chart may have no other, or not this one.
+const TRIES: usize = 4;
+
+/// Exercises that belong together.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Set {
+    /// What it is called; results are named by it.
+    pub title: String,
+    /// What the coach says to the learner; may be empty.
+    pub words: String,
+    /// The chart that it is worked on.
+    pub chart: SetChart,
+    /// What the questions are thrown from.
+    pub seed: u64,
+    /// In which order they come.
+    pub order: Order,
+    /// How many minutes are allowed, if it is timed.
+    pub minutes: Option<u16>,
+    /// Whether hints are given.
+    pub hints: bool,
+    /// What is asked; never empty.
+    pub parts: Vec<Part>,
+}
+
+/// The chart of a set.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum SetChart {
+    /// The built-in practice chart.
+    BuiltIn,
+    /// One that is made, the same on every machine.
+    Made {
+        /// What it is made from.
+        seed: u64,
+        /// What it is like.
+        wishes: Wishes,
+    },
+    /// One in a file: the path from the folder of the set, never absolute, never upwards.
+    Beside(String),
+}
+
+/// In which order the questions of a set come.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Order {
+    /// Part after part.
+    #[default]
+    AsWritten,
+    /// The parts shuffled into each other, in an order of the set's own.
+    Mixed,
+}
+
+/// Some questions of a set.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Part {
+    /// The kinds, by turns; never empty.
+    pub kinds: Vec<Kind>,
+    /// How hard.
+    pub level: Level,
+    /// How many questions.
+    pub count: u16,
+    /// How near is right, if not as the questions have it.
+    pub tolerance: Option<Near>,
+}
+
+impl Set {
+    /// The most questions of a set.
+    pub const MOST: u16 = 200;
+    /// The most parts.
+    pub const MOST_PARTS: usize = 50;
+    /// The most minutes.
+    pub const MOST_MINUTES: u16 = 600;
+
+    /// How many questions it has.
+    #[must_use]
+    pub fn count(&self) -> usize {
+        self.parts.iter().map(|part| usize::from(part.count)).sum()
+    }
+
+    /// The question of this number, from 0, on the ground of its chart; nothing behind the last, and where
+    /// [`Set::questions`] fails.
+    #[must_use]
+    pub fn question(&self, ground: &Ground<'_>, number: usize) -> Option<Question> {
+        self.questions(ground).ok()?.into_iter().nth(number)
+    }
+
+    /// All of its questions on the ground of its chart. None is asked twice where there are enough others.
+    ///
+    /// # Errors
+    /// The number of the first part, from 0, for which the chart has not what it takes.
+    pub fn questions(&self, ground: &Ground<'_>) -> Result<Vec<Question>, usize> {
+        let mut asked = HashSet::new();
+        let mut all = Vec::with_capacity(self.count());
+        for (index, part) in self.parts.iter().enumerate() {
+            let of_part = self.of_part(part, index, ground, &mut asked);
+            if of_part.len() < usize::from(part.count) {
+                return Err(index);
+            }
+            all.extend(of_part);
+        }
+        if self.order == Order::Mixed {
+            Dice::new(self.seed, "set", 0).shuffle(&mut all);
+        }
+        Ok(all)
+    }
+
+    /// The questions of a part; the kinds that the chart has not are left out.
+    fn of_part(
+        &self,
+        part: &Part,
+        index: usize,
+        ground: &Ground<'_>,
+        asked: &mut HashSet<String>,
+    ) -> Vec<Question> {
+        let count = usize::from(part.count);
+        let seed = seed_of(self.seed, index as u64);
+        let (mut fresh, mut again) = (Vec::new(), Vec::new());
+        for number in 0..count * TRIES + Kind::ALL.len() {
+            if fresh.len() == count {
+                break;
+            }
+            let kind = kind_of(&part.kinds, seed, number);
+            let thrown =
+                kind.and_then(|kind| ask(kind, ground, seed_of(seed, number as u64), part.level));
+            let Some(question) = thrown else { continue };
+            let is_new = asked.insert(question.text.clone());
+            if is_new { &mut fresh } else { &mut again }.push(self.as_wished(part, question));
+        }
+        let missing = count - fresh.len();
+        fresh.extend(again.into_iter().take(missing));
+        fresh
+    }
+
+    /// A question as the coach wants it.
+    fn as_wished(&self, part: &Part, question: Question) -> Question {
+        let near = part.tolerance.and_then(|near| near.of(&question.answer));
+        let mut wished = match near {
+            Some(near) => question.with_tolerance(near),
+            None => question,
+        };
+        wished.hints.retain(|_| self.hints);
+        wished
+    }
+}
