@@ -46,6 +46,8 @@ fn months() -> Record {
                 off: String::new(),
                 mistake: turned.then_some(MistakeKind::VariationWrongWay),
                 seconds: 40,
+                learner: String::new(),
+                set: String::new(),
             };
             assert!(record.keep(answered));
         }
