@@ -88,11 +88,8 @@ impl When {
                 state.practice.asked().is_some_and(|put| put.hints < put.question.hints.len())
             }
             When::More => {
-                let top = match state.practice.told() {
-                    Some((_, told)) => told.top,
-                    None => state.practice.asked().map_or(0, |put| put.top),
-                };
-                top < drill_last_top(state)
+                let drill = state.practice.drill.as_ref();
+                drill.is_some_and(|drill| drill.top() < drill_last_top(state))
             }
             When::JobControl => cfg!(unix),
         }

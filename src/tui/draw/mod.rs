@@ -3,10 +3,11 @@
 //! Drawing reads a [`Scene`] and fills cells of a buffer. It cannot fail, whatever the size of
 //! the drawing and whatever the view. What lies on top of what, from the foot: tint and texture of
 //! the ground, broken water, grid lines, edges of drying ground, shores, legs of the route, signs,
-//! names, the leg under the pencil, the cursor. Names never lie on signs, on the route or on each
+//! what practice shows, names, the leg under the pencil, the cursor. Names never lie on signs, on the route or on each
 //! other, and do not make way for the pencil and the cursor, so that they stand still while these
 //! move.
 
+mod drill;
 mod frame;
 mod graticule;
 mod grid;
@@ -23,6 +24,8 @@ mod thread;
 #[cfg(test)]
 mod tests;
 
+pub use drill::Drilled;
+pub(crate) use drill::Whose;
 pub use frame::{Norths, inner};
 pub use grid::grid_interval;
 
@@ -65,6 +68,8 @@ pub struct Scene<'a> {
     pub pencil: &'a [Point],
     /// The passage.
     pub sailing: Sailing<'a>,
+    /// What practice shows.
+    pub drilled: Drilled<'a>,
     /// The cursor.
     pub cursor: Option<Cursor>,
     /// The norths at the middle of the view, if they are known.
@@ -178,8 +183,9 @@ pub fn chart(
     signs::draw(scene, theme, &mut sheet, buffer);
     streams::stations(scene, theme, &mut sheet, buffer);
     passage::ticks(scene, theme, &mut sheet, buffer);
-    if scene.names || !scene.sailing.clocks.is_empty() {
-        names::draw(scene, theme, &drawer.grounds, &mut sheet, buffer);
+    let labels = drill::draw(scene, theme, &mut sheet, buffer, &mut drawer.over);
+    if scene.names || !scene.sailing.clocks.is_empty() || !labels.is_empty() {
+        names::draw(scene, theme, &drawer.grounds, &labels, &mut sheet, buffer);
     }
     streams::between(scene, theme, &drawer.grounds, &sheet, buffer);
     if scene.grid_lines {

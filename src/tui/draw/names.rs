@@ -23,20 +23,31 @@ struct Name<'a> {
     upon: bool,
     /// Whether it should stand on water.
     on_water: bool,
+    /// Whether it should rather stand near than leave the shore free.
+    near: bool,
 }
 
 /// The cost beyond which a name is rather left out.
 const DEAREST: i32 = 60;
 
-/// Writes the names of waypoints and the clock times of the passage, then the names of the chart.
+/// A word beside something that is drawn over the chart.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Label {
+    pub(super) words: String,
+    pub(super) at: Point,
+    pub(super) role: Role,
+}
+
+/// Writes the labels, the names of waypoints and the clock times of the passage, then the names of the chart.
 pub(super) fn draw(
     scene: &Scene<'_>,
     theme: &Theme,
     ground: &Grounds,
+    labels: &[Label],
     sheet: &mut Sheet,
     buffer: &mut Buffer,
 ) {
-    let mut names = wanted(scene, sheet.view.metres_per_column);
+    let mut names = wanted(scene, labels, sheet.view.metres_per_column);
     names.sort_by_key(|name| name.rank);
     for name in &names {
         let Some(cell) = sheet.cell_of(name.at) else { continue };
@@ -60,7 +71,7 @@ pub(super) fn draw(
 }
 
 /// The names that are wanted at a scale.
-fn wanted<'a>(scene: &Scene<'a>, scale: f64) -> Vec<Name<'a>> {
+fn wanted<'a>(scene: &Scene<'a>, labels: &'a [Label], scale: f64) -> Vec<Name<'a>> {
     let beside = |words: &'a str, at, role, rank| Name {
         words,
         at,
@@ -68,12 +79,17 @@ fn wanted<'a>(scene: &Scene<'a>, scale: f64) -> Vec<Name<'a>> {
         rank,
         upon: false,
         on_water: false,
+        near: false,
     };
+    let labels = labels
+        .iter()
+        .map(|label| Name { near: true, ..beside(&label.words, label.at, label.role, 0) });
     let clocks = scene.sailing.clocks.iter();
     let clocks = clocks.map(|clock| beside(&clock.words, clock.at, Role::Waypoint, 1));
     if !scene.names {
-        return clocks.collect();
+        return labels.chain(clocks).collect();
     }
+    let is_label = |words: &str| labels.clone().any(|label| label.words == words);
     let waypoints = scene.waypoints.iter().map(|w| beside(w.name, w.at, Role::Waypoint, 0));
     let places = scene.chart.places.iter().filter_map(|place| {
         let (rank, farthest, role, upon) = manner(place.kind);
@@ -84,7 +100,8 @@ fn wanted<'a>(scene: &Scene<'a>, scale: f64) -> Vec<Name<'a>> {
             _ => farthest,
         };
         let on_water = role == Role::WaterName;
-        let name = Name { words: &place.name, at: place.at, role, rank, upon, on_water };
+        let name =
+            Name { words: &place.name, at: place.at, role, rank, upon, on_water, near: false };
         (scale <= farthest).then_some(name)
     });
     let chart = scene.chart;
@@ -103,7 +120,9 @@ fn wanted<'a>(scene: &Scene<'a>, scale: f64) -> Vec<Name<'a>> {
         .chain(hazards)
         .chain(landings)
         .chain(marks);
-    all.filter(|name| !name.words.is_empty()).collect()
+    // What is labelled is not named a second time.
+    let all = all.filter(|name| !name.words.is_empty() && !is_label(name.words));
+    labels.clone().filter(|label| !label.words.is_empty()).chain(all).collect()
 }
 
 /// How the name of a kind of place is written: its rank, the metres across a column up to which
@@ -197,7 +216,7 @@ fn cost(name: &Name<'_>, at: (i32, i32), ground: &Grounds, sheet: &Sheet) -> Opt
     let mut cost = 8 * i32::from(near.into_iter().any(is_word));
     for column in at.0..at.0 + width {
         let taken = sheet.taken(column, at.1)?;
-        if taken.has(Taken::SHORE) {
+        if taken.has(Taken::SHORE) && !name.near {
             cost += 7;
         } else if taken.has(Taken::FAINT) {
             cost += 1;

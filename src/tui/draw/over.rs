@@ -61,6 +61,17 @@ impl Room {
             }
         }
     }
+
+    /// The same of a line that names keep off.
+    pub(super) fn lay_firmly(&mut self, style: Style, sheet: &mut Sheet, buffer: &mut Buffer) {
+        self.lay(style, sheet, buffer);
+        for row in 0..i32::from(sheet.cells.rows) {
+            self.dots.cells(row as usize, sheet.dots.size(), &mut self.cells);
+            for (column, _) in (0..).zip(&self.cells).filter(|(_, bits)| **bits != 0) {
+                sheet.take(column, row, Taken::ROUTE);
+            }
+        }
+    }
 }
 
 /// Draws the cursor: four arms that leave its middle open, the dot that it points at, and the sign

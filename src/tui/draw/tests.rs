@@ -119,6 +119,7 @@ fn scene<'a>(chart: &'a Chart, made: &'a Made, view: View) -> Scene<'a> {
         chosen_waypoint: None,
         tracks: &[],
         tracing: Tracing::default(),
+        drilled: Drilled::default(),
         sailing: Sailing::default(),
         pencil: &[],
         cursor: None,

@@ -76,9 +76,20 @@ pub struct Drill {
     pub again: Option<Again>,
     /// How far it is.
     pub stage: Stage,
+    /// In the end the first line of how it went that is shown, where there is more than there is room for.
+    pub top: usize,
 }
 
 impl Drill {
+    /// The first line that is shown of what there is more of than there is room for.
+    pub fn top(&self) -> usize {
+        match &self.stage {
+            Stage::Asked(put) => put.top,
+            Stage::Marked(_, told) => told.top,
+            Stage::Throwing | Stage::Over | Stage::Nothing => self.top,
+        }
+    }
+
     /// Whether there is nothing in it to go on with.
     pub fn is_ended(&self) -> bool {
         matches!(self.stage, Stage::Over | Stage::Nothing)

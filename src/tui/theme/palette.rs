@@ -45,6 +45,12 @@ pub enum Role {
     Pencil,
     /// The line traced along a shore.
     Thread,
+    /// What a question of practice shows on the chart.
+    Asked,
+    /// Its right answer there.
+    Answer,
+    /// The reader's own answer there.
+    Yours,
     /// The cursor.
     Cursor,
     /// Frames and rules.
@@ -69,7 +75,7 @@ pub enum Role {
 
 impl Role {
     /// All roles.
-    pub const ALL: [Role; 29] = [
+    pub const ALL: [Role; 32] = [
         Role::Shore,
         Role::DryingEdge,
         Role::Grid,
@@ -89,6 +95,9 @@ impl Role {
         Role::Waypoint,
         Role::Pencil,
         Role::Thread,
+        Role::Asked,
+        Role::Answer,
+        Role::Yours,
         Role::Cursor,
         Role::Frame,
         Role::FrameNumber,
@@ -154,7 +163,7 @@ pub(super) fn look(role: Role, tone: Tone) -> Look {
         Role::Settlement | Role::Waypoint | Role::Cursor | Role::RouteChosen => {
             (Modifier::BOLD, none)
         }
-        Role::StreamStrong => (Modifier::BOLD, none),
+        Role::StreamStrong | Role::Asked | Role::Answer | Role::Yours => (Modifier::BOLD, none),
         Role::Heading | Role::Key | Role::Error => (Modifier::BOLD, none),
         Role::WaterName => (Modifier::ITALIC, none),
         Role::Figure | Role::Warn | Role::Hazard | Role::Mark | Role::Route | Role::Thread => {
@@ -189,6 +198,9 @@ fn dark(role: Role) -> (u32, Color) {
         Role::Waypoint => (0xffb3d6, Color::LightMagenta),
         Role::Pencil => (0xffb3d6, Color::LightMagenta),
         Role::Thread => (0x6ff2e6, Color::LightCyan),
+        Role::Asked => (0xffd75f, Color::LightYellow),
+        Role::Answer => (0x8ff0b4, Color::LightGreen),
+        Role::Yours => (0xffb3d6, Color::LightMagenta),
         Role::Cursor => (0xffffff, Color::White),
         Role::Frame => (0x6f8192, Color::DarkGray),
         Role::FrameNumber => (0xb9c7d4, Color::Gray),
@@ -223,6 +235,9 @@ fn paper(role: Role) -> (u32, Color) {
         Role::Waypoint => (0x8a0046, Color::Magenta),
         Role::Pencil => (0x8a0046, Color::Magenta),
         Role::Thread => (0x005a5f, Color::Blue),
+        Role::Asked => (0x4d3000, Color::Black),
+        Role::Answer => (0x00552b, Color::Green),
+        Role::Yours => (0x8a0046, Color::Magenta),
         Role::Cursor => (0x000000, Color::Black),
         Role::Frame => (0x6d6455, Color::DarkGray),
         Role::FrameNumber => (0x3d362b, Color::Black),

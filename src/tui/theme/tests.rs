@@ -5,7 +5,7 @@ use super::*;
 use rstest::rstest;
 
 /// Inks that are read as words or figures on the chart.
-const WORDS: [Role; 8] = [
+const WORDS: [Role; 11] = [
     Role::Name,
     Role::Settlement,
     Role::WaterName,
@@ -13,6 +13,9 @@ const WORDS: [Role; 8] = [
     Role::Landing,
     Role::Hazard,
     Role::Mark,
+    Role::Asked,
+    Role::Answer,
+    Role::Yours,
     Role::Cursor,
 ];
 

@@ -6,16 +6,21 @@ use jiff::SignedDuration;
 use nav::{GridPoint, text};
 use ratatui::buffer::Buffer;
 
+use super::drill;
 use crate::State;
 use crate::draw::{
-    self, AnchorMark, Clock, Cursor, Drawer, Norths, Sailing, Scene, Tracing, Waypoint,
+    self, AnchorMark, Clock, Cursor, Drawer, Drilled, Norths, Sailing, Scene, Tracing, Waypoint,
 };
 use crate::glyphs::DotSet;
-use crate::state::{CaughtOn, Chosen, Hand};
+use crate::state::{CaughtOn, Chosen, Hand, Stage};
 use crate::theme::Theme;
 
-/// Draws the chart with the route, the leg under the pencil and the cursor.
+/// Draws the chart with the route, the leg under the pencil and the cursor; with practice in hand what that shows in place of
+/// everything that is the reader's.
 pub(super) fn draw(state: &State, theme: &Theme, buffer: &mut Buffer, drawer: &mut Drawer) {
+    if state.hand == Hand::Drill {
+        return practised(state, theme, buffer, drawer);
+    }
     let route = state.document.route();
     let shown = state.shown_points();
     // A point that the grid does not reach is never on the chart; far off, it keeps its number.
@@ -32,11 +37,6 @@ pub(super) fn draw(state: &State, theme: &Theme, buffer: &mut Buffer, drawer: &m
     let curves = curves(state);
     let clocks = clocks(state);
     let scene = Scene {
-        chart: &state.chart,
-        shapes: &state.shapes,
-        shores: &state.shores,
-        grid: &state.chart.grid,
-        view: state.view,
         waypoints: &waypoints,
         chosen_leg: state.lit_leg(),
         chosen_waypoint: match state.chosen {
@@ -47,15 +47,61 @@ pub(super) fn draw(state: &State, theme: &Theme, buffer: &mut Buffer, drawer: &m
         tracing: tracing(state, &anchors),
         pencil: pencil.as_slice(),
         sailing: Sailing { tracks: &curves, clocks: &clocks, boat: state.boat() },
+        streams: &arrows,
+        ..bare(state)
+    };
+    draw::chart(&scene, theme, state.layout().chart, buffer, drawer);
+}
+
+/// The chart, and nothing on it but the cursor.
+fn bare(state: &State) -> Scene<'_> {
+    Scene {
+        chart: &state.chart,
+        shapes: &state.shapes,
+        shores: &state.shores,
+        grid: &state.chart.grid,
+        view: state.view,
+        waypoints: &[],
+        chosen_leg: None,
+        chosen_waypoint: None,
+        tracks: &[],
+        tracing: Tracing::default(),
+        pencil: &[],
+        sailing: Sailing::default(),
+        drilled: Drilled::default(),
         cursor: Some(Cursor { at: state.cursor, hand: hand(state) }),
         norths: norths(state),
-        pace: Some(route.pace.speed()),
+        pace: Some(state.document.route().pace.speed()),
         dots: state.settings.dots,
         covered: state.covered(),
-        streams: &arrows,
+        streams: &[],
         names: state.settings.names,
         grid_lines: state.settings.grid,
+    }
+}
+
+/// Draws the chart with what the question shows and, once it is marked, with the answers.
+fn practised(state: &State, theme: &Theme, buffer: &mut Buffer, drawer: &mut Drawer) {
+    let stage = state.practice.drill.as_ref().map(|drill| &drill.stage);
+    let yours;
+    let drilled = match stage {
+        Some(Stage::Asked(put)) => Drilled {
+            asked: &put.question.shown,
+            choices: &put.question.choices,
+            ..Drilled::default()
+        },
+        Some(Stage::Marked(put, told)) => {
+            yours = drill::given(&put.question, told);
+            Drilled {
+                asked: &put.question.shown,
+                choices: &put.question.choices,
+                answer: &put.question.drawn,
+                yours: &yours,
+            }
+        }
+        _ => Drilled::default(),
     };
+    let scene = Scene { drilled, ..bare(state) };
     draw::chart(&scene, theme, state.layout().chart, buffer, drawer);
 }
 

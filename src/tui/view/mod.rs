@@ -28,8 +28,8 @@ use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
 pub(crate) use drill::{
-    choice_at as drill_choice_at, is_answer as drill_is_answer, last_top as drill_last_top,
-    page_rows as drill_page_rows, rows_wanted as drill_rows,
+    choice_at as drill_choice_at, given as drill_given, is_answer as drill_is_answer,
+    last_top as drill_last_top, page_rows as drill_page_rows, rows_wanted as drill_rows,
 };
 pub(crate) use overlay::{drills_row_at, help_last_top};
 pub(crate) use strip::place_at as strip_place;

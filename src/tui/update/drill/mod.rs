@@ -97,16 +97,21 @@ fn hint(state: &mut State) {
     if let Some(put) = state.practice.asked_mut() {
         put.hints = (put.hints + 1).min(put.question.hints.len());
     }
+    // It stands at the end, where there is no room for all.
+    let last = drill_last_top(state);
+    if let Some(put) = state.practice.asked_mut() {
+        put.top = last;
+    }
 }
 
 /// Goes on or back by so many rows in the question or its explanation, where it has more than is seen.
 pub(super) fn scroll(state: &mut State, on: bool, rows: usize) {
     let last = drill_last_top(state);
-    let stage = state.practice.drill.as_mut().map(|drill| &mut drill.stage);
-    let top = match stage {
-        Some(Stage::Asked(put)) => &mut put.top,
-        Some(Stage::Marked(_, told)) => &mut told.top,
-        _ => return,
+    let Some(drill) = &mut state.practice.drill else { return };
+    let top = match &mut drill.stage {
+        Stage::Asked(put) => &mut put.top,
+        Stage::Marked(_, told) => &mut told.top,
+        Stage::Over | Stage::Throwing | Stage::Nothing => &mut drill.top,
     };
     // A larger screen may have left it behind the last page.
     let from = (*top).min(last);

@@ -6,6 +6,7 @@ use practice::Shown;
 use crate::State;
 use crate::state::Stage;
 use crate::update::cursor;
+use crate::view::drill_given;
 
 /// What is seen around what is shown, as a part of its size: some, and where a place is sought enough to seek in.
 const AROUND: f64 = 0.3;
@@ -34,7 +35,11 @@ pub(super) fn bring(state: &mut State) {
         Stage::Marked(put, told) => {
             let question = &put.question;
             let shown = question.shown.iter().chain(&question.drawn).flat_map(points);
-            let points: Vec<Point> = shown.chain(told.at).collect();
+            // The reader's own answer, too, if it lies on the chart: farther off the edge points at it.
+            let extent = state.chart.extent;
+            let yours = drill_given(question, told);
+            let yours = yours.iter().flat_map(points).filter(|at| holds(extent, *at));
+            let points: Vec<Point> = shown.chain(told.at).chain(yours).collect();
             let seen = state.view.extent(cells);
             let all_seen = points.iter().all(|at| holds(seen, *at));
             around(&points, AROUND).filter(|_| !all_seen)

@@ -28,7 +28,8 @@ pub(super) fn begin(state: &mut State, plan: Plan, now: Timestamp) -> Vec<Comman
         now.saturating_add(long).unwrap_or(now)
     });
     let stage = Stage::Throwing;
-    state.practice.drill = Some(Drill { sitting, until, laid_down: None, again: None, stage });
+    let begun = Drill { sitting, until, laid_down: None, again: None, stage, top: 0 };
+    state.practice.drill = Some(begun);
     take_in_hand(state);
     throw(state, now)
 }

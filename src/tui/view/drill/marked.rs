@@ -3,18 +3,25 @@
 use practice::Question;
 
 use super::Page;
-use super::given::{ANSWER, YOURS};
+use super::given::{given, words};
 use super::put;
 use super::rows::{Part, Rows};
+use crate::draw::Whose;
+use crate::glyphs::DotSet;
 use crate::state::{Drill, Put, Told};
 
-pub(super) fn marked<'a>(drill: &Drill, put: &'a Put, told: &'a Told, page: &mut Page<'a>) {
+pub(super) fn marked<'a>(
+    dots: DotSet,
+    drill: &Drill,
+    put: &'a Put,
+    told: &'a Told,
+    page: &mut Page<'a>,
+) {
     page.headed_by(drill, put);
-    page.top = told.top;
     let (it, rows) = (&*put.question, &mut page.body);
     verdict(it, told, rows);
     rows.gap();
-    answers(it, told, rows);
+    answers(it, told, dots, rows);
     steps(it, rows);
     near(it, rows);
     rows.heading("The question");
@@ -24,11 +31,11 @@ pub(super) fn marked<'a>(drill: &Drill, put: &'a Put, told: &'a Told, page: &mut
 /// Whether it is right, which mistake it looks like, and what is right.
 fn verdict<'a>(it: &'a Question, told: &'a Told, rows: &mut Rows<'a>) {
     let Some(mark) = &told.mark else {
-        rows.words("Passed over.", Part::Warn);
-        rows.words(format!("It is {}.", it.told()), Part::Figure);
-        return;
+        return rows.words("Passed over.", Part::Warn);
     };
-    let mut said = mark.said.iter();
+    // The right answer stands below, beside the reader's.
+    let right = format!("It is {}.", it.told());
+    let mut said = mark.said.iter().filter(|said| **said != right);
     let verdict = if mark.right { Part::Right } else { Part::Wrong };
     if let Some(first) = said.next() {
         rows.words(first.as_str(), verdict);
@@ -38,17 +45,18 @@ fn verdict<'a>(it: &'a Question, told: &'a Told, rows: &mut Rows<'a>) {
     }
 }
 
-/// What was answered beside what is right, each with the sign by which it is found on the chart.
-fn answers<'a>(it: &'a Question, told: &'a Told, rows: &mut Rows<'a>) {
+/// What was answered beside what is right, each with the signs by which it is found on the chart, if it is there.
+fn answers<'a>(it: &'a Question, told: &'a Told, dots: DotSet, rows: &mut Rows<'a>) {
+    let sign = |whose: Whose, is_drawn: bool| {
+        let (left, right) = whose.brackets();
+        if is_drawn { format!("{left}{}{right}", whose.sign(dots)) } else { "   ".to_owned() }
+    };
     if told.mark.is_some() {
-        let said = match told.reply.as_str() {
-            "" => "where the cursor was",
-            reply => reply,
-        };
-        rows.led(format!("{YOURS} yours   "), said, Part::Figure);
+        let sign = sign(Whose::Yours, !given(it, told).is_empty());
+        rows.led(format!("{sign} yours  "), words(it, told), Part::Figure);
     }
-    let near = it.how_near().map_or(String::new(), |near| format!(", {near}"));
-    rows.led(format!("{ANSWER} right   "), format!("{}{near}", it.told()), Part::Figure);
+    let sign = sign(Whose::Answer, !it.drawn.is_empty());
+    rows.led(format!("{sign} right  "), it.told(), Part::Figure);
 }
 
 /// How the answer is got.
@@ -64,7 +72,7 @@ fn steps<'a>(it: &'a Question, rows: &mut Rows<'a>) {
 
 /// How near is near enough, and who says so.
 fn near<'a>(it: &'a Question, rows: &mut Rows<'a>) {
-    rows.heading("Near enough");
-    let near = it.how_near().unwrap_or_else(|| "the answer itself".to_owned());
+    rows.gap();
+    let near = it.how_near().map_or("The answer itself".to_owned(), |near| format!("Right {near}"));
     rows.words(format!("{near}: {}.", it.basis), Part::Quiet);
 }

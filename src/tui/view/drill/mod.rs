@@ -8,7 +8,7 @@ mod rows;
 #[cfg(test)]
 mod tests;
 
-pub(super) use given::given;
+pub(crate) use given::given;
 
 use practice::{Kind, Level};
 use ratatui::buffer::Buffer;
@@ -55,10 +55,13 @@ impl<'a> Page<'a> {
         let mut page = Page { head: rows(), body: rows(), foot: rows(), top: 0 };
         page.head.room = width;
         let Some(drill) = &state.practice.drill else { return page };
+        page.top = drill.top();
         match &drill.stage {
             Stage::Throwing => ends::throwing(drill, &mut page),
             Stage::Asked(put) => put::asked(state, drill, put, &mut page),
-            Stage::Marked(put, told) => marked::marked(drill, put, told, &mut page),
+            Stage::Marked(put, told) => {
+                marked::marked(state.settings.dots, drill, put, told, &mut page)
+            }
             Stage::Over => ends::over(state, drill, &mut page),
             Stage::Nothing => ends::nothing(&mut page),
         }

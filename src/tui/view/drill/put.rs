@@ -15,7 +15,6 @@ const COMPLAINT: usize = 4;
 
 pub(super) fn asked<'a>(state: &'a State, drill: &Drill, put: &'a Put, page: &mut Page<'a>) {
     page.headed_by(drill, put);
-    page.top = put.top;
     question(&put.question, put.choice, &mut page.body);
     hints(put, &mut page.body);
     if page.foot.airy {
@@ -46,15 +45,17 @@ fn hints<'a>(put: &'a Put, rows: &mut Rows<'a>) {
     }
 }
 
+/// What stands before the answer.
+const ANSWER: &str = "Answer › ";
+
 /// The line of the answer, and why the last one was none.
 fn answer<'a>(state: &'a State, put: &'a Put, rows: &mut Rows<'a>) {
-    let lead = piece(0, "Answer › ", Part::Key);
+    let draft = put.draft.text();
+    let lead = || piece(0, ANSWER, Part::Key);
     match &put.line {
-        Some(line) => rows.rows.push(Row { pieces: vec![lead], line: Some(line) }),
-        None => {
-            let how = how(state, put);
-            rows.row(vec![lead, piece(9, how, Part::Quiet)]);
-        }
+        Some(line) => rows.rows.push(Row { pieces: vec![lead()], line: Some(line) }),
+        None if !draft.is_empty() => rows.row(vec![lead(), piece(9, draft, Part::Figure)]),
+        None => rows.led(ANSWER, how(state, put), Part::Quiet),
     }
     if let Some(why) = &put.not_understood {
         let mut said = Rows::new(rows.room, false);
@@ -67,9 +68,7 @@ fn answer<'a>(state: &'a State, put: &'a Put, rows: &mut Rows<'a>) {
 fn how(state: &State, put: &Put) -> String {
     let key = |act: Act| state.keymap.shown(act).unwrap_or_default();
     let (answers, writes) = (key(Act::Answer), key(Act::WriteAnswer));
-    let draft = put.draft.text();
     match &put.question.answer {
-        _ if !draft.is_empty() => draft,
         Answer::Square { .. } => {
             format!("put the cursor on it and press {answers}, or {writes} to write its letter")
         }

@@ -201,16 +201,37 @@ impl<'a> Rows<'a> {
         }
     }
 
-    /// Where each column begins, and in which row of how many.
+    /// Where each column begins, and in which of the rows: side by side if they fit so, else in two rows after the widest, else
+    /// wherever there is no room for another.
     fn places(&self, widths: &[u16]) -> Vec<(usize, u16)> {
-        let (mut row, mut column) = (0, 0);
+        let widest = (0..widths.len()).max_by_key(|column| widths[*column]).unwrap_or(0);
+        let split = widths.split_at(widths.len().min(widest + 1));
+        let fits = |widths: &[u16], indent: u16, gap: u16| {
+            let gaps = gap * u16::try_from(widths.len().saturating_sub(1)).unwrap_or(0);
+            indent + gaps + widths.iter().sum::<u16>() <= self.room
+        };
+        let side_by_side = |gap: &u16| fits(widths, 0, *gap);
+        let in_two = |gap: &u16| fits(split.0, 0, *gap) && fits(split.1, GAP, *gap);
+        let gaps = [GAP, 1];
+        if let Some(gap) = gaps.into_iter().find(side_by_side) {
+            return self.laid(widths, gap, None);
+        }
+        match gaps.into_iter().find(in_two) {
+            Some(gap) => self.laid(widths, gap, Some(widest + 1)),
+            None => self.laid(widths, GAP, None),
+        }
+    }
+
+    /// Columns one behind the other, a new row begun at one of them or wherever there is no room.
+    fn laid(&self, widths: &[u16], gap: u16, next: Option<usize>) -> Vec<(usize, u16)> {
+        let (mut row, mut from) = (0, 0);
         let mut places = Vec::with_capacity(widths.len());
-        for width in widths {
-            if column > 0 && column + width > self.room {
-                (row, column) = (row + 1, GAP);
+        for (column, width) in widths.iter().enumerate() {
+            if next == Some(column) || from > 0 && from + width > self.room {
+                (row, from) = (row + 1, GAP);
             }
-            places.push((row, column));
-            column += width + GAP;
+            places.push((row, from));
+            from += width + gap;
         }
         places
     }
@@ -318,9 +339,18 @@ mod tests {
         let mut rows = Rows::new(40, false);
         rows.table(&head, &body);
         assert_eq!(shown(&rows), ["leg  to         °T   min", "1    Long Ness  047  46"]);
-        let mut rows = Rows::new(18, false);
+        for room in [18, 14] {
+            let mut rows = Rows::new(room, false);
+            rows.table(&head, &body);
+            assert_eq!(shown(&rows), ["leg  to", "  °T   min", "1    Long Ness", "  047  46"]);
+        }
+        let mut rows = Rows::new(21, false);
         rows.table(&head, &body);
-        assert_eq!(shown(&rows), ["leg  to", "  °T   min", "1    Long Ness", "  047  46"]);
+        assert_eq!(shown(&rows), ["leg to        °T  min", "1   Long Ness 047 46"]);
+        let mut rows = Rows::new(9, false);
+        rows.table(&head, &body);
+        let narrow = ["leg", "  to", "  °T", "  min", "1", "  Long Ness", "  047", "  46"];
+        assert_eq!(shown(&rows), narrow);
     }
 
     proptest! {
