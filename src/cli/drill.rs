@@ -6,7 +6,6 @@ mod keep;
 mod page;
 mod progress;
 mod questions;
-mod scheduled;
 mod session;
 #[cfg(test)]
 mod tests;
@@ -16,7 +15,7 @@ use std::path::PathBuf;
 use ::chart::practice as practice_chart;
 use clap::{Args, Subcommand};
 use files::Folders;
-use practice::{Kind, Level};
+use practice::{Kind, Level, Long, Plan, Sitting};
 
 use crate::day::Water;
 use crate::{Exit, Io};
@@ -132,14 +131,21 @@ fn run_in(args: DrillArgs, folders: Option<Folders>, io: &mut Io<'_>) -> anyhow:
     let kept_in = folders.filter(|_| !args.no_record);
     let Some(kinds) = args.kind else {
         let mut keeper = Keeper::open(kept_in)?;
-        scheduled::hold(&water, args.minutes, args.count, &mut keeper, io)?;
+        let count = args.count.map(|count| Long::Questions(count.into()));
+        let long = count.unwrap_or(Long::Minutes(args.minutes));
+        page::head_of_due(long, &water.chart.title, io.output)?;
+        session::hold(Sitting::new(Plan::Due(long)), &water, &mut keeper, io)?;
         return Ok(Exit::Done);
     };
     let drill = Drill::new(kinds, args.level, args.seed, args.count.unwrap_or(5), &water)?;
     match (args.json, args.answers) {
         (true, _) => json::write(&drill, io.output)?,
         (_, true) => page::paper(&drill, io.output)?,
-        _ => session::hold(&drill, &mut Keeper::open(kept_in)?, io)?,
+        _ => {
+            let mut keeper = Keeper::open(kept_in)?;
+            page::head(&drill, io.output)?;
+            session::hold(drill.sitting, &water, &mut keeper, io)?;
+        }
     }
     Ok(Exit::Done)
 }

@@ -23,6 +23,8 @@ pub struct Session {
     pub seen: BTreeMap<String, Seen>,
     /// By the title of a chart: the trace on it that is no part of a route.
     pub traces: BTreeMap<String, KeptTrace>,
+    /// By the title of a chart: the practice on it that was begun and not ended.
+    pub sittings: BTreeMap<String, KeptSitting>,
     /// The user's choices, by name.
     pub settings: BTreeMap<String, String>,
 }
@@ -74,10 +76,52 @@ pub struct SetAside {
     pub why: String,
 }
 
-const SESSION: Kind = Kind { what: "session", most: 1 << 20, hint: "" };
+/// Practice that was begun and not ended. What was answered is in the record of practice, too.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub struct KeptSitting {
+    /// How many minutes it lasts, if it goes by time.
+    pub minutes: Option<u16>,
+    /// How many questions it has, if it does not.
+    pub questions: Option<usize>,
+    /// The kinds of exercise by their names; none for what is due.
+    pub kinds: Vec<String>,
+    /// How hard, from 1 to 3, where it is of kinds.
+    pub level: u8,
+    /// What its questions are thrown from, where it is of kinds.
+    pub seed: u64,
+    /// How many seconds are left of its time.
+    pub left_s: Option<i64>,
+    /// What was answered in it, as a record of practice is written.
+    pub answered: String,
+    /// The question that stood.
+    pub asked: Option<KeptQuestion>,
+}
+
+/// A question that stood, by what it takes to put it again.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub struct KeptQuestion {
+    /// The name of its kind.
+    pub kind: String,
+    /// How hard it is, from 1 to 3.
+    pub level: u8,
+    /// What it was thrown from.
+    pub seed: u64,
+    /// How many of its hints were shown.
+    pub hints: usize,
+    /// What was written of the answer.
+    pub draft: String,
+}
+
+const SESSION: Kind = Kind { what: "session", most: 4 << 20, hint: "" };
 
 /// More charts than anybody goes back to; the view of one is soon found again.
 const MOST_SEEN: usize = 200;
+
+/// More than anybody practises on by turns, and than a sitting has answers: together well below what a session may have.
+const MOST_SITTINGS: usize = 20;
+const MOST_ANSWERED: usize = 100 << 10;
 
 impl Session {
     /// The session that was kept last, or an empty one with a word about why.
@@ -108,6 +152,16 @@ impl Session {
         let text = ron::ser::to_string_pretty(self, pretty)
             .map_err(|error| fail(Why::Contents(error.to_string())))?;
         save_text(&path, &text, Overwrite::Yes)
+    }
+
+    /// Takes note of the practice on a chart that was begun and not ended, or that there is none.
+    pub fn lay_down(&mut self, chart_title: &str, sitting: Option<KeptSitting>) {
+        self.sittings.remove(chart_title);
+        let Some(sitting) = sitting.filter(|it| it.answered.len() <= MOST_ANSWERED) else { return };
+        while self.sittings.len() >= MOST_SITTINGS {
+            self.sittings.pop_first();
+        }
+        self.sittings.insert(chart_title.to_owned(), sitting);
     }
 
     /// Without what no screen can show.
@@ -169,6 +223,27 @@ mod tests {
         assert_eq!(Session::open(&folders), (Session::default(), None));
         session().keep(&folders).unwrap();
         assert_eq!(Session::open(&folders), (session(), None));
+    }
+
+    #[test]
+    fn practice_is_laid_down_by_chart_within_bounds() {
+        let home = tempfile::tempdir().unwrap();
+        let folders = folders(home.path());
+        let mut session = session();
+        let answered = "x".repeat(MOST_ANSWERED);
+        let asked = Some(KeptQuestion { kind: "back".to_owned(), level: 1, ..Default::default() });
+        let sitting = KeptSitting { answered, asked, left_s: Some(70), ..Default::default() };
+        for chart in 0..50 {
+            session.lay_down(&format!("Chart {chart:02}"), Some(sitting.clone()));
+        }
+        assert_eq!(session.sittings.len(), MOST_SITTINGS);
+        assert!(session.sittings.contains_key("Chart 49"));
+        session.keep(&folders).unwrap();
+        assert_eq!(Session::open(&folders), (session.clone(), None));
+        session.lay_down("Chart 49", None);
+        let longer = KeptSitting { answered: "x".repeat(MOST_ANSWERED + 1), ..sitting };
+        session.lay_down("Chart 48", Some(longer));
+        assert_eq!(session.sittings.len(), MOST_SITTINGS - 2);
     }
 
     #[test]

@@ -1,4 +1,30 @@
 //! A sitting: what is practised now, and how it has gone so far.
+//!
+//! Nothing is remembered but what is practised and what was answered: the next question follows from that, from the record and
+//! from the instant. So a sitting that was left goes on where it was when both are given back, on any machine.
+//!
+//! ```
+//! use practice::{Ground, Long, Plan, Sitting};
+//! use practice::memory::{Answered, Record};
+//!
+//! let chart = chart::practice()?;
+//! let coast = chart::coast::Coast::of(&chart);
+//! let ground = Ground::new(&chart, &coast);
+//! let (mut record, now) = (Record::default(), "2026-06-14T09:00:00Z".parse()?);
+//! let mut sitting = Sitting::new(Plan::Due(Long::Questions(2)));
+//! while !sitting.is_full() {
+//!     let Some(question) = sitting.next(&record, &ground, now) else { break };
+//!     let mark = question.mark(&question.answer.to_string())?;
+//!     let took = jiff::SignedDuration::from_secs(40);
+//!     let answered = Answered::new(&question, &chart.title, Some(&mark), now, took);
+//!     assert!(record.keep(sitting.note(answered)));
+//! }
+//! assert_eq!(sitting.tally().right, 2);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
+
+#[cfg(test)]
+mod tests;
 
 use std::collections::BTreeMap;
 
@@ -58,6 +84,14 @@ pub struct Tally {
     pub mistakes: BTreeMap<MistakeKind, usize>,
 }
 
+impl Tally {
+    /// How many were answered, rightly or not.
+    #[must_use]
+    pub const fn answered(&self) -> usize {
+        self.put - self.passed
+    }
+}
+
 impl Sitting {
     /// One that begins.
     #[must_use]
@@ -83,9 +117,14 @@ impl Sitting {
         &self.answered
     }
 
-    /// Notes what came of a question.
-    pub fn note(&mut self, answered: Answered) {
-        self.answered.push(answered);
+    /// Notes what came of a question, and gives it as it is to be kept: named by the set that it belongs to.
+    pub fn note(&mut self, answered: Answered) -> Answered {
+        let answered = match &self.plan {
+            Plan::Set(set) => answered.of_set(&set.title),
+            Plan::Due(_) | Plan::Kinds { .. } => answered,
+        };
+        self.answered.push(answered.clone());
+        answered
     }
 
     /// How many questions it has, if that is known.
@@ -129,26 +168,52 @@ impl Sitting {
         tally
     }
 
-    /// The question that comes next at an instant, with everything that was ever answered; nothing where the chart has none.
-    /// Whether the sitting is over is another matter. It follows from what was answered, so that one that was left is asked again.
+    /// The question that comes next at an instant, with everything that was ever answered; nothing where the chart has none, and
+    /// behind the last of a series. Whether the time is up is another matter.
     #[must_use]
     pub fn next(&self, record: &Record, ground: &Ground<'_>, now: Timestamp) -> Option<Question> {
         match &self.plan {
             Plan::Due(_) => due(record, ground, now),
             Plan::Kinds { kinds, level, seed, count } => {
-                // In a mixed series the kinds that the chart has not are left out.
-                let asked = (0..count * 2 + Kind::ALL.len()).filter_map(|number| {
-                    ask(
-                        kind_of(kinds, *seed, number)?,
-                        ground,
-                        seed_of(*seed, number as u64),
-                        *level,
-                    )
-                });
-                asked.take(*count).nth(self.answered.len())
+                self.series(kinds, *level, *seed, *count, ground).next()
             }
             Plan::Set(set) => set.question(ground, self.answered.len()),
         }
+    }
+
+    /// All questions that are still to come, where they do not hang on the answers; none of what is due.
+    #[must_use]
+    pub fn rest(&self, ground: &Ground<'_>) -> Vec<Question> {
+        match &self.plan {
+            Plan::Due(_) => Vec::new(),
+            Plan::Kinds { kinds, level, seed, count } => {
+                self.series(kinds, *level, *seed, *count, ground).collect()
+            }
+            Plan::Set(set) => {
+                let all = set.questions(ground).unwrap_or_default();
+                all.into_iter().skip(self.answered.len()).collect()
+            }
+        }
+    }
+
+    /// What is left of a series of so many. Kinds that the chart has not are left out, so that its place is not how many were
+    /// answered, but behind the last that was, which its seed tells.
+    fn series<'a>(
+        &self,
+        kinds: &'a [Kind],
+        level: Level,
+        seed: u64,
+        count: usize,
+        ground: &'a Ground<'_>,
+    ) -> impl Iterator<Item = Question> + use<'a> {
+        let (put, most) = (self.answered.len(), 2 * count + Kind::ALL.len());
+        let last = self.answered.last().map(|it| it.seed);
+        let is_last = |number: &usize| Some(seed_of(seed, *number as u64)) == last;
+        let from = (0..most).rfind(is_last).map_or(put, |number| number + 1);
+        let asked = (from..most).filter_map(move |number| {
+            ask(kind_of(kinds, seed, number)?, ground, seed_of(seed, number as u64), level)
+        });
+        asked.take(count.saturating_sub(put))
     }
 }
 

@@ -6,6 +6,8 @@ mod coast;
 mod coast_walks;
 mod depart;
 #[cfg(unix)]
+mod drill;
+#[cfg(unix)]
 mod driver;
 mod exchange;
 mod guide;

@@ -3,7 +3,7 @@
 use std::io::{self, Write};
 
 use plan::table::fitted;
-use practice::{Kind, Mark, Question, Skill, Table};
+use practice::{Kind, Long, Mark, Question, Skill, Table};
 use unicode_width::UnicodeWidthStr;
 
 use super::questions::Drill;
@@ -33,6 +33,15 @@ pub(super) fn head(drill: &Drill, to: &mut dyn Write) -> io::Result<()> {
         drill.chart
     );
     paragraph("", &head, to)
+}
+
+/// The same of what is due.
+pub(super) fn head_of_due(long: Long, chart: &str, to: &mut dyn Write) -> io::Result<()> {
+    let long = match long {
+        Long::Minutes(minutes) => format!("{minutes} min"),
+        Long::Questions(count) => format!("{count} questions"),
+    };
+    paragraph("", &format!("Practice: what is due, {long}, on {chart}."), to)
 }
 
 /// A question with what is given and what can be chosen.

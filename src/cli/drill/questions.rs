@@ -2,7 +2,7 @@
 
 use anyhow::bail;
 use jiff::Timestamp;
-use practice::{Ground, Kind, Level, Question, ask, kind_of, seed_of};
+use practice::{Ground, Level, Plan, Question, Sitting};
 
 use super::Kinds;
 use crate::day::Water;
@@ -14,6 +14,7 @@ pub(super) struct Drill {
     pub(super) seed: u64,
     pub(super) chart: String,
     pub(super) invented: bool,
+    pub(super) sitting: Sitting,
     pub(super) questions: Vec<Question>,
 }
 
@@ -29,14 +30,9 @@ impl Drill {
             // Any number will do that is another one next time; small enough to be typed.
             Timestamp::now().as_microsecond().unsigned_abs() % 1_000_000
         });
-        let ground = Ground::new(&water.chart, &water.coast);
-        let count = usize::from(count);
-        // In a mixed series the kinds that the chart has not are left out.
-        let asked = (0..count * 2 + Kind::ALL.len()).filter_map(|number| {
-            let kind = kind_of(kinds.all(), seed, number)?;
-            ask(kind, &ground, seed_of(seed, number as u64), level)
-        });
-        let questions: Vec<Question> = asked.take(count).collect();
+        let (all, count) = (kinds.all().to_vec(), usize::from(count));
+        let sitting = Sitting::new(Plan::Kinds { kinds: all, level, seed, count });
+        let questions = sitting.rest(&Ground::new(&water.chart, &water.coast));
         if questions.is_empty() {
             bail!(
                 "the chart “{}” has not what it takes to ask for {}; take another chart or kind",
@@ -45,7 +41,7 @@ impl Drill {
             );
         }
         let (chart, invented) = (water.chart.title.clone(), water.chart.invented);
-        Ok(Drill { kinds, level, seed, chart, invented, questions })
+        Ok(Drill { kinds, level, seed, chart, invented, sitting, questions })
     }
 
     pub(super) fn caution(&self) -> &'static str {

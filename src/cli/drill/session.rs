@@ -1,26 +1,17 @@
-//! A drill held: a question, an answer, a mark, and the next.
+//! A sitting held: a question, an answer, a mark, and the next.
 
-use std::collections::BTreeMap;
 use std::io::{self, Write};
-use std::time::Instant;
+use std::time::{Duration, Instant};
 
 use jiff::{SignedDuration, Timestamp};
 use practice::memory::Answered;
-use practice::{Mark, MistakeKind, Question};
+use practice::{Ground, Mark, MistakeKind, Plan, Question, Sitting};
 
 use super::keep::Keeper;
-use super::page;
-use super::questions::Drill;
+use super::{page, questions};
 use crate::Io;
+use crate::day::Water;
 use crate::page::paragraph;
-
-/// How it has gone so far.
-#[derive(Default)]
-pub(super) struct Tally {
-    answered: usize,
-    right: usize,
-    mistakes: BTreeMap<MistakeKind, usize>,
-}
 
 /// What was typed.
 enum Typed {
@@ -29,69 +20,80 @@ enum Typed {
     End,
 }
 
-/// Asks, marks and counts, until the questions or the input are at an end. What nobody is there to answer is printed all the
-/// same.
-pub(super) fn hold(drill: &Drill, keeper: &mut Keeper, io: &mut Io<'_>) -> io::Result<()> {
-    page::head(drill, io.output)?;
+/// Asks, marks and counts, until the questions, the time or the input are at an end. What nobody is there to answer is printed
+/// all the same, as far as it does not hang on the answers.
+pub(super) fn hold(
+    mut sitting: Sitting,
+    water: &Water,
+    keeper: &mut Keeper,
+    io: &mut Io<'_>,
+) -> io::Result<()> {
     how(io)?;
-    let (mut tally, mut listens) = (Tally::default(), true);
-    let count = drill.questions.len();
-    for (number, question) in (1..).zip(&drill.questions) {
-        page::question(number, Some(count), question, io.output)?;
-        if listens {
-            match put(question, &drill.chart, keeper, io)? {
-                Put::Marked(mark) => tally.note(&mark),
-                Put::Passed => {}
-                Put::Ended => break,
-                Put::Nobody => listens = false,
+    let ground = Ground::new(&water.chart, &water.coast);
+    let minutes = |minutes: u16| Duration::from_secs(60 * u64::from(minutes));
+    let until = sitting.minutes().map(|long| Instant::now() + minutes(long));
+    let count = sitting.count();
+    while !sitting.is_full() && until.is_none_or(|until| Instant::now() < until) {
+        let Some(question) = sitting.next(&keeper.record, &ground, Timestamp::now()) else { break };
+        let number = sitting.answered().len() + 1;
+        page::question(number, count, &question, io.output)?;
+        match put(&question, &water.chart.title, io)? {
+            Put::Answered(answered) => keeper.keep(sitting.note(answered), io),
+            Put::Ended => break,
+            Put::Nobody => {
+                for (number, question) in (number..).zip(sitting.rest(&ground)).skip(1) {
+                    page::question(number, count, &question, io.output)?;
+                }
+                break;
             }
         }
     }
     writeln!(io.output)?;
-    tally.told(count, keeper, io.output)?;
-    paragraph("", drill.caution(), io.output)
+    told(&sitting, keeper, io.output)?;
+    paragraph("", questions::caution(water.chart.invented), io.output)
 }
 
 /// Says what can be typed.
-pub(super) fn how(io: &mut Io<'_>) -> io::Result<()> {
+fn how(io: &mut Io<'_>) -> io::Result<()> {
     let how = "Answer a line each; ? is a hint, an empty line passes on, q ends.";
     paragraph("", how, io.output)
 }
 
 /// What came of a question.
-pub(super) enum Put {
+enum Put {
+    Answered(Answered),
+    Ended,
+    Nobody,
+}
+
+/// What came of what was typed.
+enum Said {
     Marked(Mark),
     Passed,
     Ended,
     Nobody,
 }
 
-/// Asks until there is an answer that can be read, and keeps what came of it.
-pub(super) fn put(
-    question: &Question,
-    chart: &str,
-    keeper: &mut Keeper,
-    io: &mut Io<'_>,
-) -> io::Result<Put> {
+/// Asks until there is an answer that can be read.
+fn put(question: &Question, chart: &str, io: &mut Io<'_>) -> io::Result<Put> {
     let (began, mut hints) = (Instant::now(), 0);
-    let put = asked(question, &mut hints, io)?;
-    let mark = match &put {
-        Put::Marked(mark) => Some(mark),
-        Put::Passed => None,
-        Put::Ended | Put::Nobody => return Ok(put),
+    let mark = match asked(question, &mut hints, io)? {
+        Said::Marked(mark) => Some(mark),
+        Said::Passed => None,
+        Said::Ended => return Ok(Put::Ended),
+        Said::Nobody => return Ok(Put::Nobody),
     };
     let took = SignedDuration::try_from(began.elapsed()).unwrap_or(SignedDuration::ZERO);
-    let answered = Answered::new(question, chart, mark, Timestamp::now(), took);
-    keeper.keep(answered.after_hints(hints), io);
-    Ok(put)
+    let answered = Answered::new(question, chart, mark.as_ref(), Timestamp::now(), took);
+    Ok(Put::Answered(answered.after_hints(hints)))
 }
 
-fn asked(question: &Question, given: &mut u32, io: &mut Io<'_>) -> io::Result<Put> {
+fn asked(question: &Question, given: &mut u32, io: &mut Io<'_>) -> io::Result<Said> {
     let mut hints = question.hints.iter();
     loop {
-        let Typed::Line(line) = typed(io)? else { return Ok(Put::Nobody) };
+        let Typed::Line(line) = typed(io)? else { return Ok(Said::Nobody) };
         match line.trim() {
-            "q" | "quit" => return Ok(Put::Ended),
+            "q" | "quit" => return Ok(Said::Ended),
             "?" => {
                 let hint = hints.next();
                 *given += u32::from(hint.is_some());
@@ -101,12 +103,12 @@ fn asked(question: &Question, given: &mut u32, io: &mut Io<'_>) -> io::Result<Pu
             "" => {
                 paragraph("   ", &format!("It is {}.", question.told()), io.output)?;
                 page::steps(question, io.output)?;
-                return Ok(Put::Passed);
+                return Ok(Said::Passed);
             }
             line => match question.mark(line) {
                 Ok(mark) => {
                     page::mark(question, &mark, io.output)?;
-                    return Ok(Put::Marked(mark));
+                    return Ok(Said::Marked(mark));
                 }
                 Err(error) => {
                     let said = crate::Harmless(format!("{error}.")).to_string();
@@ -129,34 +131,30 @@ fn typed(io: &mut Io<'_>) -> io::Result<Typed> {
     Ok(if read == 0 { Typed::End } else { Typed::Line(line) })
 }
 
-impl Tally {
-    pub(super) fn note(&mut self, mark: &Mark) {
-        self.answered += 1;
-        self.right += usize::from(mark.right);
-        if let Some(mistake) = mark.mistake {
-            *self.mistakes.entry(mistake).or_default() += 1;
-        }
+/// Says how it went, and what recurs.
+fn told(sitting: &Sitting, keeper: &Keeper, to: &mut dyn Write) -> io::Result<()> {
+    let tally = sitting.tally();
+    if tally.answered() == 0 {
+        return Ok(());
     }
-
-    /// Says how it went, of so many questions, and what recurs.
-    pub(super) fn told(&self, count: usize, keeper: &Keeper, to: &mut dyn Write) -> io::Result<()> {
-        if self.answered == 0 {
-            return Ok(());
-        }
-        let mut said = format!("{} of {count} right.", self.right);
-        if self.answered < count {
-            said += &format!(" {} not answered.", count - self.answered);
-        }
-        paragraph("", &said, to)?;
-        if !self.mistakes.is_empty() {
-            let times = |(mistake, times): (&MistakeKind, &usize)| match times {
-                1 => mistake.name().to_owned(),
-                times => format!("{} ({times} times)", mistake.name()),
-            };
-            let all: Vec<String> = self.mistakes.iter().map(times).collect();
-            paragraph("", &format!("To look at again: {}.", all.join("; ")), to)?;
-        }
-        keeper.tell_what_recurs(to)?;
-        writeln!(to)
+    // Of what is due, only what was put; of a series all that it has.
+    let count = match sitting.plan() {
+        Plan::Due(_) => tally.put,
+        Plan::Kinds { .. } | Plan::Set(_) => sitting.count().unwrap_or(tally.put),
+    };
+    let mut said = format!("{} of {count} right.", tally.right);
+    if tally.answered() < count {
+        said += &format!(" {} not answered.", count - tally.answered());
     }
+    paragraph("", &said, to)?;
+    if !tally.mistakes.is_empty() {
+        let times = |(mistake, times): (&MistakeKind, &usize)| match times {
+            1 => mistake.name().to_owned(),
+            times => format!("{} ({times} times)", mistake.name()),
+        };
+        let all: Vec<String> = tally.mistakes.iter().map(times).collect();
+        paragraph("", &format!("To look at again: {}.", all.join("; ")), to)?;
+    }
+    keeper.tell_what_recurs(to)?;
+    writeln!(to)
 }

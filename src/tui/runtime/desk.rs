@@ -19,7 +19,7 @@ use nav::{Figures, GridPoint, Length, Position};
 use plan::{Departure, Document, Route, Through};
 use practice::memory::Answered;
 
-use super::Options;
+use super::{Options, sittings};
 use crate::action::Keymap;
 use crate::job::Made;
 use crate::state::{Access, Set, Settings, Thread};
@@ -66,11 +66,14 @@ pub(super) fn open(
     {
         state.thread = Thread::of(set);
     }
+    let laid_down = sittings::take_out(&mut state, &session, now.timestamp());
     if let Some(why) = state.read_only() {
         let why = format!("read-only: {why}");
         state.refuse(why);
     } else if let Some(set_aside) = set_aside {
         state.refuse(set_aside.to_string());
+    } else if let Some(word) = laid_down {
+        state.say(word);
     }
     Ok((
         state,
@@ -137,6 +140,8 @@ impl Desk {
             Some(kept) => self.session.traces.insert(title, kept),
             None => self.session.traces.remove(&title),
         };
+        let sitting = sittings::kept(&state.practice, Timestamp::now());
+        self.session.lay_down(&state.chart.title, sitting);
         self.session.chart = self.chart.as_deref().map(absolute);
         self.session.route = Some(absolute(self.route.path()));
         let Settings { figures, angles, names, grid, dots, streams } = &state.settings;

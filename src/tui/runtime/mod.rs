@@ -7,6 +7,7 @@ mod events;
 mod opening;
 #[cfg(unix)]
 mod signals;
+mod sittings;
 mod terminal;
 mod timers;
 mod wire;

@@ -94,6 +94,16 @@ impl Drill {
     pub fn is_ended(&self) -> bool {
         matches!(self.stage, Stage::Over | Stage::Nothing)
     }
+
+    /// Where it is: `question 6 of 10`, the one that stands or comes next.
+    pub fn place(&self) -> String {
+        let put = self.sitting.answered().len();
+        let of = self.sitting.count().map_or_else(String::new, |count| format!(" of {count}"));
+        match self.stage {
+            Stage::Marked(..) if self.sitting.is_full() => format!("its end, {put}{of} answered"),
+            _ => format!("question {}{of}", put + 1),
+        }
+    }
 }
 
 /// A question, by what it takes to put it again as it stood.

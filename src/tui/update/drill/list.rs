@@ -5,7 +5,7 @@ use jiff::tz::TimeZone;
 use practice::memory::{Item, Record, Schedule};
 use practice::{Kind, Long, Plan, seed_of};
 
-use crate::state::{Drill, DrillChoice, DrillList, DrillRow, Overlay, Stage};
+use crate::state::{DrillChoice, DrillList, DrillRow, Overlay};
 use crate::{Command, State, Wanted};
 
 /// How many questions of one kind are asked on end.
@@ -41,7 +41,7 @@ fn rows(state: &State, now: Timestamp) -> Vec<DrillRow> {
     let laid_down = state.practice.drill.as_ref().filter(|drill| !drill.is_ended());
     let begun = laid_down.map(|drill| DrillRow {
         words: format!("Go on with {}", what(drill.sitting.plan())),
-        note: where_it_is(drill),
+        note: drill.place(),
         does: DrillChoice::GoOn,
     });
     let due = schedule.items.iter().filter(|it| it.due.is_some_and(|due| due <= now)).count();
@@ -104,16 +104,6 @@ pub(super) fn what(plan: &Plan) -> String {
             _ => "several kinds".to_owned(),
         },
         Plan::Set(set) => set.title.clone(),
-    }
-}
-
-/// Which question is next, or stands.
-pub(super) fn where_it_is(drill: &Drill) -> String {
-    let put = drill.sitting.tally().put;
-    let of = drill.sitting.count().map_or_else(String::new, |count| format!(" of {count}"));
-    match drill.stage {
-        Stage::Marked(..) => format!("{put}{of} answered"),
-        _ => format!("question {}{of}", put + 1),
     }
 }
 

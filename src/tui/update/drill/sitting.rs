@@ -6,7 +6,7 @@ use jiff::{SignedDuration, Timestamp};
 use practice::memory::Answered;
 use practice::{Ground, Plan, Question, Sitting, ask};
 
-use super::list::{what, where_it_is};
+use super::list::what;
 use super::sight;
 use crate::action::Act;
 use crate::job::{Outcome, Task};
@@ -116,7 +116,7 @@ pub(super) fn note(state: &mut State, now: Timestamp) -> Vec<Command> {
     let (question, title) = (&put.question, &state.chart.title);
     let answered = Answered::new(question, title, told.mark.as_ref(), now, took);
     let answered = answered.after_hints(u32::try_from(put.hints).unwrap_or(u32::MAX));
-    drill.sitting.note(answered.clone());
+    let answered = drill.sitting.note(answered);
     let record = state.practice.record.get_or_insert_default();
     // A full record ends the keeping, not the practice.
     let _ = Arc::make_mut(record).keep(answered.clone());
@@ -139,7 +139,7 @@ pub(in crate::update) fn lay_down(state: &mut State) -> Vec<Command> {
 pub(super) fn laid_down(state: &mut State, now: Timestamp) -> Vec<Command> {
     let Some(drill) = &mut state.practice.drill else { return Vec::new() };
     drill.laid_down = Some(now);
-    let (what, place) = (what(drill.sitting.plan()), where_it_is(drill));
+    let (what, place) = (what(drill.sitting.plan()), drill.place());
     let key = state.keymap.shown(Act::DrillList).unwrap_or_default();
     state.say(format!("laid down: {what}, {place}; {key} goes on with it"));
     vec![Command::KeepSession]
