@@ -78,7 +78,8 @@ fn drill(kept: &KeptSitting, now: Timestamp) -> Option<Drill> {
         let (kind, level) = (it.kind.parse().ok()?, Level::from_number(it.level).ok()?);
         Some(Again { kind, level, seed: it.seed, hints: it.hints, draft: it.draft.clone() })
     });
-    Some(Drill { sitting, until, laid_down: Some(now), again, stage: Stage::Throwing })
+    let stage = Stage::Throwing;
+    Some(Drill { sitting, until, laid_down: Some(now), again, stage, top: 0 })
 }
 
 fn plan(kept: &KeptSitting) -> Option<Plan> {

@@ -29,6 +29,7 @@ fn asked(kind: Kind, level: Level, seed: u64) -> Driver {
     driver.send(Msg::Record(Ok(std::sync::Arc::default())));
     let plan = Plan::Kinds { kinds: vec![kind], level, seed, count: 3 };
     let now = driver.clock;
+    driver.clock = now.saturating_add(jiff::SignedDuration::from_secs(30)).unwrap();
     driver.send(Msg::Clock(Wanted::Sitting(plan), now));
     driver
 }
@@ -152,9 +153,9 @@ fn a_digit_a_paste_and_a_key_open_the_line_and_escape_keeps_what_it_holds() {
     );
     assert_eq!(driver.state.hand, Hand::Drill);
     driver.send(Msg::Paste("7\u{1b}\n".to_owned()));
-    assert_eq!(line(&driver), "04ob7 ");
+    assert_eq!(line(&driver), "04o7 b", "where its place was");
     keys(&mut driver, "Esc a");
-    assert_eq!(line(&driver), "04ob7 ");
+    assert_eq!(line(&driver), "04o7 b", "where its place was");
     // Nowhere else does it open.
     keys(&mut driver, "Esc Esc 7");
     assert!(message(&driver).contains("does nothing here"));
