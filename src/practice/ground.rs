@@ -1,10 +1,14 @@
 //! The ground that questions are asked on.
 
 use std::collections::HashSet;
+use std::sync::OnceLock;
 
 use chart::coast::{Coast, ShorePoint};
 use chart::{Chart, Point};
 use nav::{GridPoint, Position};
+
+use crate::ask::{Hops, Shores};
+use crate::water::Waters;
 
 /// Something on the chart that has a name and stands at a point: a mark, a landing, a hazard.
 #[derive(Debug, Clone, PartialEq)]
@@ -20,6 +24,9 @@ pub struct Spot {
 /// How far from the shore a landing may stand to be one of it, in metres.
 const ON_THE_SHORE: f64 = 150.0;
 
+/// How many places of call a card can be made of.
+const ENOUGH: usize = 10;
+
 /// A chart and its shore, made ready for questions.
 #[derive(Debug, Clone)]
 pub struct Ground<'a> {
@@ -32,6 +39,16 @@ pub struct Ground<'a> {
     marks: usize,
     /// The landings that stand on a shore, and where.
     ashore: Vec<(Spot, ShorePoint)>,
+    /// What a kayak can come to: landings and what stands in the water.
+    afloat: Vec<Spot>,
+    /// How many of these, from the first, are no hazards.
+    calls: usize,
+    /// The tables of its tides and streams, made when they are first asked for.
+    waters: OnceLock<Waters>,
+    /// The ways along its shores, likewise.
+    shores: OnceLock<Shores>,
+    /// The legs that a card may have, likewise.
+    hops: OnceLock<Hops>,
 }
 
 impl<'a> Ground<'a> {
@@ -66,8 +83,16 @@ impl<'a> Ground<'a> {
             Some((spot.clone(), near.on))
         };
         let ashore = spots.iter().skip(marks).filter_map(on_shore).collect();
+        let landings = spots.len();
         spots.extend(hazards.filter_map(&mut spot));
-        Ground { chart, coast, spots, marks, ashore }
+        let lands = marks..landings;
+        let afloat = spots.iter().enumerate();
+        let afloat = afloat.filter(|(index, it)| lands.contains(index) || !coast.on_land(it.at));
+        let (calls, hazards): (Vec<_>, Vec<_>) = afloat.partition(|(index, _)| *index < landings);
+        let (count, all) = (calls.len(), calls.into_iter().chain(hazards));
+        let afloat = all.map(|(_, it)| it.clone()).collect();
+        let (waters, shores, hops) = (OnceLock::new(), OnceLock::new(), OnceLock::new());
+        Ground { chart, coast, spots, marks, ashore, afloat, calls: count, waters, shores, hops }
     }
 
     /// Everything that questions ask for by name.
@@ -78,6 +103,40 @@ impl<'a> Ground<'a> {
     /// The marks that a bearing is taken of.
     pub(crate) fn marks(&self) -> &[Spot] {
         &self.spots[..self.marks]
+    }
+
+    /// What a kayak can come to.
+    pub(crate) fn afloat(&self) -> &[Spot] {
+        &self.afloat
+    }
+
+    /// Where a kayak calls: landings and marks in the water; where there are few of them, hazards as well.
+    pub(crate) fn calls(&self) -> &[Spot] {
+        match self.afloat.get(..self.calls) {
+            Some(calls) if calls.len() >= ENOUGH => calls,
+            _ => &self.afloat,
+        }
+    }
+
+    /// The tables of its tides and streams.
+    pub(crate) fn waters(&self) -> &Waters {
+        self.waters.get_or_init(|| Waters::of(self.chart))
+    }
+
+    /// The ways along its shores.
+    pub(crate) fn shores(&self) -> &Shores {
+        self.shores.get_or_init(|| Shores::of(self))
+    }
+
+    /// The legs that a card may have.
+    pub(crate) fn hops(&self) -> &Hops {
+        self.hops.get_or_init(|| Hops::of(self))
+    }
+
+    /// Whether nothing of a shore lies on the straight way but about its ends, where landings are.
+    pub(crate) fn clear(&self, from: Point, to: Point) -> bool {
+        let tenth = (to - from) / 10.0;
+        !self.coast.touches(from + tenth, to - tenth)
     }
 
     /// The landings that stand on a shore, and where on it.

@@ -27,6 +27,7 @@ pub mod set;
 mod sitting;
 #[cfg(test)]
 mod tests;
+mod water;
 mod words;
 
 pub use ask::ask;

@@ -178,10 +178,10 @@ mistakes! {
         "Compare the day's range with the mean ranges before you choose the rate.",
     /// The greatest rate in place of the hour's.
     GreatestForHour "greatest-for-hour" "the greatest rate in place of the hour's"
-        "The greatest rate runs at half time alone: 50, 90, 100, 90, 50 hundredths hour by hour.",
+        "The greatest rate runs at half time alone: 50, 90, 100, 90, 50 % of it hour by hour.",
     /// The rule of thirds.
     ThirdsForFiftyNinety "thirds" "thirds in place of 50/90"
-        "The rule of thirds is its plainer cousin; this one asks for 50, 90 and 100 hundredths.",
+        "The rule of thirds is its plainer cousin; this one asks for 50, 90 and 100 %.",
     /// The bow turned down the stream.
     StreamAdded "stream-added" "stream added instead of allowed for"
         "The bow points up the stream, to the side that it comes from.",

@@ -352,5 +352,8 @@ impl Question {
 
 /// The basis of a tolerance that is not the question's own.
 const BY_COACH: &str = "the exercise set's own tolerance";
+/// The basis where nothing is measured.
+pub(crate) const RECKONED: &str = "reckoned, not measured";
+
 /// The basis of most tolerances.
 pub(crate) const COMMON: &str = "common practice, no published source";

@@ -1,6 +1,7 @@
 //! Answers as people write them, read as the question asks.
 
 mod amount;
+mod bearing;
 #[cfg(test)]
 mod tests;
 
@@ -109,14 +110,16 @@ impl Question {
             }
             Answer::Place { at, .. } => self.place(text, *at),
             Answer::Letters(_) => letters(text),
-            Answer::Bearing { .. } => bearing(text),
+            Answer::Bearing { .. } => {
+                bearing::read(text).ok_or_else(|| NotUnderstood::Bearing(text.to_owned()))
+            }
             Answer::Amount { unit, .. } => amount::read(text, *unit)
                 .map(Reply::Amount)
                 .ok_or_else(|| amount_error(text, *unit)),
             Answer::Clock(_) => {
                 clock(text).map(Reply::Clock).ok_or_else(|| NotUnderstood::Clock(text.to_owned()))
             }
-            Answer::Position(_) => parse_position(text)
+            Answer::Position(_) => position(text)
                 .map(Reply::Position)
                 .map_err(|why| NotUnderstood::Position { text: text.to_owned(), why }),
             Answer::Choice(_) => self.choice(text),
@@ -124,16 +127,17 @@ impl Question {
     }
 
     fn reference(&self, text: &str, near: Point) -> Result<Square, NotUnderstood> {
-        let read = self.grid.parse_reference(text, on_grid(near));
-        read.map_err(|why| NotUnderstood::Reference { text: text.to_owned(), why })
+        let read = |text| self.grid.parse_reference(text, on_grid(near));
+        let found = shortened(text).find_map(|text| read(text).ok()).map_or_else(|| read(text), Ok);
+        found.map_err(|why| NotUnderstood::Reference { text: text.to_owned(), why })
     }
 
     /// A place by its reference or its position.
     fn place(&self, text: &str, near: Point) -> Result<Reply, NotUnderstood> {
-        if let Ok(square) = self.grid.parse_reference(text, on_grid(near)) {
+        if let Ok(square) = self.reference(text, near) {
             return Ok(Reply::At(on_chart(square.centre())));
         }
-        let position = parse_position(text).ok();
+        let position = position(text).ok();
         let found = position.and_then(|position| self.grid.forward(position).ok());
         let found = found.map(|there| Reply::At(on_chart(there.point)));
         found.ok_or_else(|| NotUnderstood::Place(text.to_owned()))
@@ -156,6 +160,12 @@ impl Question {
     }
 }
 
+/// A position, whatever words stand behind it.
+fn position(text: &str) -> Result<Position, PositionError> {
+    let mut texts = shortened(text);
+    texts.find_map(|text| parse_position(text).ok()).map_or_else(|| parse_position(text), Ok)
+}
+
 fn letters(text: &str) -> Result<Reply, NotUnderstood> {
     let letters: String = text.chars().filter(|c| !c.is_whitespace()).collect();
     let usual =
@@ -164,42 +174,47 @@ fn letters(text: &str) -> Result<Reply, NotUnderstood> {
     usual.then(|| Reply::Letters(letters.to_ascii_uppercase())).ok_or_else(wrong)
 }
 
-/// `047`, `47 T`, `047°M`, `47 degrees magnetic`.
-fn bearing(text: &str) -> Result<Reply, NotUnderstood> {
-    let lower = text.to_lowercase().replace(',', ".");
-    let end = lower.find(|c: char| !c.is_ascii_digit() && c != '.').unwrap_or(lower.len());
-    let (number, rest) = lower.split_at(end);
-    let rest: String = rest.chars().filter(|c| c.is_alphabetic()).collect();
-    let rest = ["degrees", "degree", "deg"]
-        .iter()
-        .find_map(|word| rest.strip_prefix(word))
-        .unwrap_or(&rest);
-    let north = match rest {
-        "" => Some(None),
-        "t" | "true" => Some(Some(NorthOf::True)),
-        "g" | "grid" => Some(Some(NorthOf::Grid)),
-        "m" | "mag" | "magnetic" => Some(Some(NorthOf::Magnetic)),
-        _ => None,
+/// `14:05`, `1405`, `14.05`, `14h05`, `9:05`, `1405 hrs`, `14:05 UTC`; of an afternoon also `2:05 pm`.
+fn clock(text: &str) -> Option<i64> {
+    let lower = text.to_lowercase();
+    let lower = plainly(&lower);
+    let end =
+        lower.find(|c: char| !(c.is_ascii_digit() || c.is_whitespace() || ":.,h".contains(c)));
+    let (time, rest) = lower.split_at(end.unwrap_or(lower.len()));
+    let figures: String = time.chars().filter(char::is_ascii_digit).collect();
+    let number: i64 = figures.parse().ok().filter(|_| (3..=4).contains(&figures.len()))?;
+    let (hours, minutes) = (number / 100, number % 100);
+    let noon = match rest.trim() {
+        "pm" if (1..12).contains(&hours) => 12,
+        other if words(other) => 0,
+        _ => return None,
     };
-    let degrees = number.parse().ok().filter(|degrees: &f64| (0.0..=360.0).contains(degrees));
-    match (degrees, north) {
-        (Some(degrees), Some(north)) => {
-            Ok(Reply::Bearing { degrees: degrees.rem_euclid(360.0), north })
-        }
-        _ => Err(NotUnderstood::Bearing(text.to_owned())),
-    }
+    (hours < 24 && minutes < 60).then_some((hours + noon) * 60 + minutes)
 }
 
-/// `14:05`, `1405`, `14.05`, `14h05`, `9:05`.
-fn clock(text: &str) -> Option<i64> {
-    let figures: String = text
-        .chars()
-        .filter(|c| !c.is_whitespace() && !matches!(c, ':' | '.' | 'h' | 'H'))
-        .collect();
-    let plain = (3..=4).contains(&figures.len()) && figures.bytes().all(|b| b.is_ascii_digit());
-    let number: i64 = figures.parse().ok().filter(|_| plain)?;
-    let (hours, minutes) = (number / 100, number % 100);
-    (hours < 24 && minutes < 60).then_some(hours * 60 + minutes)
+/// Without what says that it is not exact, and without a full stop at the end.
+fn plainly(text: &str) -> &str {
+    let text = text.trim().trim_end_matches(['.', '!']).trim_end();
+    let about =
+        ["about ", "approx. ", "approx ", "ca. ", "ca ", "c. ", "roughly ", "around ", "~", "≈"];
+    about.iter().find_map(|word| text.strip_prefix(word)).unwrap_or(text).trim_start()
+}
+
+/// Whether a text is made of words alone, or of nothing.
+fn words(text: &str) -> bool {
+    text.chars().all(|c| c.is_alphabetic() || c.is_whitespace() || "()'’,-/+".contains(c))
+}
+
+/// A text, and what is left of it when its last words are left out one by one.
+fn shortened(text: &str) -> impl Iterator<Item = &str> {
+    std::iter::successors(Some(text), |text| without_last_word(text))
+}
+
+fn without_last_word(text: &str) -> Option<&str> {
+    let (rest, last) = text.rsplit_once(char::is_whitespace)?;
+    // A letter alone is a hemisphere.
+    let word = last.chars().count() > 1 && words(last);
+    word.then_some(rest.trim_end_matches([',', ';', ' ']))
 }
 
 fn amount_error(text: &str, unit: Unit) -> NotUnderstood {

@@ -141,7 +141,8 @@ fn question(number: usize, it: &Question) -> Block<'static> {
 fn answers(drill: &Drill) -> Vec<Block<'static>> {
     let mut blocks = vec![Block::Heading("Worked answers".to_owned())];
     for (number, it) in (1..).zip(&drill.questions) {
-        let near = it.how_near().map_or(String::new(), |near| format!(", {near}"));
+        let near = it.how_near().filter(|_| it.choices.is_empty());
+        let near = near.map_or(String::new(), |near| format!(", {near}"));
         let told = format!("{number} · {}{near}", it.told());
         blocks.push(Block::Together(vec![Block::Strong(told), Block::List(it.steps.clone())]));
     }

@@ -123,7 +123,9 @@ pub(super) fn paper(drill: &Drill, to: &mut dyn Write) -> io::Result<()> {
     }
     writeln!(to, "\nAnswers")?;
     for (number, it) in (1..).zip(&drill.questions) {
-        let near = it.how_near().map_or(String::new(), |near| format!(", {near}"));
+        // Of several answers one is right; how near counts for a cursor on a chart.
+        let near = it.how_near().filter(|_| it.choices.is_empty());
+        let near = near.map_or(String::new(), |near| format!(", {near}"));
         writeln!(to)?;
         paragraph("", &format!("{number}. {}{near} ({}).", it.told(), it.basis), to)?;
         steps(it, to)?;

@@ -39,7 +39,10 @@ pub(super) fn after_a_while(throw: &mut Throw<'_, '_>) -> Option<Question> {
     question.shown = vec![Shown::Point { at: asked.from.at, label: asked.from.name.clone() }];
     question.hints = vec![
         "How far through the water in that time? Draw it along the heading.".to_owned(),
-        "Where there is a stream, draw on from there what it does in the same time.".to_owned(),
+        match asked.stream {
+            Some(_) => "From there draw on what the stream does in the same time.".to_owned(),
+            None => "Draw true bearings: from a meridian, not from a grid line.".to_owned(),
+        },
     ];
     asked.teach(&mut question, ground)?;
     asked.mistakes(&mut question, ground);
@@ -48,7 +51,7 @@ pub(super) fn after_a_while(throw: &mut Throw<'_, '_>) -> Option<Question> {
 
 fn asked<'a>(throw: &mut Throw<'a, '_>) -> Option<Asked<'a>> {
     let level = throw.level.number();
-    let from = throw.dice.pick(throw.ground.spots())?;
+    let from = throw.dice.pick(throw.ground.afloat())?;
     let tenths = throw.level.of([(30, 40, 10), (25, 45, 5), (25, 45, 1)]);
     let speed = throw.dice.stepped(tenths.0, tenths.1, tenths.2);
     let minutes = throw.level.of([(20, 50, 10), (25, 85, 5), (22, 88, 1)]);
@@ -142,6 +145,7 @@ impl Asked<'_> {
                 .steps
                 .push(format!("In the same time the stream carries you {carried} NM along {set}."));
         }
+        question.hints.extend(question.steps.iter().rev().take(1).cloned());
         question.steps.push(format!("That is at {}.", question.told()));
         question.drawn = self.drawn(ground)?;
         Some(())

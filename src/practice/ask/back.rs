@@ -2,6 +2,7 @@
 
 use super::Throw;
 use super::rose::{ray, reach};
+use crate::question::RECKONED;
 use crate::{Answer, Ground, MistakeKind, NorthOf, Question, Shown, Tolerance};
 
 /// What is the back bearing of 047°M?
@@ -14,16 +15,18 @@ pub(super) fn back(throw: &mut Throw<'_, '_>) -> Option<Question> {
     }
     let degrees = out as f64;
     let out_bearing = nav::Bearing::<nav::Magnetic>::from_degrees(degrees).ok()?;
-    let way = if out < 180 { ("more", out + 180) } else { ("less", out - 180) };
+    let way = if out < 180 { ("plus", out + 180) } else { ("less", out - 180) };
     let answer = Answer::bearing(out_bearing.back().as_degrees(), NorthOf::Magnetic);
     let text = format!("You paddle out on {out_bearing}. Which bearing leads straight back?");
     let mut question = Question::new(text, answer, Tolerance::Exact, &throw.ground.chart.grid);
     question.hints = vec![
         "The way back is half a turn away.".to_owned(),
         format!("Is {out:03}° less than 180°, or more?"),
+        format!("It is {out:03}° {} 180°.", way.0),
     ];
+    question.basis = RECKONED;
     question.steps =
-        vec![format!("Half a turn is 180°: {out:03}° and 180° {} is {:03}°.", way.0, way.1)];
+        vec![format!("Half a turn is 180°: {out:03}° {} 180° is {:03}°.", way.0, way.1)];
     question.drawn = drawn(throw.ground, degrees, out_bearing.to_string(), question.told());
     let mut mistake = |kind, degrees| {
         question.mistake(kind, Answer::bearing(degrees, NorthOf::Magnetic));

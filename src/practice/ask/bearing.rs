@@ -14,6 +14,7 @@ pub(super) fn by_eye(throw: &mut Throw<'_, '_>) -> Option<Question> {
         "Which quarter is it: between which two of north, east, south and west?".to_owned(),
         "Halve the quarter, and halve it again: is it nearer to the one or to the other?"
             .to_owned(),
+        about(&question),
     ];
     question.steps.insert(0, "Between north and east lie 0° to 90°, and so on clockwise: first the quarter, then its part.".to_owned());
     Some(question)
@@ -22,12 +23,14 @@ pub(super) fn by_eye(throw: &mut Throw<'_, '_>) -> Option<Question> {
 /// Which way does it lie, by protractor?
 pub(super) fn measured(throw: &mut Throw<'_, '_>) -> Option<Question> {
     let near = Tolerance::Degrees(throw.level.of([2.0, 2.0, 3.0]));
-    let mut question = asked(throw, "What", near)?;
+    let mut question = asked(throw, "By protractor: what", near)?;
     question.basis = "a degree in drawing the line and one in reading the protractor, three on a short line: common practice, no \
                       published source";
     question.hints = vec![
-        "Draw the line, and lay the protractor's middle where it crosses a grid line that runs north.".to_owned(),
+        "Draw the line, and lay the protractor's middle where it crosses a grid line that runs north."
+            .to_owned(),
         "Estimate first, so that you read the right one of the two scales.".to_owned(),
+        about(&question),
     ];
     Some(question)
 }
@@ -61,7 +64,14 @@ fn asked(throw: &mut Throw<'_, '_>, begins: &str, near: Tolerance) -> Option<Que
     Some(question)
 }
 
-/// `north and east`
+/// Between which two of twelve directions it lies.
+fn about(question: &Question) -> String {
+    let Answer::Bearing { degrees, .. } = question.answer else { return String::new() };
+    let from = (degrees / 30.0).floor() * 30.0;
+    format!("It lies between {from:03.0}° and {:03.0}°.", (from + 30.0).rem_euclid(360.0))
+}
+
+/// `to the north and east`
 fn quarter(degrees: f64) -> &'static str {
     match degrees {
         d if d < 90.0 => "to the north and east",

@@ -3,7 +3,7 @@
 use nav::{Bearing, Pace, True, Variation};
 
 use super::{Throw, leg, pace};
-use crate::ground::Spot;
+use crate::ground::{Ground, Spot};
 use crate::words::{clock, plain, whole};
 use crate::{Answer, Choice, MistakeKind, Question, Shown, Table, Tolerance};
 
@@ -61,6 +61,7 @@ pub(super) fn card(throw: &mut Throw<'_, '_>) -> Option<Question> {
     let choice = |number: usize| Choice { text: format!("leg {}", number + 1), at: None };
     question.choices = (0..legs).map(choice).collect();
     question.hints = hints(throw.level.number());
+    question.hints.push(format!("It is in {}.", slip.column()));
     question.steps = vec![
         format!("Leg {}: {}.", wrong + 1, slip.kind),
         slip.right.clone(),
@@ -84,22 +85,47 @@ fn hints(level: u8) -> Vec<String> {
     hints
 }
 
-/// Things on the chart one after the other, each some kilometres from the one before.
+/// Places where a kayak calls, one after the other, each some kilometres over open water from the one before.
 fn way<'a>(throw: &mut Throw<'a, '_>, legs: usize) -> Option<Vec<&'a Spot>> {
-    let spots = throw.ground.spots();
-    let mut way = vec![throw.dice.pick(spots)?];
-    for _ in 0..legs * 30 {
-        let (last, next) = (*way.last()?, throw.dice.pick(spots)?);
-        let square = (last.at.x - next.at.x).powi(2) + (last.at.y - next.at.y).powi(2);
-        let fits = (1500.0 * 1500.0..9000.0 * 9000.0).contains(&square);
-        if fits && !way.iter().any(|spot| spot.name == next.name) {
-            way.push(next);
-        }
-        if way.len() > legs {
-            return Some(way);
-        }
+    let (spots, ground) = (throw.ground.calls(), throw.ground);
+    let hops = if throw.choosy { &ground.hops().open } else { &ground.hops().any };
+    let mut way = vec![throw.dice.below(spots.len())];
+    while way.len() <= legs {
+        let from = hops.get(*way.last()?)?;
+        let left: Vec<usize> = from.iter().copied().filter(|to| !way.contains(to)).collect();
+        way.push(*throw.dice.pick(&left)?);
     }
-    None
+    way.into_iter().map(|index| spots.get(index)).collect()
+}
+
+/// From each place where a kayak calls the others that a leg of a card may lead to, by their numbers.
+#[derive(Debug, Clone)]
+pub(crate) struct Hops {
+    /// Over open water.
+    open: Vec<Vec<usize>>,
+    /// Straight, whatever lies between: where a chart has too little open water.
+    any: Vec<Vec<usize>>,
+}
+
+impl Hops {
+    /// The legs of some kilometres on a ground.
+    pub(crate) fn of(ground: &Ground<'_>) -> Hops {
+        let spots = ground.calls();
+        let near = |from: &Spot| {
+            let fits = |to: &Spot| {
+                let way = to.at - from.at;
+                (1500.0 * 1500.0..9000.0 * 9000.0).contains(&(way.x * way.x + way.y * way.y))
+            };
+            let near = spots.iter().enumerate().filter(|(_, to)| fits(to));
+            near.map(|(index, _)| index).collect::<Vec<_>>()
+        };
+        let any: Vec<Vec<usize>> = spots.iter().map(near).collect();
+        let open = |(from, all): (&Spot, &Vec<usize>)| {
+            let clear = |to: &usize| ground.clear(from.at, spots[*to].at);
+            all.iter().copied().filter(clear).collect()
+        };
+        Hops { open: spots.iter().zip(&any).map(open).collect(), any }
+    }
 }
 
 /// The entries of a leg, each following from the ones that are printed.
@@ -132,6 +158,22 @@ struct Slip {
     late: i64,
     /// What would be right.
     right: String,
+}
+
+impl Slip {
+    /// Where on the card it shows.
+    fn column(&self) -> &'static str {
+        match self.kind {
+            MistakeKind::VariationWrongWay | MistakeKind::TrueForMagnetic => {
+                "the magnetic bearings"
+            }
+            MistakeKind::QuarterTurn => "the bearings back",
+            MistakeKind::KilometresForMiles => "the distances",
+            MistakeKind::MinutesForTenths => "the minutes",
+            MistakeKind::HourByZone => "the times of arrival",
+            _ => "the true bearings",
+        }
+    }
 }
 
 /// Every slip that shows in the card's own figures; at the third level also one that shows on the chart alone.

@@ -18,6 +18,7 @@ pub(super) fn by_eye(throw: &mut Throw<'_, '_>) -> Option<Question> {
         "Find a side of a grid square: it is one kilometre. How often does it go into the line?"
             .to_owned(),
         "Halve the line in your mind until it is as long as a side of a square.".to_owned(),
+        squares(from, to)?,
     ];
     Some(question)
 }
@@ -33,6 +34,7 @@ pub(super) fn by_squares(throw: &mut Throw<'_, '_>) -> Option<Question> {
     question.hints = vec![
         "Open the dividers to a few squares along a grid line, and step them along the way.".to_owned(),
         "Or count the squares along and the squares up, and take the root of the sum of their squares.".to_owned(),
+        squares(from, to)?,
     ];
     let (along, up) = ((to.at.x - from.at.x).abs() / 1000.0, (to.at.y - from.at.y).abs() / 1000.0);
     let counted = format!(
@@ -42,6 +44,11 @@ pub(super) fn by_squares(throw: &mut Throw<'_, '_>) -> Option<Question> {
     whole(along.hypot(up), 0.1)?;
     whole(along, 0.1)?;
     whole(up, 0.1)?;
+    if unit == Unit::Miles {
+        let kilometres = whole(along.hypot(up), 0.1)? as f64 / 10.0;
+        let told = question.told();
+        question.steps = vec![format!("{kilometres:.1} km by 1.852 are about {told}.")];
+    }
     question.steps.insert(0, counted);
     let in_unit = |kilometres: f64| match unit {
         Unit::Miles => kilometres / 1.852,
@@ -56,6 +63,13 @@ pub(super) fn by_squares(throw: &mut Throw<'_, '_>) -> Option<Question> {
         question.mistake(kind, amount(in_unit(kilometres), unit));
     }
     Some(question)
+}
+
+/// How many squares along and up, roughly.
+fn squares(from: &Spot, to: &Spot) -> Option<String> {
+    let squares = |metres: f64| whole(metres.abs() / 1000.0, 1.0);
+    let (along, up) = (squares(to.at.x - from.at.x)?, squares(to.at.y - from.at.y)?);
+    Some(format!("It is about {along} squares along and {up} up."))
 }
 
 pub(super) fn amount(value: f64, unit: Unit) -> Answer {

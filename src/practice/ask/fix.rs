@@ -143,10 +143,12 @@ impl Asked<'_> {
         };
         question.shown = vec![mark(0), mark(1)];
         question.drawn = vec![line(0), line(1), Shown::Point { at, label: question.told() }];
+        let back = bearings[0].back();
         question.hints = vec![
             "You are on a line through each mark: draw it from the mark along the back bearing."
                 .to_owned(),
-            "Bring the bearings to true north before you draw.".to_owned(),
+            "Draw true bearings: from a meridian, not from a grid line.".to_owned(),
+            format!("The line from {} runs along {back}.", self.marks[0].name),
         ];
         if self.variation.is_some() {
             let [one, other] = bearings;

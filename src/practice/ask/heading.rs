@@ -5,8 +5,9 @@ use nav::triangle::{Steer, Stream, heading, made_good};
 use nav::{Bearing, Grid, Speed, True, Variation};
 
 use super::{Throw, laid_off};
+use crate::water::{DAY, Tide, factor, moment};
 use crate::words::{plain, whole};
-use crate::{Answer, Mistake, MistakeKind, NorthOf, Question, Shown, Tolerance};
+use crate::{Answer, Ground, Mistake, MistakeKind, NorthOf, Question, Shown, Tolerance};
 
 /// A triangle of boat, stream and ground.
 #[derive(Debug, Clone, Copy)]
@@ -21,24 +22,28 @@ pub(crate) struct Triangle {
 /// What do you steer to make good a line across a stream?
 pub(super) fn across(throw: &mut Throw<'_, '_>) -> Option<Question> {
     let level = throw.level.number();
+    let own = if throw.has_streams() { Some(of_the_chart(throw)?) } else { None };
     let step = throw.level.of([10, 5, 1]);
-    let track = throw.dice.stepped(0, 359, step);
+    let (of, set, drift) = match own {
+        Some((of, set, drift)) => (Some(of), set, drift),
+        None => {
+            let most = throw.level.of([15, 20, 24]);
+            let drift = throw.dice.stepped(10, most, throw.level.of([5, 5, 1]));
+            (None, throw.dice.stepped(0, 359, step), drift)
+        }
+    };
     let off = match level {
         1 => *throw.dice.pick(&[-90, 90])?,
         _ => throw.dice.stepped(-150, 150, step),
     };
     let speed = throw.level.of([(30, 40, 10), (25, 45, 5), (25, 45, 1)]);
     let speed = throw.dice.stepped(speed.0, speed.1, speed.2);
-    let drift = throw.dice.stepped(10, throw.level.of([15, 20, 24]), throw.level.of([5, 5, 1]));
     let variation = throw.dice.between(2, 12) * if throw.dice.coin() { 1 } else { -1 };
     let degrees = |degrees: i64| Bearing::from_degrees(degrees as f64).ok();
     let triangle = Triangle {
-        track: degrees(track)?,
+        track: degrees(set + off)?,
         speed: Speed::from_knots(speed as f64 / 10.0).ok()?,
-        stream: Stream {
-            set: degrees(track + off)?,
-            drift: Speed::from_knots(drift as f64 / 10.0).ok()?,
-        },
+        stream: Stream { set: degrees(set)?, drift: Speed::from_knots(drift as f64 / 10.0).ok()? },
         variation: match level {
             3 => Some(Variation::from_degrees_east(variation as f64).ok()?),
             _ => None,
@@ -50,8 +55,41 @@ pub(super) fn across(throw: &mut Throw<'_, '_>) -> Option<Question> {
         // A stream along the line asks for no heading of its own.
         return None;
     }
-    question.drawn = triangle.drawn(throw).unwrap_or_default();
+    let start = of.as_ref().map_or(throw.ground.middle(), |of| of.at);
+    question.drawn = triangle.drawn(throw.ground, start).unwrap_or_default();
+    if let Some(Of { name, at, when }) = of {
+        question.text = format!("{name}, {}. {}", moment(when), question.text);
+        question.shown = vec![Shown::Point { at, label: name }];
+    }
     Some(question)
+}
+
+/// Where and when on the chart a stream is crossed.
+struct Of {
+    name: String,
+    at: Point,
+    /// The minute of UTC from 1970.
+    when: i64,
+}
+
+/// An hour of one of the chart's streams on a day of its port's table, with its set and its rate in tenths of knots; nothing where
+/// the chart has none.
+fn of_the_chart(throw: &mut Throw<'_, '_>) -> Option<(Of, i64, i64)> {
+    let waters = throw.ground.waters();
+    let stream = throw.dice.pick(&waters.streams)?;
+    let hour = *throw.dice.pick(&stream.hours)?;
+    let port = waters.ports.get(stream.port)?;
+    let by_day =
+        |tide: &Tide| (6 * 60..18 * 60).contains(&(tide.high + hour.later).rem_euclid(DAY));
+    let tides: Vec<Tide> = port.tides().filter(by_day).collect();
+    let tide = throw.dice.pick(&tides)?;
+    let between = (hour.springs - hour.neaps) as f64 * factor(port.ranges?, tide.range)?;
+    let drift = whole(hour.neaps as f64 + between, 1.0)?;
+    // Whole and half knots at the first level; never more than a group can cross, nor what counts as slack.
+    let step = throw.level.of([5, 1, 1]);
+    let fits = (7..=24).contains(&drift) && drift % step == 0;
+    let of = Of { name: stream.name.clone(), at: stream.at, when: tide.high + hour.later };
+    fits.then_some((of, hour.set, drift))
 }
 
 impl Triangle {
@@ -75,6 +113,11 @@ impl Triangle {
             "From the end of the stream strike an arc of an hour's paddling across the line."
                 .to_owned(),
         ];
+        let from = self.stream.set.back();
+        question.hints.push(format!(
+            "The stream comes from {from}: the bow points to that side of {}.",
+            self.track
+        ));
         question.steps = self.steps(heading, ground_speed)?;
         self.mistakes(&mut question, heading);
         Some(question)
@@ -103,12 +146,12 @@ impl Triangle {
                     degrees.abs()
                 )
             }
-            None => "What do you steer, true?".to_owned(),
+            None => "Which true heading do you steer?".to_owned(),
         };
         format!(
-            "You want to make good {} at {} kn through the water. The stream sets {} at {} kn. {asked}",
-            self.track,
+            "You paddle at {} kn and want to make good {}. The stream sets {} at {} kn. {asked}",
             knots(self.speed),
+            self.track,
             self.stream.set,
             knots(self.stream.drift)
         )
@@ -167,15 +210,13 @@ impl Triangle {
         mistake(MistakeKind::BackForBearing, self.by_compass(right.back()));
     }
 
-    /// The triangle of half an hour, about the middle of the chart.
-    fn drawn(self, throw: &Throw<'_, '_>) -> Option<Vec<Shown>> {
-        let ground = throw.ground;
+    /// The triangle of half an hour.
+    fn drawn(self, ground: &Ground<'_>, start: Point) -> Option<Vec<Shown>> {
         let half = jiff::SignedDuration::from_mins(30);
         let Steer::MakesWay { ground_speed, .. } = heading(self.track, self.speed, self.stream)
         else {
             return None;
         };
-        let start = ground.middle();
         let carried = laid_off(ground, start, self.stream.set, self.stream.drift.over(half))?;
         let end = laid_off(ground, start, self.track, ground_speed.over(half))?;
         let line =

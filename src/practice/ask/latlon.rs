@@ -28,6 +28,7 @@ pub(super) fn of_a_mark(throw: &mut Throw<'_, '_>) -> Option<Question> {
         "Latitude from the side of the chart first, then longitude from the top or the foot."
             .to_owned(),
         "Count the whole minutes from the last figure printed, then judge the tenths.".to_owned(),
+        format!("The latitude is {}.", latitude(at.lat, MINUTES)),
     ];
     question.steps = vec![
         format!("Across to the side of the chart: latitude {}.", latitude(at.lat, MINUTES)),

@@ -1,11 +1,13 @@
 //! When to leave, to be somewhere in time.
 
+use chart::Point;
 use jiff::SignedDuration;
 use nav::{Length, Speed, text};
 
 use super::{Throw, pace};
+use crate::water::{DAY, day};
 use crate::words::{clock, plain, whole};
-use crate::{Answer, MistakeKind, Question, Tolerance};
+use crate::{Answer, MistakeKind, Question, Shown, Tolerance};
 
 /// What the day must keep to.
 struct Asked {
@@ -21,37 +23,74 @@ struct Asked {
     ahead: i64,
 }
 
+/// Where to be, and why then.
+struct Place {
+    name: String,
+    at: Point,
+    /// The day, where it is the slack of one of the chart's streams.
+    slack_on: Option<String>,
+}
+
 /// When must we leave to be at the narrows at slack?
 pub(super) fn leave(throw: &mut Throw<'_, '_>) -> Option<Question> {
-    let asked = asked(throw)?;
-    let name = throw.dice.pick(throw.ground.spots())?.name.clone();
+    let (place, asked) = asked(throw)?;
     let under_way = asked.under_way(asked.stream)?;
     let right = asked.leaves(under_way);
     let tolerance = Tolerance::Units(throw.level.of([1.0, 3.0, 5.0]));
     let grid = &throw.ground.chart.grid;
-    let mut question = Question::new(asked.text(&name), Answer::Clock(right), tolerance, grid);
+    let mut question = Question::new(asked.text(&place), Answer::Clock(right), tolerance, grid);
+    question.basis = "reckoned, to some minutes: common practice, no published source";
+    question.shown = vec![Shown::Point { at: place.at, label: place.name }];
+    let time = text::duration(SignedDuration::from_mins(under_way));
     question.hints = vec![
         "How long are you under way? Then count back from the time to be there.".to_owned(),
         "Put stops on the time under way, and see that all times are on one clock.".to_owned(),
+        format!("You are under way for {time}."),
     ];
     question.steps = asked.steps(under_way);
     asked.mistakes(&mut question, under_way);
     Some(question)
 }
 
-/// A plain run; then with a stop; then in a stream, with slack told on another clock.
-fn asked(throw: &mut Throw<'_, '_>) -> Option<Asked> {
+/// A plain run; then with a stop; then in a stream, with the time told on another clock.
+fn asked(throw: &mut Throw<'_, '_>) -> Option<(Place, Asked)> {
     let level = throw.level.number();
     let tenths = throw.level.of([(20, 40, 10), (20, 45, 5), (20, 45, 5)]);
     let stream = *throw.dice.pick(&[-10, -5, 5, 10])?;
-    Some(Asked {
-        there: throw.dice.stepped(12 * 60, 18 * 60, throw.level.of([15, 5, 1])),
+    let slack = if throw.has_streams() { Some(slack(throw)?) } else { None };
+    let (place, there) = match slack {
+        Some(slack) => slack,
+        None => {
+            let spot = throw.dice.pick(throw.ground.calls())?;
+            let place = Place { name: spot.name.clone(), at: spot.at, slack_on: None };
+            (place, throw.dice.stepped(12 * 60, 18 * 60, throw.level.of([15, 5, 1])))
+        }
+    };
+    let asked = Asked {
+        there,
         tenths_of_mile: throw.dice.stepped(20, 110, if level == 1 { 10 } else { 1 }),
         pace: pace::pace(throw.dice.stepped(tenths.0, tenths.1, tenths.2), true)?,
         stop: if level == 1 { 0 } else { throw.dice.stepped(10, 45, 5) },
         stream: if level == 3 { stream } else { 0 },
         ahead: if level == 3 { 1 } else { 0 },
-    })
+    };
+    Some((place, asked))
+}
+
+/// When one of the chart's streams is slack on a day, in minutes of UTC's day: to a quarter of an hour at the first level, if it ever
+/// is; nothing where the chart has none.
+fn slack(throw: &mut Throw<'_, '_>) -> Option<(Place, i64)> {
+    let waters = throw.ground.waters();
+    let stream = throw.dice.pick(&waters.streams)?;
+    let slack = throw.dice.pick(&stream.slacks)?;
+    let times = waters.ports.get(stream.port)?.tides().map(|tide| tide.high + slack.later);
+    let by_day = |at: &i64| (12 * 60..=18 * 60).contains(&at.rem_euclid(DAY));
+    let all: Vec<i64> = times.filter(by_day).collect();
+    let step = throw.level.of([15, 1, 1]);
+    let round: Vec<i64> = all.iter().copied().filter(|at| at % step == 0).collect();
+    let at = *throw.dice.pick(if round.is_empty() { &all } else { &round })?;
+    let place = Place { name: stream.name.clone(), at: stream.at, slack_on: Some(day(at)) };
+    Some((place, at.rem_euclid(DAY)))
 }
 
 impl Asked {
@@ -68,14 +107,21 @@ impl Asked {
         self.there + 60 * self.ahead - under_way - self.stop
     }
 
-    fn text(&self, name: &str) -> String {
-        let mut said = format!(
-            "It is {} NM to {name}, where it is slack at {}{}. You make {} through the water",
-            plain(self.tenths_of_mile as f64 / 10.0, 1),
-            clock(self.there),
-            if self.ahead == 0 { "" } else { " UTC" },
-            self.pace,
-        );
+    fn text(&self, place: &Place) -> String {
+        let miles = plain(self.tenths_of_mile as f64 / 10.0, 1);
+        let name = &place.name;
+        let there = match (&place.slack_on, self.ahead) {
+            (Some(day), _) => format!(
+                "{name}, {day}. You have {miles} NM to go, to be there when it is slack at {} UTC.",
+                clock(self.there)
+            ),
+            (None, ahead) => format!(
+                "It is {miles} NM to {name}, where you mean to be at {}{}.",
+                clock(self.there),
+                if ahead == 0 { "" } else { " UTC" }
+            ),
+        };
+        let mut said = format!("{there} You make {} through the water", self.pace);
         if self.stream != 0 {
             let way = if self.stream > 0 { "with you" } else { "against you" };
             let rate = plain(self.stream.abs() as f64 / 10.0, 1);
@@ -84,15 +130,21 @@ impl Asked {
         if self.stop != 0 {
             said += &format!(", and stop for {} minutes on the way", self.stop);
         }
-        let watch = if self.ahead == 0 { "" } else { " by your watch, which is on UTC+1" };
+        let watch = match (self.ahead, &place.slack_on) {
+            (0, None) => "",
+            (0, Some(_)) => ", in UTC",
+            _ => " by your watch, which is on UTC+1",
+        };
         format!("{said}. When must you leave{watch}?")
     }
 
     fn steps(&self, under_way: i64) -> Vec<String> {
         let mut steps = Vec::new();
         if self.ahead != 0 {
-            steps
-                .push(format!("By the watch slack is at {}.", clock(self.there + 60 * self.ahead)));
+            steps.push(format!(
+                "By the watch you must be there at {}.",
+                clock(self.there + 60 * self.ahead)
+            ));
         }
         let way = plain(self.tenths_of_mile as f64 / 10.0, 1);
         let over_ground = self.pace.speed().as_knots() + self.stream as f64 / 10.0;

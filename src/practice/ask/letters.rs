@@ -36,7 +36,7 @@ pub(super) fn letters(throw: &mut Throw<'_, '_>) -> Option<Question> {
     let right = index.letters(east, north)?;
     let text = format!(
         "These squares of 100 km are lettered so, north at the top; the south-west corner of them all has easting \
-         {} and northing {}. Which letters has a place at easting {east} and northing {north}?",
+         {} and northing {}. What are the letters of a place at easting {east} and northing {north}?",
         index.corner.0, index.corner.1
     );
     let near = Tolerance::Exact;
@@ -50,6 +50,7 @@ pub(super) fn letters(throw: &mut Throw<'_, '_>) -> Option<Question> {
     ];
     let counted = |value: i64, from: i64| (value - from) / SIDE + 1;
     let (column, row) = (counted(east, index.corner.0), counted(north, index.corner.1));
+    question.hints.push(format!("It is column {column} from the west."));
     question.steps = vec![
         format!(
             "Column {column} from the west, since {} m lie west of the place.",

@@ -12,11 +12,14 @@ mod leave;
 mod letters;
 pub(crate) mod norths;
 pub(crate) mod pace;
-mod rate;
+pub(crate) mod rate;
 pub(crate) mod reference;
 mod rose;
 mod shore;
-mod tide;
+pub(crate) mod tide;
+
+pub(crate) use card::Hops;
+pub(crate) use shore::Shores;
 
 use chart::Point;
 use nav::magnetic::VariationSource;
@@ -82,13 +85,20 @@ fn thrown(kind: Kind, throw: &mut Throw<'_, '_>) -> Option<Question> {
     }
 }
 
-/// Whether the answer does not stand in the question. A choice stands there with all the others.
+/// Whether the answer stands neither in the question nor in its hints. A choice stands there with all the others.
 fn gives_nothing_away(question: &Question) -> bool {
+    let answer = question.answer.to_string();
+    let mut words = question.hints.iter().chain([&question.text]);
     let chosen = matches!(question.answer, Answer::Choice(_) | Answer::Square { .. });
-    chosen || !question.text.contains(&question.answer.to_string())
+    chosen || !words.any(|words| words.contains(&answer))
 }
 
 impl<'a> Throw<'a, '_> {
+    /// Whether the chart's own streams are asked of: while it is wished for, and wherever there are any.
+    fn has_streams(&self) -> bool {
+        self.choosy && !self.ground.waters().streams.is_empty()
+    }
+
     /// Two things on the chart that are so many metres apart, by level from the least to the most.
     fn pair(&mut self, apart: [(f64, f64); 3]) -> Option<(&'a Spot, &'a Spot)> {
         let spots = self.ground.spots();

@@ -6,6 +6,7 @@ use nav::{Bearing, Convergence, Grid, GridNorth, Magnetic, Variation};
 
 use super::Throw;
 use super::rose::{ray, reach};
+use crate::question::RECKONED;
 use crate::words::{plain, whole};
 use crate::{Answer, Ground, Level, MistakeKind, NorthOf, Question, Shown, Tolerance};
 
@@ -60,10 +61,19 @@ fn asked(
 ) -> Option<Question> {
     let answer = Answer::bearing(whole(right, 1.0)? as f64, north);
     let mut question = Question::new(text, answer, near, grid);
+    question.basis = match near {
+        Tolerance::Exact => RECKONED,
+        _ => {
+            "reckoned, a variation of the year to half a degree: common practice, no published source"
+        }
+    };
+    let rule = match north {
+        NorthOf::Magnetic => "From chart to compass west is added and east is taken off.",
+        _ => "From compass to chart east is added and west is taken off.",
+    };
     question.hints = vec![
-        "Draw the norths as three short lines from one point, and the bearing beside them."
-            .to_owned(),
-        "From chart to compass west is added and east is taken off.".to_owned(),
+        "Draw the norths as short lines from one point, and the bearing beside them.".to_owned(),
+        rule.to_owned(),
     ];
     Some(question)
 }
@@ -142,6 +152,7 @@ impl Norths {
             format!("{} The chart's grid gives {given}. What do you steer by compass?", self.said);
         let mut question = asked(text, magnetic.as_degrees(), NorthOf::Magnetic, near, of)?;
         question.steps = self.steps(given, magnetic, true)?;
+        question.hints.extend(self.nearly(&question.steps, true));
         let (c, v) = self.angles();
         let mut mistake = |kind, degrees| {
             question.mistake(kind, Answer::bearing(degrees, NorthOf::Magnetic));
@@ -166,6 +177,7 @@ impl Norths {
         );
         let mut question = asked(text, grid.as_degrees(), NorthOf::Grid, near, of)?;
         question.steps = self.steps(grid, given, false)?;
+        question.hints.extend(self.nearly(&question.steps, false));
         let (c, v) = self.angles();
         let mut mistake =
             |kind, degrees| question.mistake(kind, Answer::bearing(degrees, NorthOf::Grid));
@@ -212,6 +224,18 @@ impl Norths {
         (self.convergence.as_degrees_east(), self.variation.as_degrees_east())
     }
 
+    /// Nearly all of the way: every step but the last, or which way the one step goes.
+    fn nearly(&self, steps: &[String], outwards: bool) -> Vec<String> {
+        let (_, variation) = self.angles();
+        let more = (variation < 0.0) == outwards;
+        let way = if more { "added" } else { "taken off" };
+        let one = || vec![format!("The {}° are {way}.", plain(variation.abs(), 1))];
+        match steps.split_last() {
+            Some((_, before)) if !before.is_empty() => before.to_vec(),
+            _ => one(),
+        }
+    }
+
     /// The way from one bearing to the other over true north.
     fn steps(
         &self,
@@ -245,9 +269,9 @@ fn written(degrees: f64, north: NorthOf) -> Option<String> {
     Some(Answer::bearing(whole(degrees, 0.5)? as f64 / 2.0, north).to_string())
 }
 
-/// `and 3°`, `less 3°`
+/// `plus 3°`, `less 3°`
 fn put_on(degrees: f64) -> String {
-    let word = if degrees < 0.0 { "less" } else { "and" };
+    let word = if degrees < 0.0 { "less" } else { "plus" };
     format!("{word} {}°", plain(degrees.abs(), 1))
 }
 

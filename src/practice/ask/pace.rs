@@ -44,6 +44,8 @@ fn minutes(value: f64) -> Answer {
     amount(value.round(), Unit::Minutes, 0)
 }
 
+const MINUTES: &str = "reckoned, to some minutes: common practice, no published source";
+
 /// How long does it take?
 pub(super) fn time(throw: &mut Throw<'_, '_>) -> Option<Question> {
     let run = run(throw)?;
@@ -87,7 +89,13 @@ impl Run {
         question.hints = vec![
             "Time is distance by speed, both in the same unit.".to_owned(),
             "A tenth of an hour is six minutes.".to_owned(),
+            format!(
+                "At {pace} a {} takes {} minutes.",
+                if self.unit_of_pace() == Unit::Miles { "mile" } else { "kilometre" },
+                plain(60.0 / number(pace), 1)
+            ),
         ];
+        question.basis = MINUTES;
         question.steps = self.time_steps(right)?;
         self.time_mistakes(&mut question, right);
         Some(question)
@@ -122,11 +130,11 @@ impl Run {
             ));
         }
         let hours = own / number(self.pace);
-        steps.push(format!("{own_said} at {} are {} hours.", self.pace, plain(hours, 2)));
+        steps.push(format!("{own_said} at {} are {}.", self.pace, in_hours(hours)));
         let rest = self.pace.rest_per_hour().as_mins();
         if rest > 0 {
             steps.push(format!(
-                "Of each hour {} minutes are paddled: times 60, by {}.",
+                "Of each hour {} minutes are paddled: it takes longer by 60 to {}.",
                 60 - rest,
                 60 - rest
             ));
@@ -165,6 +173,12 @@ pub(super) fn tenths_as_minutes(hours: f64) -> [f64; 3] {
     let part = hours.fract();
     let tenths = (part * 10.0).round();
     [whole + (part * 100.0).round(), whole + tenths * 10.0, whole + tenths]
+}
+
+/// `1 hour`, `1.43 hours`
+fn in_hours(hours: f64) -> String {
+    let number = plain(hours, 2);
+    format!("{number} hour{}", if number == "1" { "" } else { "s" })
 }
 
 fn units_confused(given: Unit) -> MistakeKind {
@@ -211,11 +225,13 @@ pub(crate) fn how_far(
         "Distance is speed times time, the time in hours.".to_owned(),
         "Six minutes are a tenth of an hour.".to_owned(),
     ];
+    question.basis = "reckoned, to a tenth or two: common practice, no published source";
     let (hours, number) = (time.as_secs_f64() / 3600.0, number(pace));
     let own = if pace.unit() == nav::PaceUnit::Knots { Unit::Miles } else { Unit::Kilometres };
     let run = format!("{} {}", plain(hours * number, 2), own.sign());
-    question.steps =
-        vec![format!("{said} are {} hours.", plain(hours, 2)), format!("At {pace} that is {run}.")];
+    let as_hours = format!("{said} are {}.", in_hours(hours));
+    question.steps = vec![as_hours.clone(), format!("At {pace} that is {run}.")];
+    question.hints.push(as_hours);
     if own != unit {
         question.steps.push(format!("In {name}: {right:.1} {}.", unit.sign()));
     }

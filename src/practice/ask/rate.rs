@@ -1,53 +1,46 @@
 //! A stream's rate by the 50/90 rule, between neaps and springs.
 
+use chart::Point;
 use jiff::{SignedDuration, Timestamp};
 use nav::stream::{GreatestRates, Rule};
-use nav::tide::MeanRanges;
 use nav::triangle::Stream;
-use nav::{Bearing, Length, Speed};
+use nav::{Bearing, Speed};
 
 use super::Throw;
+use crate::water::{DAY, Tide, day, factor};
 use crate::words::{clock, plain, whole};
-use crate::{Answer, MistakeKind, Question, Table, Tolerance, Unit};
+use crate::{Answer, MistakeKind, Question, Shown, Table, Tolerance, Unit};
 
 const FIFTY_NINETY: &str = "the 50/90 rule: common practice, no published source";
 
-/// What is known of the stream, in tenths of knots and of metres.
-struct Asked {
-    springs: i64,
-    neaps: i64,
-    ranges: (i64, i64),
-    range: i64,
-    /// When it is slack, in minutes of the day.
+/// Where and when on the chart a stream is asked for.
+pub(crate) struct Of {
+    stream: String,
+    at: Point,
+    port: String,
+    /// The minute of UTC from 1970 when it is slack.
     slack: i64,
+}
+
+/// What is known of the stream, in tenths of knots and of metres.
+pub(crate) struct Asked {
+    /// Nothing where it is made up.
+    pub(crate) of: Option<Of>,
+    pub(crate) springs: i64,
+    pub(crate) neaps: i64,
+    pub(crate) ranges: (i64, i64),
+    pub(crate) range: i64,
+    /// When it is slack, in minutes of the day.
+    pub(crate) slack: i64,
     /// How many hours later the rate is asked for.
-    hours: i64,
+    pub(crate) hours: i64,
 }
 
 /// How fast does it run so many hours after slack?
 pub(super) fn rate(throw: &mut Throw<'_, '_>) -> Option<Question> {
-    let asked = asked(throw);
-    let right =
-        whole(asked.rate(Rule::FiftyNinety, asked.greatest()?, asked.hours)?, 0.1)? as f64 / 10.0;
+    let asked = if throw.has_streams() { of_a_stream(throw)? } else { made_up(throw) };
     let tolerance = Tolerance::Units(throw.level.of([0.1, 0.2, 0.2]));
-    let at = clock(asked.slack + 60 * asked.hours);
-    let text = format!(
-        "The range today is {:.1} m. It is slack at {}, and again six hours later. By the 50/90 rule, how \
-         fast does the stream run at {at}?",
-        asked.range as f64 / 10.0,
-        clock(asked.slack)
-    );
-    let mut question = Question::new(text, knots(right), tolerance, &throw.ground.chart.grid);
-    question.basis = FIFTY_NINETY;
-    question.given = Some(asked.given());
-    question.hints = vec![
-        "First the greatest rate of the day: where does its range lie between neaps and springs?"
-            .to_owned(),
-        "Then the hour: 50, 90, 100, 90, 50 hundredths of the greatest rate.".to_owned(),
-    ];
-    question.steps = asked.steps(right)?;
-    asked.mistakes(&mut question);
-    Some(question)
+    asked.question(tolerance, &throw.ground.chart.grid)
 }
 
 fn knots(value: f64) -> Answer {
@@ -55,7 +48,7 @@ fn knots(value: f64) -> Answer {
 }
 
 /// Mean springs or neaps at the first level, then half and quarter ways, then any.
-fn asked(throw: &mut Throw<'_, '_>) -> Asked {
+fn made_up(throw: &mut Throw<'_, '_>) -> Asked {
     let neaps = throw.dice.stepped(10, 24, 2);
     let springs = neaps + throw.dice.stepped(10, 24, 4);
     let low = throw.dice.stepped(12, 28, 4);
@@ -71,15 +64,89 @@ fn asked(throw: &mut Throw<'_, '_>) -> Asked {
     };
     let slack = throw.dice.stepped(5 * 60, 14 * 60, throw.level.of([60, 5, 1]));
     let hours = throw.dice.between(1, 5);
-    Asked { springs, neaps, ranges: (high, low), range, slack, hours }
+    Asked { of: None, springs, neaps, ranges: (high, low), range, slack, hours }
+}
+
+/// One of the chart's streams on a day of its port's table: a mean one, one half or a quarter of the way, or any; nothing where
+/// the chart has none that goes by a high water.
+fn of_a_stream(throw: &mut Throw<'_, '_>) -> Option<Asked> {
+    let waters = throw.ground.waters();
+    let stream = throw.dice.pick(&waters.streams)?;
+    let slack = *throw.dice.pick(&stream.slacks)?;
+    let port = waters.ports.get(stream.port)?;
+    let (high, low) = port.ranges?;
+    let hours = throw.dice.between(1, 5);
+    // Slack and the hour that is asked for by daylight of one day.
+    let by_day = |tide: &Tide| {
+        let slack = (tide.high + slack.later).rem_euclid(DAY);
+        (5 * 60..16 * 60).contains(&slack) && (low..=high).contains(&tide.range)
+    };
+    let suits = |tide: &Tide| {
+        let quarters = 4 * (tide.range - low);
+        match throw.level.number() {
+            1 => quarters == 0 || tide.range == high,
+            2 => quarters % (high - low) == 0 && tide.range != low && tide.range != high,
+            _ => true,
+        }
+    };
+    let all: Vec<Tide> = port.tides().filter(by_day).collect();
+    let fit: Vec<Tide> = all.iter().copied().filter(suits).collect();
+    let tide = *throw.dice.pick(if fit.is_empty() { &all } else { &fit })?;
+    let at = tide.high + slack.later;
+    let of = Of { stream: stream.name.clone(), at: stream.at, port: port.name.clone(), slack: at };
+    Some(Asked {
+        of: Some(of),
+        springs: slack.springs,
+        neaps: slack.neaps,
+        ranges: (high, low),
+        range: tide.range,
+        slack: at.rem_euclid(DAY),
+        hours,
+    })
 }
 
 impl Asked {
+    pub(crate) fn question(&self, near: Tolerance, grid: &nav::Grid) -> Option<Question> {
+        let exact = self.rate(Rule::FiftyNinety, self.greatest()?, self.hours)?;
+        let right = whole(exact, 0.1)? as f64 / 10.0;
+        let mut question = Question::new(self.text(), knots(right), near, grid);
+        if let Some(of) = &self.of {
+            question.shown = vec![Shown::Point { at: of.at, label: of.stream.clone() }];
+        }
+        question.basis = FIFTY_NINETY;
+        question.given = Some(self.given());
+        question.hints = vec![
+            "First the greatest rate of the day: where does its range lie between neaps and springs?"
+                .to_owned(),
+            "Then the hour: 50, 90, 100, 90, 50 % of the greatest rate.".to_owned(),
+            format!("The range is {}.", nav::text::springs_or_neaps(self.factor()?)),
+        ];
+        question.steps = self.steps(right)?;
+        self.mistakes(&mut question);
+        Some(question)
+    }
+
+    fn text(&self) -> String {
+        let (range, slack) = (self.range as f64 / 10.0, clock(self.slack));
+        let at = clock(self.slack + 60 * self.hours);
+        match &self.of {
+            None => format!(
+                "The range today is {range:.1} m. It is slack at {slack}, and again six hours later. By the 50/90 \
+                 rule, how fast does the stream run at {at}?"
+            ),
+            Some(of) => format!(
+                "{}, {}. The range at {} is {range:.1} m. It is slack at {slack} UTC, and again six hours later. By \
+                 the 50/90 rule, how fast does the stream run at {at} UTC?",
+                of.stream,
+                day(of.slack),
+                of.port
+            ),
+        }
+    }
+
     /// Where the day's range lies between neaps, 0, and springs, 1.
     fn factor(&self) -> Option<f64> {
-        let metres = |tenths: i64| tenths as f64 / 10.0 * Length::METRE;
-        let ranges = MeanRanges::new(metres(self.ranges.0), metres(self.ranges.1)).ok()?;
-        Some(ranges.factor(metres(self.range)))
+        factor(self.ranges, self.range)
     }
 
     /// The greatest rate of the day, in knots.
@@ -123,20 +190,30 @@ impl Asked {
 
     fn steps(&self, right: f64) -> Option<Vec<String>> {
         let hundredths = (self.rate(Rule::FiftyNinety, 1.0, self.hours)? * 100.0).round();
-        let greatest = self.greatest()?;
+        let (greatest, factor) = (self.greatest()?, self.factor()?);
         let hours = if self.hours == 1 { "hour" } else { "hours" };
-        Some(vec![
+        let mut steps = vec![format!(
+            "A range of {:.1} m is {}.",
+            self.range as f64 / 10.0,
+            nav::text::springs_or_neaps(factor)
+        )];
+        let knots = |tenths: i64| format!("{:.1} kn", tenths as f64 / 10.0);
+        let greatest = plain(greatest, 2);
+        steps.push(if self.range == self.ranges.0 || self.range == self.ranges.1 {
+            format!("The greatest rate of the day is {greatest} kn.")
+        } else {
             format!(
-                "A range of {:.1} m is {}: the greatest rate of the day is {} kn.",
-                self.range as f64 / 10.0,
-                nav::text::springs_or_neaps(self.factor()?),
-                plain(greatest, 2)
-            ),
-            format!(
-                "{} {hours} after slack it runs at {hundredths} hundredths of that: {right:.1} kn.",
-                self.hours
-            ),
-        ])
+                "The greatest rate of the day is {} and {:.0} % of the {} up to springs: {greatest} kn.",
+                knots(self.neaps),
+                factor * 100.0,
+                knots(self.springs - self.neaps)
+            )
+        });
+        steps.push(format!(
+            "{} {hours} after slack it runs at {hundredths} % of that: {right:.1} kn.",
+            self.hours
+        ));
+        Some(steps)
     }
 
     fn mistakes(&self, question: &mut Question) {

@@ -79,7 +79,7 @@ pub(super) fn of_coordinates(throw: &mut Throw<'_, '_>) -> Option<Question> {
     let answer = reference(grid, at, figures)?;
     let words = ["", "a two", "a four", "a six", "an eight", "a ten"][figures.each().min(5)];
     let letters = grid.square_letters(on_grid(at)?)?;
-    let steps = counted(&answer.to_string())?;
+    let steps = cut_off(&answer.to_string(), at)?;
     let text = format!(
         "A receiver shows easting {:.0} and northing {:.0}, in the square {letters}. \
          What is that as {words}-figure reference?",
@@ -91,6 +91,7 @@ pub(super) fn of_coordinates(throw: &mut Throw<'_, '_>) -> Option<Question> {
         "The last five figures of each count the metres within the lettered square.".to_owned(),
         format!("Take {} figures of each, and drop the rest.", figures.each()),
     ];
+    question.hints.extend(steps.first().cloned());
     question.steps = steps;
     draw(&mut question);
     mistakes(&mut question, at, figures);
@@ -114,6 +115,7 @@ pub(super) fn find(throw: &mut Throw<'_, '_>) -> Option<Question> {
         "The first half of the figures is the easting: along, from the west.".to_owned(),
         "The second half is the northing: up, from the south.".to_owned(),
     ];
+    question.hints.extend(followed(&text, &spot.name)?.first().cloned());
     question.steps = followed(&text, &spot.name)?;
     question.drawn =
         vec![Shown::Square(square), Shown::Point { at: spot.at, label: spot.name.clone() }];
@@ -146,13 +148,30 @@ fn counted(reference: &str) -> Option<Vec<String>> {
         match beyond {
             None => format!("The last grid line {side} of the point is {line}."),
             Some(parts) => format!(
-                "The last grid line {side} of the point is {line}, and {parts} {way} of it: {figures}."
+                "The last grid line {side} of the point is {line}; the point lies {parts} of a square {way} of \
+                 it: {figures}."
             ),
         }
     };
     Some(vec![
         axis(east, "west", "east"),
         axis(north, "south", "north"),
+        format!("Along first, then up, behind the letters of the square {letters}: {reference}."),
+    ])
+}
+
+/// How the figures of a coordinate are cut.
+fn cut_off(reference: &str, at: Point) -> Option<Vec<String>> {
+    let (letters, east, north) = halves(reference)?;
+    let axis = |name: &str, metres: f64, figures: &str| {
+        let (within, each) = (metres.rem_euclid(1e5).floor(), figures.len());
+        format!(
+            "The {name} is {within:05.0} m within the lettered square; its first {each} figures are {figures}."
+        )
+    };
+    Some(vec![
+        axis("easting", at.x, east),
+        axis("northing", at.y, north),
         format!("Along first, then up, behind the letters of the square {letters}: {reference}."),
     ])
 }
@@ -183,7 +202,7 @@ fn halves(reference: &str) -> Option<(&str, &str, &str)> {
 fn line_and_parts(figures: &str) -> (&str, Option<String>) {
     let (line, parts) = figures.split_at(figures.len().min(2));
     let number = match parts.trim_start_matches('0') {
-        "" => "0",
+        "" => "no",
         number => number,
     };
     let many = if number == "1" { "" } else { "s" };
@@ -198,7 +217,7 @@ fn line_and_parts(figures: &str) -> (&str, Option<String>) {
 fn hints(steps: &[String]) -> Vec<String> {
     let first =
         "Along first, then up: the line to the west, then the line to the south.".to_owned();
-    std::iter::once(first).chain(steps.first().cloned()).collect()
+    std::iter::once(first).chain(steps.iter().take(2).cloned()).collect()
 }
 
 /// The square that the answer names, and the point in it.

@@ -1,5 +1,7 @@
 //! A distance along the shore, as dividers find it.
 
+use std::sync::OnceLock;
+
 use chart::coast::ShorePoint;
 use chart::measure::{Line, Start};
 use chart::trace::{Anchor, Way, Wishes, lay, patient};
@@ -12,33 +14,119 @@ use crate::ground::Ground;
 use crate::words::whole;
 use crate::{MistakeKind, Question, Shown, Tolerance, Unit};
 
+/// How wide the dividers are opened, in metres, by level.
+const STEPS: [f64; 3] = [500.0, 500.0, 250.0];
+
+/// How long a way along the shore may be, in kilometres, by level.
+const LONGEST: [f64; 3] = [9.0, 16.0, 24.0];
+
+/// The ways along a ground's shores from landing to landing, each walked when it is first asked for.
+#[derive(Debug, Clone)]
+pub(crate) struct Shores(Vec<Pair>);
+
+/// Two landings on one closed line of shore, by their numbers; the lengths are in kilometres.
+#[derive(Debug, Clone)]
+struct Pair {
+    from: usize,
+    to: usize,
+    /// The two ways round along every bend: dividers find at most that.
+    shorter: f64,
+    longer: f64,
+    across: f64,
+    walks: [OnceLock<Option<Walk>>; 3],
+}
+
+/// The shorter way as dividers find it, and the other way round where it is not much longer.
+#[derive(Debug, Clone)]
+struct Walk {
+    points: Vec<Point>,
+    straight: f64,
+    found: f64,
+    other: Option<(Vec<Point>, f64)>,
+}
+
+impl Shores {
+    /// Every two landings of a ground between which a question may be asked.
+    pub(crate) fn of(ground: &Ground<'_>) -> Shores {
+        let landings = ground.ashore();
+        let along = |on: &ShorePoint| {
+            let line = ground.coast.line(on.line).filter(|line| line.is_closed())?;
+            Some((line.length_to(on).as_kilometres(), line.length().as_kilometres()))
+        };
+        let places: Vec<Option<(f64, f64)>> = landings.iter().map(|(_, on)| along(on)).collect();
+        let longest = LONGEST.into_iter().fold(0.0, f64::max);
+        let mut pairs = Vec::new();
+        for (from, (start, one)) in landings.iter().enumerate() {
+            for (to, (end, other)) in landings.iter().enumerate() {
+                let (Some(here), Some(there)) = (places[from], places[to]) else { continue };
+                let between = (here.0 - there.0).abs();
+                let (shorter, longer) =
+                    (between.min(here.1 - between), between.max(here.1 - between));
+                if one.line != other.line || !(LEAST..2.0 * longest).contains(&shorter) {
+                    continue;
+                }
+                let across = (start.at - end.at).x.hypot((start.at - end.at).y) / 1000.0;
+                let walks = Default::default();
+                pairs.push(Pair { from, to, shorter, longer, across, walks });
+            }
+        }
+        Shores(pairs)
+    }
+}
+
+/// The least way that is asked for, in kilometres.
+const LEAST: f64 = 1.2;
+
 /// How far is it along the shore?
 pub(super) fn along(throw: &mut Throw<'_, '_>) -> Option<Question> {
-    let landings = throw.ground.ashore();
-    let ((from, start), (to, end)) = (throw.dice.pick(landings)?, throw.dice.pick(landings)?);
-    let places = (*start, *end);
-    let ways = ways(throw.ground, places)?;
-    let longest = throw.level.of([9.0, 16.0, 24.0]);
-    // Every bend counts there, so that dividers find at most that.
-    let across = (from.at - to.at).x.hypot((from.at - to.at).y) / 1000.0;
-    if !(1.2..2.0 * longest).contains(&ways.0) || (throw.choosy && ways.0 < 1.3 * across) {
+    let ground = throw.ground;
+    let pair = throw.dice.pick(&ground.shores().0)?;
+    let longest = throw.level.of(LONGEST);
+    if pair.shorter >= 2.0 * longest || (throw.choosy && pair.shorter < 1.3 * pair.across) {
         return None;
     }
-    let points = laid(throw.ground, places, Way::Shorter)?;
-    let grid = &throw.ground.chart.grid;
-    let line = Line::on_grid(grid, points.iter().copied(), false).ok()?;
-    let straight = line.straight()?.as_kilometres();
-    let step = throw.level.of([500.0, 500.0, 250.0]);
-    let found = walked(&line, step)?;
-    if !(1.2..longest).contains(&found) || (throw.choosy && found < straight * 1.3) {
+    let step = throw.level.of(STEPS);
+    let walk = pair.walks[throw.level as usize].get_or_init(|| pair.walk(ground, step)).as_ref()?;
+    let bends = walk.found >= walk.straight * 1.3;
+    if !(LEAST..longest).contains(&walk.found) || (throw.choosy && !bends) {
         return None;
     }
+    question(ground, pair, walk, step)
+}
+
+impl Pair {
+    fn walk(&self, ground: &Ground<'_>, step: f64) -> Option<Walk> {
+        let grid = &ground.chart.grid;
+        let places = (ground.ashore().get(self.from)?.1, ground.ashore().get(self.to)?.1);
+        let line = |points: &[Point]| Line::on_grid(grid, points.iter().copied(), false).ok();
+        let points = laid(ground, places, Way::Shorter)?;
+        let shorter = line(&points)?;
+        let other = || {
+            let points = laid(ground, places, Way::Longer)?;
+            let found = walked(&line(&points)?, step)?;
+            Some((points, found))
+        };
+        Some(Walk {
+            straight: shorter.straight()?.as_kilometres(),
+            found: walked(&shorter, step)?,
+            other: if self.longer < 2.5 * self.shorter { other() } else { None },
+            points,
+        })
+    }
+}
+
+fn question(ground: &Ground<'_>, pair: &Pair, walk: &Walk, step: f64) -> Option<Question> {
+    let (from, to) = (&ground.ashore().get(pair.from)?.0, &ground.ashore().get(pair.to)?.0);
+    let Walk { points, straight, found, other } = walk;
+    let (straight, found) = (*straight, *found);
     let right = whole(found, 0.1)? as f64 / 10.0;
+    whole(straight, 0.1)?;
     let text = format!(
         "How far is it along the shore from {} to {}, the shorter way round, with dividers opened to {step} m? In kilometres.",
         from.name, to.name
     );
     let near = Tolerance::Share(0.12);
+    let grid = &ground.chart.grid;
     let mut question = Question::new(text, amount(right, Unit::Kilometres), near, grid);
     question.basis = "dividers set down a little to the side of where another hand sets them find some per cent more or less: \
                       common practice, no published source";
@@ -46,32 +134,31 @@ pub(super) fn along(throw: &mut Throw<'_, '_>) -> Option<Question> {
         Shown::Point { at: from.at, label: from.name.clone() },
         Shown::Point { at: to.at, label: to.name.clone() },
     ];
+    let (steps, rest) = steps(found, step)?;
     question.hints = vec![
         match step {
             250.0 => "Open the dividers to a quarter of a grid square's side: 250 m.".to_owned(),
             _ => "Open the dividers to half of a grid square's side: 500 m.".to_owned(),
         },
         "Walk them along the high water line, and add what is left over at the end.".to_owned(),
+        format!("They go into it about {steps} times."),
     ];
     question.steps = vec![
-        format!("Walked along the shore, dividers of {step} m find {right:.1} km."),
+        format!(
+            "Walked along the shore it is {steps} times {step} m, and {rest:.1} km over: {right:.1} km."
+        ),
         format!(
             "Straight across it is {straight:.1} km, which goes over land or leaves the bays out."
         ),
     ];
-    whole(straight, 0.1)?;
-    question.drawn = vec![Shown::Path(points)];
+    question.drawn = vec![Shown::Path(points.clone())];
     let mut drawn = |kind, value, way| {
         question.mistake_drawn(kind, amount(value, Unit::Kilometres), vec![way]);
     };
     let across = Shown::Line { from: from.at, to: to.at, label: format!("{straight:.1} km") };
     drawn(MistakeKind::StraightForShore, straight, across);
-    if ways.1 < 2.5 * ways.0
-        && let Some(other) = laid(throw.ground, places, Way::Longer)
-        && let Ok(line) = Line::on_grid(grid, other.iter().copied(), false)
-        && let Some(length) = walked(&line, step)
-    {
-        drawn(MistakeKind::OtherWayRound, length, Shown::Path(other));
+    if let Some((other, length)) = other {
+        drawn(MistakeKind::OtherWayRound, *length, Shown::Path(other.clone()));
     }
     let mut mistake = |kind, value| question.mistake(kind, amount(value, Unit::Kilometres));
     mistake(MistakeKind::MilesForKilometres, found / 1.852);
@@ -80,14 +167,13 @@ pub(super) fn along(throw: &mut Throw<'_, '_>) -> Option<Question> {
     Some(question)
 }
 
-/// How long the shorter and the longer way round are along every bend, in kilometres; nothing where there is but one line of
-/// shore, or none, between them.
-fn ways(ground: &Ground<'_>, (from, to): (ShorePoint, ShorePoint)) -> Option<(f64, f64)> {
-    let line =
-        ground.coast.line(from.line).filter(|line| from.line == to.line && line.is_closed())?;
-    let between = (line.length_to(&from) - line.length_to(&to)).abs().as_kilometres();
-    let other = line.length().as_kilometres() - between;
-    Some((between.min(other), between.max(other)))
+/// How often the dividers go into a length in kilometres, and how many kilometres are over; nothing where the last step all but
+/// ends there.
+fn steps(found: f64, step: f64) -> Option<(i64, f64)> {
+    let times = found * 1000.0 / step;
+    let over = times.fract();
+    let rest = whole(over * step / 1000.0, 0.1)? as f64 / 10.0;
+    (1e-4..1.0 - 1e-4).contains(&over).then_some((times.floor() as i64, rest))
 }
 
 /// The shore from one place to the other.

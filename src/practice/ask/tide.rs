@@ -1,25 +1,22 @@
 //! The height of tide by the rule of twelfths.
 
+use chart::Point;
 use jiff::{SignedDuration, Timestamp};
 use nav::Length;
 use nav::tide::{Height, Printed, Turn, Water};
 
 use super::Throw;
+use crate::water::{DAY, Line, PortTable, day};
 use crate::words::{clock, plain, whole};
-use crate::{Answer, MistakeKind, Question, Table, Tolerance, Unit};
+use crate::{Answer, MistakeKind, Question, Shown, Table, Tolerance, Unit};
 
 const TWELFTHS: &str = "the rule of twelfths: common practice, no published source";
 
-/// A turn of the tide, its minute of the day and its height in tenths of a metre.
-#[derive(Debug, Clone, Copy)]
-struct Line {
-    minute: i64,
-    tenths: i64,
-    water: Water,
-}
-
 /// Two or three lines of a tide table, and what is asked of them.
-struct Asked {
+pub(crate) struct Asked {
+    /// The port and the day that the table is of, and where the port stands; nothing where it is made up.
+    port: Option<Port>,
+    /// By minutes of the day.
     lines: Vec<Line>,
     table: Printed,
     /// The minute of the table's clock.
@@ -38,33 +35,62 @@ fn instant(minute: i64) -> Timestamp {
 /// The height of tide, or the depth over a bank, between two turns.
 pub(super) fn twelfths(throw: &mut Throw<'_, '_>) -> Option<Question> {
     let asked = asked(throw)?;
-    let exact = asked.value(asked.at)?;
-    let right = whole(exact, 0.1)? as f64 / 10.0;
-    if right < 0.2 {
-        // No water to speak of stands over the bank.
-        return None;
-    }
-    let answer = Answer::Amount { value: right, unit: Unit::Metres, decimals: 1 };
     let tolerance = Tolerance::Units(throw.level.of([0.1, 0.1, 0.2]));
-    let mut question = Question::new(asked.text(), answer, tolerance, &throw.ground.chart.grid);
-    question.basis = TWELFTHS;
-    question.given = Some(asked.given());
-    question.hints = vec![
-        "The range first: high water less low water. Then a twelfth of it.".to_owned(),
-        "In the six sixths of the time go 1, 2, 3, 3, 2, 1 twelfths.".to_owned(),
-    ];
-    question.steps = asked.steps(right)?;
-    asked.mistakes(&mut question);
-    Some(question)
+    asked.question(tolerance, &throw.ground.chart.grid)
 }
 
 fn asked(throw: &mut Throw<'_, '_>) -> Option<Asked> {
     let level = throw.level.number();
+    let (port, lines) = if throw.choosy && !throw.ground.waters().ports.is_empty() {
+        let (port, lines) = of_a_port(throw)?;
+        (Some(port), lines)
+    } else {
+        (None, made_up(throw))
+    };
+    let second_half = level > 1 && throw.dice.coin();
+    let from = if second_half { 1 } else { 0 };
+    let length = lines.get(from + 1)?.minute - lines.get(from)?.minute;
+    let at = lines.get(from)?.minute + length * throw.dice.between(1, 5) / 6;
+    let ahead = if level == 3 { 1 } else { 0 };
+    let bank = (level == 3).then(|| throw.dice.between(3, 25));
+    Some(Asked { port, ahead, bank, ..Asked::new(lines, at)? })
+}
+
+type Port = (String, String, Option<Point>);
+
+/// Lines out of the table of one of the chart's ports, by daylight; nothing where the chart has none.
+fn of_a_port(throw: &mut Throw<'_, '_>) -> Option<(Port, Vec<Line>)> {
+    let ports = &throw.ground.waters().ports;
+    let table = throw.dice.pick(ports)?;
+    let PortTable { name, at, .. } = table;
+    let first = throw.level.number() == 1;
+    // From about dawn, so that the last line is of the same day.
+    let by_day = |lines: &&[Option<Line>]| {
+        let begins = |line: Line| (4 * 60..12 * 60).contains(&line.minute.rem_euclid(DAY));
+        lines.first().copied().flatten().is_some_and(begins)
+    };
+    // The first level's twelfth comes to whole or half tenths.
+    let round = |lines: &&&[Option<Line>]| match lines {
+        [Some(one), Some(other)] => (one.tenths - other.tenths) % 6 == 0,
+        _ => true,
+    };
+    let all: Vec<&[Option<Line>]> =
+        table.windows(if first { 2 } else { 3 }).filter(by_day).collect();
+    let rounder: Vec<&[Option<Line>]> = all.iter().filter(round).copied().collect();
+    let picked = throw.dice.pick(if rounder.is_empty() { &all } else { &rounder })?;
+    let mut lines: Vec<Line> = picked.iter().copied().flatten().collect();
+    let midnight = lines.first()?.minute.div_euclid(DAY) * DAY;
+    lines.iter_mut().for_each(|line| line.minute -= midnight);
+    Some(((name.clone(), day(midnight), *at), lines))
+}
+
+/// Lines of no port: what a chart without ports asks of.
+fn made_up(throw: &mut Throw<'_, '_>) -> Vec<Line> {
+    let level = throw.level.number();
     let low = throw.dice.between(2, 16);
     let range =
         if level == 1 { throw.dice.stepped(12, 72, 12) } else { throw.dice.between(14, 68) };
-    let sixth = throw.level.of([60, 0, 0]);
-    let sixth = if sixth > 0 { sixth } else { throw.dice.between(56, 66) };
+    let sixth = if level == 1 { 60 } else { throw.dice.between(56, 66) };
     let first = throw.dice.stepped(5 * 60, 10 * 60, if level == 1 { 10 } else { 1 });
     let starts = if throw.dice.coin() { Water::High } else { Water::Low };
     let other = if starts == Water::High { Water::Low } else { Water::High };
@@ -76,28 +102,49 @@ fn asked(throw: &mut Throw<'_, '_>) -> Option<Asked> {
     if level > 1 {
         // The next turn, a little higher or lower than the first, so that the right half must be chosen.
         let differs = throw.dice.between(1, 3);
-        let next = lines[0].tenths + if starts == Water::High { -differs } else { differs };
-        lines.push(Line {
-            minute: first + 12 * sixth + throw.dice.between(1, 9),
-            tenths: next,
-            water: starts,
-        });
+        let next = tenths(starts) + if starts == Water::High { -differs } else { differs };
+        let minute = first + 12 * sixth + throw.dice.between(1, 9);
+        lines.push(Line { minute, tenths: next, water: starts });
     }
-    let second_half = level > 1 && throw.dice.coin();
-    let from = if second_half { 1 } else { 0 };
-    let length = lines[from + 1].minute - lines[from].minute;
-    let at = lines[from].minute + length * throw.dice.between(1, 5) / 6;
-    let ahead = if level == 3 { 1 } else { 0 };
-    let bank = (level == 3).then(|| throw.dice.between(3, 25));
-    let turns = lines.iter().map(|line| Turn {
-        at: instant(line.minute),
-        height: Height::above_datum(line.tenths as f64 / 10.0 * Length::METRE),
-        water: line.water,
-    });
-    Some(Asked { table: Printed::new(turns.collect()).ok()?, lines, at, ahead, bank })
+    lines
 }
 
 impl Asked {
+    /// The height at a minute of the day by some lines of a table.
+    pub(crate) fn new(lines: Vec<Line>, at: i64) -> Option<Asked> {
+        let turns = lines.iter().map(|line| Turn {
+            at: instant(line.minute),
+            height: Height::above_datum(line.tenths as f64 / 10.0 * Length::METRE),
+            water: line.water,
+        });
+        let table = Printed::new(turns.collect()).ok()?;
+        Some(Asked { port: None, table, lines, at, ahead: 0, bank: None })
+    }
+
+    pub(crate) fn question(&self, near: Tolerance, grid: &nav::Grid) -> Option<Question> {
+        let right = whole(self.value(self.at)?, 0.1)? as f64 / 10.0;
+        if right < 0.2 {
+            // No water to speak of stands over the bank.
+            return None;
+        }
+        let answer = Answer::Amount { value: right, unit: Unit::Metres, decimals: 1 };
+        let mut question = Question::new(self.text(), answer, near, grid);
+        question.basis = TWELFTHS;
+        question.given = Some(self.given());
+        if let Some((name, _, Some(at))) = &self.port {
+            question.shown = vec![Shown::Point { at: *at, label: name.clone() }];
+        }
+        let range = self.range()?;
+        question.hints = vec![
+            "The range first: high water less low water. Then a twelfth of it.".to_owned(),
+            "In the six sixths of the time go 1, 2, 3, 3, 2, 1 twelfths.".to_owned(),
+            format!("The range is {}: a twelfth of it is {}.", metres(range), twelfth(range)),
+        ];
+        question.steps = self.steps(right)?;
+        self.mistakes(&mut question);
+        Some(question)
+    }
+
     /// The height by twelfths in metres at a minute of the table's clock.
     fn height(&self, minute: i64) -> Option<f64> {
         Some(self.table.height(instant(minute)).ok()?.twelfths.as_metres())
@@ -114,17 +161,32 @@ impl Asked {
         self.lines.windows(2).find(holds).map(|pair| (pair[0], pair[1]))
     }
 
+    /// The range between them, in tenths of a metre.
+    fn range(&self) -> Option<i64> {
+        self.between().map(|(before, after)| (after.tenths - before.tenths).abs())
+    }
+
     fn text(&self) -> String {
         let at = clock(self.at + 60 * self.ahead);
-        let watch = match self.ahead {
-            0 => String::new(),
-            _ => "The table is in UTC, your watch is on UTC+1. ".to_owned(),
+        let table = match (&self.port, self.ahead) {
+            (None, 0) => String::new(),
+            (None, _) => "The table is in UTC, your watch is on UTC+1. ".to_owned(),
+            (Some((name, day, _)), 0) => {
+                format!("These are the tides of {name} on {day}, in UTC. ")
+            }
+            (Some((name, day, _)), _) => {
+                format!("These are the tides of {name} on {day}, in UTC; your watch is on UTC+1. ")
+            }
         };
+        let zone = if self.port.is_some() { " UTC" } else { "" };
         match self.bank {
-            None => format!("{watch}By the rule of twelfths, how high is the tide at {at}?"),
+            None => {
+                format!("{table}By the rule of twelfths, how high is the tide at {at}{zone}?")
+            }
             Some(dries) => format!(
-                "{watch}A bank dries {}. By the rule of twelfths, how much water stands over it at {at} by \
+                "{table}A bank {}dries {}. By the rule of twelfths, how much water stands over it at {at} by \
                  your watch?",
+                if self.port.is_some() { "there " } else { "" },
                 metres(dries)
             ),
         }
@@ -135,13 +197,14 @@ impl Asked {
         let row = |line: &Line| {
             vec![name(line.water).to_owned(), clock(line.minute), metres(line.tenths)]
         };
-        let head = ["", if self.ahead == 0 { "time" } else { "UTC" }, "height"];
+        let utc = self.ahead != 0 || self.port.is_some();
+        let head = ["", if utc { "UTC" } else { "time" }, "height"];
         Table { head: head.map(str::to_owned).to_vec(), rows: self.lines.iter().map(row).collect() }
     }
 
     fn steps(&self, right: f64) -> Option<Vec<String>> {
         let (before, after) = self.between()?;
-        let range = (after.tenths - before.tenths).abs();
+        let range = self.range()?;
         let part = (self.at - before.minute) as f64 / (after.minute - before.minute) as f64;
         let rises = after.tenths > before.tenths;
         let gone = (self.height(self.at)? - before.tenths as f64 / 10.0).abs();
@@ -150,9 +213,9 @@ impl Asked {
             steps.push(format!("By the table's clock it is {}.", clock(self.at)));
         }
         steps.push(format!(
-            "The range is {}; a twelfth of it is {} m.",
+            "The range is {}; a twelfth of it is {}.",
             metres(range),
-            plain(range as f64 / 120.0, 2)
+            twelfth(range)
         ));
         steps.push(format!(
             "Of the {} from turn to turn {} are over: about {}.",
@@ -162,10 +225,10 @@ impl Asked {
         ));
         let way = if rises { "It has risen" } else { "It has fallen" };
         steps.push(format!(
-            "{way} {}, {} m: {} m above chart datum.",
+            "{way} {}, {} m: it stands {:.1} m above chart datum.",
             count((gone / range as f64 * 120.0).round(), "twelfth"),
-            plain(gone, 1),
-            plain(self.height(self.at)?, 1)
+            plain(gone, 2),
+            self.height(self.at)?
         ));
         if let Some(dries) = self.bank {
             steps.push(format!("Less the {} that the bank dries: {right:.1} m.", metres(dries)));
@@ -194,6 +257,7 @@ impl Asked {
         if self.bank.is_some() {
             mistake(MistakeKind::HeightBelow, Some(height + bank));
         }
+        mistake(MistakeKind::LowWaterForgotten, Some(height - from.min(to) - bank));
         let sixth = length / 6;
         for at in [self.at - sixth, self.at + sixth] {
             let within = (before.minute..=after.minute).contains(&at);
@@ -201,13 +265,17 @@ impl Asked {
         }
         let part = (self.at - before.minute) as f64 / length as f64;
         mistake(MistakeKind::EvenRise, Some(from + (to - from) * part - bank));
-        mistake(MistakeKind::LowWaterForgotten, Some(height - from.min(to) - bank));
     }
 }
 
 /// `1 sixth`, `2 sixths`
 fn count(number: f64, of: &str) -> String {
     format!("{number} {of}{}", if number == 1.0 { "" } else { "s" })
+}
+
+/// A twelfth of a range in tenths of a metre, written.
+fn twelfth(range: i64) -> String {
+    format!("{} m", plain(range as f64 / 120.0, 2))
 }
 
 /// Tenths of a metre, written.

@@ -3,15 +3,17 @@
 use nav::text::parse_duration;
 use nav::{Length, Speed};
 
+use super::{plainly, words};
 use crate::Unit;
 
 /// The amount in `unit` that a text means; nothing for what is none.
 pub(super) fn read(text: &str, unit: Unit) -> Option<f64> {
     let text = text.to_lowercase();
+    let text = plainly(&text);
     if unit == Unit::Minutes {
-        return minutes(&text);
+        return minutes(text);
     }
-    let (number, written) = split(&text)?;
+    let (number, written) = split(text)?;
     match (unit, written) {
         (_, "") => Some(number),
         (Unit::Knots, _) => speed(number, written).map(Speed::as_knots),
@@ -24,20 +26,22 @@ pub(super) fn read(text: &str, unit: Unit) -> Option<f64> {
     }
 }
 
-/// A number, not negative but for its own sign, and what stands behind it.
+/// A number, not negative but for its own sign, and the word behind it. Words behind that say nothing: `4.3 NM straight across`.
 fn split(text: &str) -> Option<(f64, &str)> {
     let end = text.find(|c: char| !c.is_ascii_digit() && !matches!(c, '.' | ',' | '-'));
-    let (number, unit) = text.split_at(end.unwrap_or(text.len()));
+    let (number, rest) = text.split_at(end.unwrap_or(text.len()));
     let number = number.replace(',', ".").parse().ok()?;
-    Some((number, unit.trim()))
+    let rest = rest.trim();
+    let rest =
+        ["nautical ", "sea "].iter().find_map(|word| rest.strip_prefix(word)).unwrap_or(rest);
+    let (unit, more) = rest.split_once(' ').unwrap_or((rest, ""));
+    words(more).then(|| (number, unit.trim_matches(['.', ','])))
 }
 
 fn length(number: f64, unit: &str) -> Option<Length> {
     match unit {
-        "nm" | "nmi" | "mile" | "miles" | "sea miles" | "nautical miles" => {
-            Length::from_nautical_miles(number).ok()
-        }
-        "km" | "kilometre" | "kilometres" | "kilometer" | "kilometers" => {
+        "nm" | "nmi" | "mile" | "miles" => Length::from_nautical_miles(number).ok(),
+        "km" | "kms" | "kilometre" | "kilometres" | "kilometer" | "kilometers" => {
             Length::from_kilometres(number).ok()
         }
         "m" | "metre" | "metres" | "meter" | "meters" => Length::from_metres(number).ok(),
@@ -53,22 +57,29 @@ fn speed(number: f64, unit: &str) -> Option<Speed> {
     }
 }
 
-/// `85`, `85 min`, `1h25`, `1:25`, `1 h 25 min`, `1.4 h`.
+/// `85`, `85 min`, `1h25`, `1:25`, `1 h 25 min`, `1.4 h`. A fraction without a unit is no answer: `1.25` may be meant for 1 h 25.
 fn minutes(text: &str) -> Option<f64> {
-    let short = text
-        .replace("minutes", "min")
-        .replace("minute", "min")
-        .replace("mins", "min")
-        .replace("hours", "h")
-        .replace("hour", "h")
-        .replace("hrs", "h");
+    let mut short = text.to_owned();
+    for (long, sign) in [
+        ("minutes", "min"),
+        ("minute", "min"),
+        ("mins", "min"),
+        ("hours", "h"),
+        ("hour", "h"),
+        ("hrs", "h"),
+        ("hr", "h"),
+        (" and ", " "),
+    ] {
+        short = short.replace(long, sign);
+    }
     let short = short.trim();
     if let Ok(time) = parse_duration(short) {
         return Some(time.as_secs_f64() / 60.0);
     }
     match split(short)? {
         (number, "h") if number >= 0.0 => Some(number * 60.0),
-        (number, "m" | "min" | "") if number >= 0.0 => Some(number),
+        (number, "m" | "min") if number >= 0.0 => Some(number),
+        (number, "") if number >= 0.0 && number.fract() == 0.0 => Some(number),
         _ => None,
     }
 }

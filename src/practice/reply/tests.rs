@@ -22,6 +22,15 @@ fn amount(unit: Unit) -> Question {
 #[case("047 ° m", 47.0, Some(NorthOf::Magnetic))]
 #[case("47,5 degrees grid", 47.5, Some(NorthOf::Grid))]
 #[case("360", 0.0, None)]
+#[case("47", 47.0, None)]
+#[case("047T", 47.0, Some(NorthOf::True))]
+#[case("47 M", 47.0, Some(NorthOf::Magnetic))]
+#[case("T 047", 47.0, Some(NorthOf::True))]
+#[case("047 deg (M)", 47.0, Some(NorthOf::Magnetic))]
+#[case("about 47 degrees true, I think", 47.0, Some(NorthOf::True))]
+#[case("SW", 225.0, None)]
+#[case("north-north-east", 22.5, None)]
+#[case("N", 0.0, None)]
 fn bearings_are_read(#[case] text: &str, #[case] degrees: f64, #[case] north: Option<NorthOf>) {
     let question = asks(Answer::bearing(0.0, NorthOf::True));
     assert_eq!(question.read(text), Ok(Reply::Bearing { degrees, north }));
@@ -45,6 +54,16 @@ fn bearings_are_read(#[case] text: &str, #[case] degrees: f64, #[case] north: Op
 #[case("85m", Unit::Minutes, 85.0)]
 #[case("1.8 kn", Unit::Knots, 1.8)]
 #[case("3.704 km/h", Unit::Knots, 2.0)]
+#[case("3 nm", Unit::Miles, 3.0)]
+#[case("4.3 nautical miles", Unit::Miles, 4.3)]
+#[case("about 4.3 NM straight across", Unit::Miles, 4.3)]
+#[case("~8km.", Unit::Kilometres, 8.0)]
+#[case("2.4 m above datum", Unit::Metres, 2.4)]
+#[case("1 h 25 min", Unit::Minutes, 85.0)]
+#[case("1 hour and 25 minutes", Unit::Minutes, 85.0)]
+#[case("85 min or so", Unit::Minutes, 85.0)]
+#[case("90", Unit::Minutes, 90.0)]
+#[case("1 h", Unit::Minutes, 60.0)]
 fn amounts_are_read(#[case] text: &str, #[case] unit: Unit, #[case] value: f64) {
     let Ok(Reply::Amount(read)) = amount(unit).read(text) else { panic!("{text}") };
     assert!((read - value).abs() < 1e-9, "{read}");
@@ -57,6 +76,11 @@ fn amounts_are_read(#[case] text: &str, #[case] unit: Unit, #[case] value: f64) 
 #[case("14h05", 845)]
 #[case("905", 545)]
 #[case("00:00", 0)]
+#[case("14:05 UTC", 845)]
+#[case("1405 hrs", 845)]
+#[case("14:05 by my watch", 845)]
+#[case("2:05 pm", 845)]
+#[case("9,05", 545)]
 fn times_of_day_are_read(#[case] text: &str, #[case] minute: i64) {
     assert_eq!(asks(Answer::Clock(0)).read(text), Ok(Reply::Clock(minute)));
 }
@@ -67,7 +91,9 @@ fn references_are_read_however_they_are_spaced() {
     let square = grid.parse_reference("NX 509 582", None).unwrap();
     let at = on_chart(square.centre());
     let question = asks(Answer::Reference { text: String::new(), square, at });
-    for text in ["NX 509 582", "nx509582", "NX509 582", "509582", " 509 582 "] {
+    for text in
+        ["NX 509 582", "nx509582", "NX509 582", "509582", " 509 582 ", "NX 509 582 the light"]
+    {
         assert_eq!(question.read(text), Ok(Reply::Reference(square)), "{text}");
     }
 }
@@ -80,6 +106,14 @@ fn a_place_is_a_reference_or_a_position() {
     assert_eq!(by_reference, Point { x: 250_950.0, y: 558_250.0 });
     assert!(matches!(question.read("54°53.6′N 4°19.6′W"), Ok(Reply::At(_))));
     assert!(question.read("over there").is_err());
+    for text in ["54 53.6N 4 19.6W", "54°53.6'N 004°19.6'W off the pier", "54,8933 -4,3267"] {
+        assert!(matches!(question.read(text), Ok(Reply::At(_))), "{text}");
+    }
+    let position = asks(Answer::Position(Position::from_degrees(57.155, -5.67).unwrap()));
+    for text in ["57 09.3N 5 40.2W", "57°09.3′N 005°40.2′W", "57 09,3 N 5 40,2 W or so"] {
+        let Ok(Reply::Position(at)) = position.read(text) else { panic!("{text}") };
+        assert!((at.lat.as_degrees() - 57.155).abs() < 1e-9, "{text}");
+    }
 }
 
 #[test]
@@ -130,6 +164,16 @@ fn choices_are_read_by_letter_number_or_words() {
     asks(Answer::Letters(String::new())),
     "QB1",
     "“QB1” are no letters of a square; write them alone, such as QB"
+)]
+#[case(
+    amount(Unit::Minutes),
+    "1.25",
+    "“1.25” is no answer here; write a number of minutes, such as 85, 85 min or 1 h 25"
+)]
+#[case(
+    asks(Answer::bearing(0.0, NorthOf::True)),
+    "47 pears",
+    "“47 pears” is no bearing; write three figures from 000 to 360, such as 047"
 )]
 #[case(amount(Unit::Miles), " ", "there is no answer yet")]
 fn what_is_not_understood_is_said(

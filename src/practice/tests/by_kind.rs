@@ -212,18 +212,19 @@ fn twelfths(it: &Question) {
 fn rate(it: &Question) {
     let rows = &it.given.as_ref().unwrap().rows;
     let cell = |row: usize, column: usize| numbers(&rows[row][column])[0];
-    let range = numbers(&it.text)[0];
+    let range = numbers(it.text.split(" m. It is slack").next().unwrap()).pop().unwrap();
     let part = (range - cell(1, 1)) / (cell(0, 1) - cell(1, 1));
     let greatest = cell(1, 2) + (cell(0, 2) - cell(1, 2)) * part;
-    let hours = (clock_after(&it.text, "run at ") - clock_after(&it.text, "slack at ")) / 60;
+    let (at, slack) = (clock_after(&it.text, "run at "), clock_after(&it.text, "slack at "));
+    let hours = (at - slack) / 60;
     let right = greatest * [0.0, 0.5, 0.9, 1.0, 0.9, 0.5][hours as usize];
     assert!((right - value(it)).abs() < 0.0501, "{right} {it:?}");
 }
 
 /// The triangle by its sides: the root that goes forwards of |k·track − stream| = speed.
 fn heading(it: &Question) {
-    let found = numbers(&it.text);
-    let [track, speed, set, drift] = found[..4] else { panic!() };
+    let found = numbers(it.text.split("You paddle at ").nth(1).unwrap());
+    let [speed, track, set, drift] = found[..4] else { panic!() };
     let variation =
         if it.text.contains("variation") { signed(&it.text, "variation of ") } else { 0.0 };
     let unit = |degrees: f64| (degrees.to_radians().sin(), degrees.to_radians().cos());
@@ -277,8 +278,9 @@ fn advance(it: &Question, ground: &Ground<'_>) {
 
 fn leave(it: &Question) {
     let text = &it.text;
-    let miles = numbers(text)[0];
-    let there = clock_after(text, "slack at ");
+    let miles = numbers(text.split(" NM to ").next().unwrap()).pop().unwrap();
+    let wish = if text.contains("slack at ") { "slack at " } else { "mean to be at " };
+    let there = clock_after(text, wish);
     let pace = numbers(text.split("You make ").nth(1).unwrap())[0];
     let stream = match text.split("stream of ").nth(1) {
         Some(rest) if text.contains("against you") => -numbers(rest)[0],

@@ -4,6 +4,8 @@ mod again;
 mod by_kind;
 mod drawn;
 mod hands;
+mod mistakes;
+mod own_water;
 mod published;
 mod walk;
 
@@ -12,7 +14,7 @@ use chart::coast::Coast;
 use chart::maker::{Wishes, make};
 use rstest::rstest;
 
-use crate::{Answer, Ground, Kind, Level, MistakeKind, Question, Reply, ask, kind_of, seed_of};
+use crate::{Answer, Ground, Kind, Level, Question, Reply, Shown, ask, kind_of, seed_of};
 
 /// A chart with its shore.
 pub(crate) struct Water {
@@ -52,8 +54,24 @@ fn check(question: &Question, ground: &Ground<'_>) {
     assert_eq!(chosen, usize::from(!question.choices.is_empty()), "{}", about());
     let free = !matches!(question.answer, Answer::Square { .. } | Answer::Choice(_));
     assert!(!free || !question.text.contains(&printed), "given away: {}", about());
-    assert!(!question.steps.is_empty() && !question.hints.is_empty(), "{}", about());
+    assert!(!question.steps.is_empty() && question.hints.len() >= 3, "{}", about());
+    nothing_is_given_away(question);
     by_kind::found_again(question, ground);
+}
+
+/// Neither the hints, nor what is written on the chart before the answer, nor the table say it.
+fn nothing_is_given_away(question: &Question) {
+    if matches!(question.answer, Answer::Square { .. } | Answer::Choice(_)) {
+        return;
+    }
+    let answer = question.answer.to_string();
+    let hint = question.hints.iter().find(|hint| hint.contains(&answer));
+    // A table has all letters, and may have the height or the rate that is asked for at another line.
+    assert_eq!(hint, None, "{answer} {question:#?}");
+    for shown in &question.shown {
+        let Shown::Point { label, .. } = shown else { panic!("more than a point: {question:#?}") };
+        assert!(!label.contains(&answer), "{question:#?}");
+    }
 }
 
 fn thousands(kind: Kind, count: u64) {
@@ -154,6 +172,10 @@ fn a_chart_without_anything_has_the_questions_that_need_no_chart() {
         marks: Vec::new(),
         landings: Vec::new(),
         hazards: Vec::new(),
+        ports: Vec::new(),
+        streams: Vec::new(),
+        races: Vec::new(),
+        gates: Vec::new(),
         ..chart::practice().unwrap()
     };
     let water = Water::of(bare);
@@ -178,29 +200,6 @@ fn a_chart_without_anything_has_the_questions_that_need_no_chart() {
             Kind::Heading,
         ]
     );
-}
-
-/// Every kind of mistake comes up, and is named when it is made.
-#[test]
-fn every_mistake_is_named_when_it_is_made() {
-    let water = Water::practice();
-    let ground = water.ground();
-    // On a grid of many squares a neighbour has letters of its own.
-    let mut missing: Vec<MistakeKind> = MistakeKind::ALL.to_vec();
-    for seed in 0..120 {
-        for &kind in Kind::ALL {
-            for level in Level::ALL {
-                let Some(question) = ask(kind, &ground, seed_of(9, seed), level) else { continue };
-                for mistake in &question.mistakes {
-                    let reply = mistake.answer.reply();
-                    let named = question.mark_reply(&reply).mistake;
-                    missing.retain(|it| Some(*it) != named);
-                }
-                missing.retain(|it| !question.steps.iter().any(|step| step.contains(it.name())));
-            }
-        }
-    }
-    assert_eq!(missing, []);
 }
 
 /// A thousand of all kinds by turns, and none is missing.

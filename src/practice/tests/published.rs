@@ -1,6 +1,7 @@
 //! Worked examples in print, run through the marker: the printed answer is right, and a wrong one is named.
 
 use jiff::SignedDuration;
+use nav::tide::Water;
 use nav::triangle::Stream;
 use nav::{
     Bearing, ChartGrid, Figures, Grid, GridPoint, Lettering, Pace, PaceUnit, Position, Speed,
@@ -10,9 +11,12 @@ use serde_json::Value;
 use crate::ask::fix::Asked;
 use crate::ask::heading::Triangle;
 use crate::ask::norths::Norths;
-use crate::ask::pace::how_far;
+use crate::ask::pace::{Run, how_far};
+use crate::ask::rate;
 use crate::ask::reference::{mistakes, reference};
+use crate::ask::tide;
 use crate::ground::Spot;
+use crate::water::Line;
 use crate::{MistakeKind, Question, Tolerance, Unit};
 
 /// The rows of a table, each by the names of its columns.
@@ -72,6 +76,79 @@ fn grid_and_magnetic() {
     }
 }
 
+fn tenths(row: &serde_json::Map<String, Value>, name: &str) -> i64 {
+    (number(row, name) * 10.0).round() as i64
+}
+
+#[test]
+fn heights_by_twelfths() {
+    let grid = Grid::parse("EPSG:27700").unwrap();
+    let rows = rows(include_str!("../../../tests/data/practice/worked_tides.csv"));
+    assert_eq!(rows.len(), 7);
+    for row in rows {
+        let (from, to) = (tenths(&row, "from_m"), tenths(&row, "to_m"));
+        let (first, second) =
+            if from > to { (Water::High, Water::Low) } else { (Water::Low, Water::High) };
+        let line =
+            |minute, tenths, water| Line { minute: number(&row, minute) as i64, tenths, water };
+        let lines = vec![line("from_minute", from, first), line("to_minute", to, second)];
+        let asked = tide::Asked::new(lines, number(&row, "at_minute") as i64).unwrap();
+        marked(&asked.question(Tolerance::Units(0.1), &grid).unwrap(), &row);
+    }
+}
+
+#[test]
+fn rates_by_fifty_ninety() {
+    let grid = Grid::parse("EPSG:27700").unwrap();
+    let rows = rows(include_str!("../../../tests/data/practice/worked_streams.csv"));
+    assert_eq!(rows.len(), 6);
+    for row in rows {
+        let asked = rate::Asked {
+            of: None,
+            springs: tenths(&row, "rate_springs"),
+            neaps: tenths(&row, "rate_neaps"),
+            ranges: (tenths(&row, "range_springs"), tenths(&row, "range_neaps")),
+            range: tenths(&row, "range"),
+            slack: 8 * 60,
+            hours: number(&row, "hours") as i64,
+        };
+        marked(&asked.question(Tolerance::Units(0.1), &grid).unwrap(), &row);
+    }
+}
+
+/// Two hundred triangles of an independent method: its heading is right, the one on the other side of the track is named.
+#[test]
+fn headings_computed() {
+    let grid = Grid::parse("EPSG:27700").unwrap();
+    let (mut marked, mut named) = (0, 0);
+    for row in rows(include_str!("../../../tests/data/sailings/current_triangles_computed.csv")) {
+        if cell(&row, "course_to_steer_deg") == "none" {
+            continue;
+        }
+        let degrees = |name| Bearing::from_degrees(number(&row, name)).unwrap();
+        let knots = |name| Speed::from_knots(number(&row, name)).unwrap();
+        let triangle = Triangle {
+            track: degrees("track_deg"),
+            speed: knots("boat_speed_kn"),
+            stream: Stream { set: degrees("set_deg"), drift: knots("drift_kn") },
+            variation: None,
+        };
+        // Under a knot made good it is no question.
+        let Some(question) = triangle.question(&grid) else { continue };
+        let right = number(&row, "course_to_steer_deg");
+        let mark = question.mark(&format!("{right:.0}")).unwrap();
+        assert!(mark.right, "{row:?} {mark:?}");
+        marked += 1;
+        let mirrored = (2.0 * number(&row, "track_deg") - right).rem_euclid(360.0);
+        let mark = question.mark(&format!("{mirrored:.0}")).unwrap();
+        if !mark.right {
+            assert_eq!(mark.mistake, Some(MistakeKind::StreamAdded), "{row:?} {question:?}");
+            named += 1;
+        }
+    }
+    assert!(marked > 70 && named > 60, "{marked} {named}");
+}
+
 /// Headings plotted in print, to within what plotting keeps; the other side of the track is named.
 #[test]
 fn headings() {
@@ -117,9 +194,40 @@ fn distances_run() {
             continue;
         };
         assert!(question.mark(&format!("{printed} NM")).unwrap().right, "{row:?}");
+        // Divided where it is multiplied: named, unless it comes to nearly the same.
+        let divided = minutes / 60.0 / knots;
+        let mark = question.mark(&format!("{divided:.1} NM")).unwrap();
+        assert!(mark.right || mark.mistake.is_some(), "{row:?} {mark:?}");
         marked += 1;
     }
     assert!(marked > 12, "{marked}");
+}
+
+/// The same table the other way: the time of a printed distance, to what a rounded distance leaves open; a decimal fraction of
+/// an hour read as minutes is named.
+#[test]
+fn times_run() {
+    let grid = Grid::parse("EPSG:27700").unwrap();
+    let (mut marked, mut named) = (0, 0);
+    for row in rows(include_str!("../../../tests/data/sailings/bowditch2024_table11.csv")) {
+        let (minutes, knots) = (number(&row, "minutes"), number(&row, "knots"));
+        let distance = number(&row, "distance_nm_printed");
+        let pace = Pace::new(Speed::from_knots(knots).unwrap(), PaceUnit::Knots);
+        let run = Run { distance, unit: Unit::Miles, pace };
+        let near = 0.051 / knots * 60.0 + 0.5;
+        let Some(question) = run.time(Tolerance::Units(near), &grid) else { continue };
+        assert!(question.mark(&format!("{minutes} min")).unwrap().right, "{row:?}");
+        marked += 1;
+        let hours = distance / knots;
+        let slipped = hours.floor() * 60.0 + (hours.fract() * 100.0).round();
+        let mark = question.mark(&format!("{slipped} min")).unwrap();
+        // A fraction of a few minutes slips by no more than the distance's rounding.
+        if !mark.right && minutes > 15.0 {
+            assert_eq!(mark.mistake, Some(MistakeKind::MinutesForTenths), "{row:?} {mark:?}");
+            named += 1;
+        }
+    }
+    assert!(marked > 12 && named > 5, "{marked} {named}");
 }
 
 /// Intersections of two lines laid off from known points: the point is right, that of the marks swapped is named.
@@ -147,6 +255,7 @@ fn intersections() {
         assert!(question.mark(&format!("{east:.0} {north:.0}")).unwrap().right, "{row:?}");
         assert!(question.mark(&six.unwrap()).unwrap().right, "{row:?}");
         marked += 1;
+        by_compass(&asked, (east, north), &grid);
         for mistake in &question.mistakes {
             assert_eq!(mistake.kind, MistakeKind::MarksSwapped);
             assert_eq!(
@@ -157,4 +266,17 @@ fn intersections() {
         }
     }
     assert!(marked > 10 && named > 5, "{marked} {named}");
+}
+
+/// The same by a compass 20° off: the printed point is right, and where the variation was left out or put on the wrong way
+/// is named.
+fn by_compass(asked: &Asked<'_>, (east, north): (f64, f64), grid: &Grid) {
+    let read = asked.read.map(|bearing| (bearing - 20.0).rem_euclid(360.0));
+    let asked = Asked { marks: asked.marks, read, variation: Some(20) };
+    let Some(question) = asked.question(grid) else { return };
+    assert!(question.mark(&format!("{east:.0} {north:.0}")).unwrap().right, "{question:?}");
+    for mistake in &question.mistakes {
+        let mark = question.mark_reply(&mistake.answer.reply());
+        assert!(!mark.right && mark.mistake.is_some(), "{mistake:?}");
+    }
 }
