@@ -73,6 +73,7 @@ card: back-for-bearing, quarter-turn, variation-wrong-way, true-for-magnetic, ki
 
 /// A table, printed with how many of its questions can show each mistake; none is lost from it, and none of all is missing.
 #[test]
+#[allow(clippy::print_stdout, reason = "a table to read, which a test shows when it is asked to")]
 fn every_mistake_is_named_when_it_is_made() {
     let counts = counted();
     let mut table = "\n".to_owned();
