@@ -185,7 +185,7 @@ fn stream(stream: &Stream, ports: &[PortTable]) -> Option<StreamTable> {
     };
     let name = stream.name.clone();
     // One that is worth working: it differs between springs and neaps, and is no slack at its best.
-    let runs = |slack: &Hour| slack.springs > slack.neaps && slack.neaps >= 5;
+    let runs = |slack: &Hour| slack.springs > slack.neaps && slack.neaps >= 8;
     let known = ports.get(port)?.ranges.is_some() && !slacks.is_empty();
     (known && slacks.iter().all(runs)).then_some(StreamTable {
         name,

@@ -258,13 +258,15 @@ impl Asked {
             mistake(MistakeKind::HeightBelow, Some(height + bank));
         }
         mistake(MistakeKind::LowWaterForgotten, Some(height - from.min(to) - bank));
+        // So close by, a height may as well be no more than carelessly reckoned.
+        let apart = |value: &f64| ((value + bank - height) * 10.0).round().abs() >= 3.0;
         let sixth = length / 6;
         for at in [self.at - sixth, self.at + sixth] {
             let within = (before.minute..=after.minute).contains(&at);
-            mistake(MistakeKind::WrongHour, self.value(at).filter(|_| within));
+            mistake(MistakeKind::WrongHour, self.value(at).filter(|_| within).filter(apart));
         }
         let part = (self.at - before.minute) as f64 / length as f64;
-        mistake(MistakeKind::EvenRise, Some(from + (to - from) * part - bank));
+        mistake(MistakeKind::EvenRise, Some(from + (to - from) * part - bank).filter(apart));
     }
 }
 

@@ -57,7 +57,7 @@ bearing: back-for-bearing, anticlockwise, from-east, quarter-turn
 back: bearing-for-back, anticlockwise, quarter-turn
 to-magnetic: back-for-bearing, variation-wrong-way, convergence-wrong-way, grid-for-true, true-for-magnetic, grid-for-magnetic
 to-grid: back-for-bearing, variation-wrong-way, convergence-wrong-way, true-for-grid, magnetic-for-true, magnetic-for-grid
-distance-eye: kilometres-for-miles, miles-for-kilometres, wrong-scale
+distance-eye: kilometres-for-miles, miles-for-kilometres
 squares: kilometres-for-miles, miles-for-kilometres, wrong-scale, sides-added, longer-side
 shore: miles-for-kilometres, wrong-scale, straight-for-shore, other-way-round
 time: kilometres-for-miles, miles-for-kilometres, minutes-for-tenths, multiplied, rests-forgotten
