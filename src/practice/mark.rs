@@ -47,8 +47,7 @@ impl Question {
 
     /// The same of a learner who made these mistakes lately, those made most often first: where several lead to the answer,
     /// it is the one that was made before.
-    #[must_use]
-    pub fn mark_knowing(&self, reply: &Reply, lately: &[MistakeKind]) -> Mark {
+    pub(crate) fn mark_knowing(&self, reply: &Reply, lately: &[MistakeKind]) -> Mark {
         let right = self.answer.takes(reply, self.tolerance);
         let off = off::off(&self.answer, reply);
         let mistake = if right { None } else { self.looks_like(reply, lately) };

@@ -4,7 +4,7 @@ use std::io::{self, Write};
 use std::time::{Duration, Instant};
 
 use jiff::{SignedDuration, Timestamp};
-use practice::memory::Answered;
+use practice::memory::{Answered, Record};
 use practice::{Ground, Mark, MistakeKind, Plan, Question, Sitting};
 
 use super::keep::Keeper;
@@ -37,7 +37,7 @@ pub(super) fn hold(
         let Some(question) = sitting.next(&keeper.record, &ground, Timestamp::now()) else { break };
         let number = sitting.answered().len() + 1;
         page::question(number, count, &question, io.output)?;
-        match put(&question, &water.chart.title, io)? {
+        match put(&question, &water.chart.title, &keeper.record, io)? {
             Put::Answered(answered) => keeper.keep(sitting.note(answered), io),
             Put::Ended => break,
             Put::Nobody => {
@@ -75,9 +75,9 @@ enum Said {
 }
 
 /// Asks until there is an answer that can be read.
-fn put(question: &Question, chart: &str, io: &mut Io<'_>) -> io::Result<Put> {
+fn put(question: &Question, chart: &str, record: &Record, io: &mut Io<'_>) -> io::Result<Put> {
     let (began, mut hints) = (Instant::now(), 0);
-    let mark = match asked(question, &mut hints, io)? {
+    let mark = match asked(question, record, &mut hints, io)? {
         Said::Marked(mark) => Some(mark),
         Said::Passed => None,
         Said::Ended => return Ok(Put::Ended),
@@ -88,7 +88,12 @@ fn put(question: &Question, chart: &str, io: &mut Io<'_>) -> io::Result<Put> {
     Ok(Put::Answered(answered.after_hints(hints)))
 }
 
-fn asked(question: &Question, given: &mut u32, io: &mut Io<'_>) -> io::Result<Said> {
+fn asked(
+    question: &Question,
+    record: &Record,
+    given: &mut u32,
+    io: &mut Io<'_>,
+) -> io::Result<Said> {
     let mut hints = question.hints.iter();
     loop {
         let Typed::Line(line) = typed(io)? else { return Ok(Said::Nobody) };
@@ -105,8 +110,9 @@ fn asked(question: &Question, given: &mut u32, io: &mut Io<'_>) -> io::Result<Sa
                 page::steps(question, io.output)?;
                 return Ok(Said::Passed);
             }
-            line => match question.mark(line) {
-                Ok(mark) => {
+            line => match question.read(line) {
+                Ok(reply) => {
+                    let mark = record.mark(question, &reply);
                     page::mark(question, &mark, io.output)?;
                     return Ok(Said::Marked(mark));
                 }

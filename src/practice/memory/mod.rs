@@ -18,4 +18,5 @@ pub use progress::{Gone, Progress, Week, progress};
 pub use record::{Answered, Outcome, Record};
 pub use schedule::{Item, Schedule};
 pub use table::{RecordError, read, write};
-pub use weakness::{Weakness, made_lately, weaknesses};
+pub use told::due;
+pub use weakness::{Weakness, weaknesses};

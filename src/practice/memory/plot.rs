@@ -73,10 +73,10 @@ impl Columns {
     }
 }
 
-/// Shares in one letter a week; a dot for a week without.
+/// Shares in one letter a week, none as high as its row, so that rows stand apart; a dot for a week without.
 #[must_use]
 pub fn small(shares: &[Option<f64>]) -> String {
-    let letter = |share: f64| BLOCKS[((share * 7.0).round() as usize).min(7)];
+    let letter = |share: f64| BLOCKS[((share * 6.0).round() as usize).min(6)];
     shares.iter().map(|share| share.map_or('·', letter)).collect()
 }
 
@@ -104,7 +104,7 @@ mod tests {
         assert_eq!(blocks.drawn(&values), ["   ▁█", "▁ ███"]);
         let plain = Columns { heights: PLAIN, rows: 2, wide: 3 };
         assert_eq!(plain.drawn(&values), ["         .. ## ", "..    ## ## ## "]);
-        assert_eq!(small(&values), "▁·▅▅█");
+        assert_eq!(small(&values), "▁·▄▄▇");
     }
 
     #[test]

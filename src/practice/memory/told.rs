@@ -1,6 +1,7 @@
 //! The words for how it has gone: the same on the screen and on the command line.
 
 use jiff::Timestamp;
+use jiff::tz::TimeZone;
 
 use super::{Gone, Item, Progress, Weakness};
 
@@ -43,21 +44,26 @@ impl Item {
 }
 
 impl Progress {
-    /// When something comes back: `now`, `today`, `tomorrow`, `in 5 days`, then the date; empty where it was never asked.
+    /// When something comes back, as [`due`] says it; empty where it was never asked.
     #[must_use]
-    pub fn due(&self, due: Option<Timestamp>) -> String {
-        let Some(due) = due else { return String::new() };
-        if due <= self.now {
-            return "now".to_owned();
-        }
-        let day = |at| self.zone.to_datetime(at).date();
-        let (today, day) = (day(self.now), day(due));
-        match today.until(day).map_or(i32::MAX, |apart| apart.get_days()) {
-            ..=0 => "today".to_owned(),
-            1 => "tomorrow".to_owned(),
-            days @ 2..=6 => format!("in {days} days"),
-            _ => day.to_string(),
-        }
+    pub fn due(&self, at: Option<Timestamp>) -> String {
+        at.map_or_else(String::new, |at| due(at, self.now, &self.zone))
+    }
+}
+
+/// When something comes back: `now`, `today`, `tomorrow`, `in 5 days`, then the date.
+#[must_use]
+pub fn due(due: Timestamp, now: Timestamp, zone: &TimeZone) -> String {
+    if due <= now {
+        return "now".to_owned();
+    }
+    let day = |at| zone.to_datetime(at).date();
+    let (today, day) = (day(now), day(due));
+    match today.until(day).map_or(i32::MAX, |apart| apart.get_days()) {
+        ..=0 => "today".to_owned(),
+        1 => "tomorrow".to_owned(),
+        days @ 2..=6 => format!("in {days} days"),
+        _ => day.to_string(),
     }
 }
 
@@ -84,7 +90,7 @@ fn per_cent(share: f64) -> String {
 
 #[cfg(test)]
 mod tests {
-    use jiff::tz::{TimeZone, offset};
+    use jiff::tz::offset;
     use rstest::rstest;
 
     use super::*;

@@ -4,12 +4,13 @@
 //! least two thirds of what was wrong: who errs in one way makes the same mistake again, who is careless makes one here and
 //! one there. Ten answers, so that a weakness is gone when it has not been seen for as long.
 
+use std::cmp::Reverse;
 use std::collections::BTreeMap;
 
 use jiff::Timestamp;
 
 use super::{Answered, Outcome, Record};
-use crate::{Kind, MistakeKind, Skill};
+use crate::{Kind, Mark, MistakeKind, Question, Reply, Skill};
 
 /// How many answers of a skill are looked at.
 const LAST: usize = 10;
@@ -43,22 +44,27 @@ pub fn weaknesses(record: &Record) -> Vec<Weakness> {
 pub(super) fn recurring(all: &[&Answered]) -> Vec<Weakness> {
     let mut found: Vec<Weakness> =
         Skill::ALL.iter().flat_map(|skill| of_skill(*skill, all)).collect();
-    found.sort_by_key(|it| std::cmp::Reverse(it.times));
+    found.sort_by_key(|it| Reverse(it.times));
     found
 }
 
-/// The mistakes that were made in the last ten answers of a skill, those made most often first.
-#[must_use]
-pub fn made_lately(record: &Record, skill: Skill) -> Vec<MistakeKind> {
-    let mut made: Vec<(MistakeKind, usize)> = Vec::new();
-    for kind in lately(skill, &record.by_time()).iter().filter_map(|it| it.mistake) {
-        match made.iter_mut().find(|it| it.0 == kind) {
-            Some(it) => it.1 += 1,
-            None => made.push((kind, 1)),
+impl Record {
+    /// Marks an answer of the learner whose record this is: where several mistakes lead to it, it is told as the one that
+    /// was made most often in the skill's last ten answers.
+    #[must_use]
+    pub fn mark(&self, question: &Question, reply: &Reply) -> Mark {
+        let mut made: Vec<(MistakeKind, usize)> = Vec::new();
+        let last = lately(question.kind.skill(), &self.by_time());
+        for kind in last.iter().filter_map(|it| it.mistake) {
+            match made.iter_mut().find(|it| it.0 == kind) {
+                Some(it) => it.1 += 1,
+                None => made.push((kind, 1)),
+            }
         }
+        made.sort_by_key(|it| Reverse(it.1));
+        let made: Vec<MistakeKind> = made.into_iter().map(|it| it.0).collect();
+        question.mark_knowing(reply, &made)
     }
-    made.sort_by_key(|it| std::cmp::Reverse(it.1));
-    made.into_iter().map(|it| it.0).collect()
 }
 
 /// The last ten answers of a skill, from the latest.

@@ -5,7 +5,7 @@ use std::sync::Arc;
 use chart::Point;
 use jiff::Timestamp;
 use practice::memory::{Progress, Record};
-use practice::{Kind, Level, Mark, Plan, Question, Sitting};
+use practice::{Kind, Level, Mark, Plan, Question, Reply, Sitting};
 
 use super::Line;
 use crate::action::Context;
@@ -24,6 +24,12 @@ pub struct Practice {
 }
 
 impl Practice {
+    /// Marks an answer, knowing what was answered before.
+    pub fn mark(&self, question: &Question, reply: &Reply) -> Mark {
+        let none = Record::default();
+        self.record.as_deref().unwrap_or(&none).mark(question, reply)
+    }
+
     /// The question that stands, if one does.
     pub fn asked(&self) -> Option<&Put> {
         match &self.drill.as_ref()?.stage {

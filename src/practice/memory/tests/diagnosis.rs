@@ -145,8 +145,36 @@ fn who_errs(asked: &[Question], mistake: MistakeKind) -> Record {
 
 /// What comes of a reply of a learner with this record.
 fn replied(question: &Question, reply: &Reply, kept: &Record, number: i64) -> Answered {
-    let mark = question.mark_knowing(reply, &made_lately(kept, question.kind.skill()));
+    let mark = kept.mark(question, reply);
     Answered::new(question, "Sound", Some(&mark), at(40 * number), SignedDuration::from_secs(30))
+}
+
+/// True for magnetic and grid for magnetic come to one answer where the convergence is within the tolerance.
+#[test]
+fn of_several_mistakes_the_one_made_before_is_told() {
+    use MistakeKind::{GridForMagnetic, TrueForMagnetic};
+    let water = Water::practice();
+    let ground = water.ground();
+    let unsure = (0..100).find_map(|seed| {
+        let question = ask(Kind::ToMagnetic, &ground, seed, Level::Third)?;
+        let made = question.mistakes.iter().find(|it| it.kind == TrueForMagnetic)?;
+        let reply = made.answer.reply();
+        let told = question.mark_reply(&reply).mistake;
+        (told == Some(GridForMagnetic)).then_some((question, reply))
+    });
+    let (question, reply) = unsure.unwrap();
+    let told = |before: &[Answered]| {
+        record(before.iter().cloned()).mark(&question, &reply).mistake.unwrap()
+    };
+    let made =
+        |kind, mistake| Answered { mistake: Some(mistake), ..result(kind, Outcome::Wrong, 0) };
+    assert_eq!(told(&[]), GridForMagnetic);
+    let (once, other) = (made(Kind::ToGrid, TrueForMagnetic), made(Kind::ToGrid, GridForMagnetic));
+    assert_eq!(told(std::slice::from_ref(&once)), TrueForMagnetic);
+    assert_eq!(told(&[once.clone(), other.clone(), other.clone()]), GridForMagnetic);
+    // What was made in another skill, or is no way to this answer, says nothing.
+    assert_eq!(told(&[made(Kind::Fix, TrueForMagnetic)]), GridForMagnetic);
+    assert_eq!(told(&[made(Kind::ToGrid, MistakeKind::BackForBearing)]), GridForMagnetic);
 }
 
 /// How answers go wrong by chance.

@@ -1,5 +1,7 @@
 //! Answers: a line that is written, a choice, the cursor's place; marked, or not understood.
 
+use std::sync::Arc;
+
 use chart::Point;
 use nav::{Figures, GridPoint};
 use practice::{Mark, Question, Reply};
@@ -17,7 +19,8 @@ pub(super) fn answer(state: &mut State) -> Vec<Command> {
         open(state);
         return Vec::new();
     }
-    let (at, mark) = (state.cursor, put.question.mark_at(state.cursor));
+    let at = state.cursor;
+    let mark = state.practice.mark(&put.question, &Reply::At(at));
     let reply = written(state, at);
     marked(state, reply, Some(at), Some(mark))
 }
@@ -95,8 +98,12 @@ fn choice(question: &Question, text: &str) -> Option<usize> {
 pub(in crate::update) fn mark_line(state: &mut State) -> Vec<Command> {
     let Some(put) = state.practice.asked_mut() else { return Vec::new() };
     let text = put.line.as_ref().map(Line::text).unwrap_or_default();
-    match put.question.mark(&text) {
-        Ok(mark) => marked(state, text.trim().to_owned(), None, Some(mark)),
+    let question = Arc::clone(&put.question);
+    match question.read(&text) {
+        Ok(reply) => {
+            let mark = state.practice.mark(&question, &reply);
+            marked(state, text.trim().to_owned(), None, Some(mark))
+        }
         Err(why) => {
             put.not_understood = Some(why.to_string());
             Vec::new()
@@ -110,7 +117,8 @@ pub(in crate::update) fn press_choice(state: &mut State, index: usize) -> Vec<Co
     let Some(choice) = put.question.choices.get(index).cloned() else { return Vec::new() };
     put.choice = Some(index);
     let reply = choice.at.map_or(Reply::Choice(index), Reply::At);
-    let mark = put.question.mark_reply(&reply);
+    let question = Arc::clone(&put.question);
+    let mark = state.practice.mark(&question, &reply);
     marked(state, choice.text, choice.at, Some(mark))
 }
 
