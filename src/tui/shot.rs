@@ -75,6 +75,9 @@ impl Shot {
             }
         };
         let mut driver = Driver::new(self.state(chart)?);
+        if let Some(path) = &self.results {
+            driver.record = files::open_record(path)?;
+        }
         // As on a terminal, whose size comes first: what follows from the route is found by it.
         driver.send(Msg::Resize(driver.state.size));
         driver.keys(&self.keys).context("--keys")?;
@@ -124,8 +127,6 @@ impl Shot {
         let mut state =
             State::on(size, (Arc::new(chart), shores), Document::new(route)?, keymap, &now);
         state.settings.dots = self.dots;
-        let record = self.results.as_ref().map(|path| files::open_record(path)).transpose()?;
-        state.practice.record = record.map(Arc::new);
         Ok(state)
     }
 }

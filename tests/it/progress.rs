@@ -1,21 +1,17 @@
 //! The page of progress on the screen, with a record of several months.
 
-use std::sync::Arc;
-
-use jiff::tz::TimeZone;
 use jiff::{SignedDuration, Timestamp};
-use practice::memory::{Answered, Outcome, Record, Schedule, progress};
+use practice::memory::{Answered, Outcome, Record, Schedule};
 use practice::{Kind, MistakeKind};
 use rstest::rstest;
 use tui::Shot;
 use tui::glyphs::DotSet;
-use tui::state::{Overlay, ProgressPage};
 use tui::theme::{Colours, Theme, Tone};
 
 use super::screens::{SIZES, hold};
 
-/// The day on which the screen is looked at, in the middle of June.
-const NOW: &str = "2026-06-14T18:00:00Z";
+/// The morning on which the screen is looked at.
+const NOW: &str = "2026-06-14T06:00:00Z";
 
 /// Seven months of a learner who is asked by the schedule on most evenings, with a month's pause in spring: ever better, but
 /// with the variation the wrong way to the end.
@@ -55,24 +51,45 @@ fn months() -> Record {
     record
 }
 
-fn page(record: &Record, row: usize) -> Overlay {
-    let now = NOW.parse().unwrap();
-    let progress = Arc::new(progress(record, now, &TimeZone::UTC));
-    Overlay::Progress(ProgressPage { progress, now, row })
-}
-
 #[rstest]
-#[case("progress", 0, DotSet::Braille)]
-#[case("progress-of-a-skill", 4, DotSet::Braille)]
-#[case("progress-plain", 1, DotSet::Ascii)]
-#[case("progress-of-nothing", 0, DotSet::Braille)]
-fn the_page_looks_as_it_did(#[case] name: &str, #[case] row: usize, #[case] dots: DotSet) {
+#[case("progress", "B", DotSet::Braille)]
+#[case("progress-of-a-skill", "B Down*4", DotSet::Braille)]
+#[case("progress-plain", "b Down Down Enter Down", DotSet::Ascii)]
+#[case("progress-of-nothing", "B", DotSet::Braille)]
+fn the_page_looks_as_it_did(#[case] name: &str, #[case] keys: &str, #[case] dots: DotSet) {
     let record = if name.ends_with("nothing") { Record::default() } else { months() };
     for size in SIZES {
         for colours in [Colours::None, Colours::True] {
             let mut driver = Shot { size, colours, dots, ..Shot::default() }.driver().unwrap();
-            driver.state.overlays.push(page(&record, row));
+            driver.record = record.clone();
+            driver.keys(keys).unwrap();
             hold(name, size, colours, &driver.buffer(&Theme::new(Tone::Dark, colours)));
         }
     }
+}
+
+/// A row that is pressed is chosen; beside the list nothing is.
+#[test]
+fn a_row_is_chosen_by_the_pointer() {
+    let mut driver = Shot { size: (80, 24), ..Shot::default() }.driver().unwrap();
+    driver.record = months();
+    driver.keys("B").unwrap();
+    let chosen = |driver: &tui::driver::Driver| match driver.state.overlays.last() {
+        Some(tui::state::Overlay::Progress(page)) => page.row,
+        other => panic!("{other:?}"),
+    };
+    // The border, the heading, then the rows.
+    for (row, expected) in [(5, 3), (1, 3), (2, 0), (20, 0), (4, 2)] {
+        driver.keys(&format!("Click@10,{row}")).unwrap();
+        assert_eq!(chosen(&driver), expected, "{row}");
+    }
+}
+
+/// From the page one goes to a new list, also where it was opened from the list.
+#[test]
+fn the_page_leads_to_what_can_be_practised() {
+    let mut driver = Shot { size: (80, 24), ..Shot::default() }.driver().unwrap();
+    driver.keys("b B b").unwrap();
+    assert_eq!(driver.state.overlays.len(), 1);
+    assert!(matches!(driver.state.overlays[0], tui::state::Overlay::Drills(_)));
 }

@@ -20,7 +20,7 @@ use crate::{Exit, Io};
 /// and the mistakes that recur.
 #[derive(Debug, Args)]
 pub(super) struct ProgressArgs {
-    /// Show each kind of exercise as well, and how well it is remembered
+    /// Show each kind of exercise as well, and its strength: how many right answers are to be expected tomorrow
     #[arg(long, conflicts_with = "json")]
     kinds: bool,
     /// Print JSON
@@ -108,12 +108,12 @@ fn row(name: &str, of: &Gone, middle: &str, gone: &Progress) -> String {
     row.trim_end().to_owned()
 }
 
-/// The kinds of exercise, with how well each is remembered: the share of right answers to be expected tomorrow.
+/// The kinds of exercise, with the strength of each: the share of right answers to be expected tomorrow.
 fn each_kind(gone: &Progress, to: &mut dyn Write) -> io::Result<()> {
     writeln!(
         to,
         "\n{:<22} {:>9}{:>4}  {:<FEW$} {:<5} due",
-        "kind", "right", "%", "remembered tomorrow, %", "level"
+        "kind", "right", "%", "strength, per cent", "level"
     )?;
     for (kind, of) in &gone.kinds {
         let item = gone.schedule.item(*kind);

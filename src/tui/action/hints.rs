@@ -65,7 +65,7 @@ fn ranked(context: Context) -> (&'static [Act], &'static [Act]) {
         Context::Reply => (&[Accept, Hint, ReadDown, EraseLine, Back], &[]),
         Context::Marked => (&[NextQuestion, ReadDown, Back, ZoomIn, ZoomOut], &[Help]),
         Context::Drills => (&[Accept, RowDown, RowUp, Progress, Back], &[]),
-        Context::Progress => (&[RowDown, RowUp, Back], &[]),
+        Context::Progress => (&[RowDown, RowUp, DrillList, Back], &[]),
     }
 }
 

@@ -238,7 +238,7 @@ actions! {
     LegsTable    "legs"         ANY_HAND ("a") Folded "legs" "Show the table of legs, where the screen has no room for it beside the chart";
 
 [Practice]
-    DrillList    "practice"     IN[Look Plot Trace Drill Marked] ("b") Always "practice" "Choose what to be asked, or go on with the practice that was laid down";
+    DrillList    "practice"     IN[Look Plot Trace Drill Marked Progress] ("b") Always "practice" "Choose what to be asked, or go on with the practice that was laid down";
     Progress     "progress"     IN[Look Plot Trace Drill Marked Drills] ("B") Always "progress" "Show how practice has gone: over time, by skill, and what recurs";
     Answer       "answer"       IN[Drill] ("Enter") Asked "answer" "Answer: with the cursor where a place is asked for, else in a line" mouse "click where the cursor stands, or a choice";
     WriteAnswer  "write-answer" IN[Drill] ("a") Asked "write" "Write the answer in a line, also where a place is asked for; a digit begins it";

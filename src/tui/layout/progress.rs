@@ -29,6 +29,8 @@ const HIGH: u16 = 34;
 const MIDDLE: u16 = 20;
 /// From this width on what recurs stands beside the kinds.
 const BROAD: u16 = 70;
+/// The least columns of the kinds beside it, and a gap.
+const KINDS: u16 = 40;
 
 impl ProgressParts {
     /// The parts of a page in this area whose list has so many rows.
@@ -36,7 +38,7 @@ impl ProgressParts {
         let rows = u16::try_from(rows).unwrap_or(u16::MAX);
         let (list, plot, put, gap) = match area.height {
             HIGH.. => (rows, 9, 2, 1),
-            MIDDLE.. => (rows.min(6), 6, 1, 0),
+            MIDDLE.. => (rows.min(6), 5, 1, 0),
             _ => (rows.min(4), 4, 0, 0),
         };
         let mut from = area.y;
@@ -70,7 +72,8 @@ impl ProgressParts {
 
     /// How wide what recurs is where it stands beside the kinds.
     fn recurs_beside(&self) -> Option<u16> {
-        (self.below.width >= BROAD).then_some(self.below.width - self.below.width / 2)
+        let kinds = (self.below.width / 2).max(KINDS);
+        (self.below.width >= BROAD).then_some(self.below.width.saturating_sub(kinds))
     }
 
     /// How wide what recurs is.

@@ -12,6 +12,7 @@ use ratatui::layout::Rect;
 use super::ink::Pen;
 use super::inks::Inks;
 use super::overlay::frame;
+use crate::action::Act;
 use crate::glyphs::DotSet;
 use crate::layout::{OverlayLayout, ProgressParts};
 use crate::state::{ProgressPage, State};
@@ -24,9 +25,11 @@ pub(super) fn draw(
     buffer: &mut Buffer,
 ) {
     let progress = &*open.progress;
-    frame(parts.area, "How practice has gone", "Esc closes", inks, buffer);
+    let foot = state.practice.not_kept.as_ref().map(|why| format!("not kept: {why}"));
+    let foot = foot.as_deref().unwrap_or("Esc closes");
+    frame(parts.area, "How practice has gone", foot, inks, buffer);
     if progress.all.answered == 0 {
-        return nothing_yet(parts.rows, inks, buffer);
+        return nothing_yet(state, parts.rows, inks, buffer);
     }
     let Some((skill, gone)) = progress.row(open.row) else { return };
     let sheet = Sheet { progress, skill, plain: state.settings.dots == DotSet::Ascii, inks };
@@ -37,14 +40,21 @@ pub(super) fn draw(
 }
 
 /// What a page without answers says.
-fn nothing_yet(area: Rect, inks: &Inks, buffer: &mut Buffer) {
+fn nothing_yet(state: &State, area: Rect, inks: &Inks, buffer: &mut Buffer) {
+    let key = |act| state.keymap.shown(act).unwrap_or_default();
     let mut pen = Pen::new(buffer, area);
     pen.words("Nothing is practised yet.", inks.heading);
     pen.down();
+    let begin = format!(
+        "{} shows what can be practised, and {} begins ten minutes of it.",
+        key(Act::DrillList),
+        key(Act::Accept)
+    );
+    pen.words(&begin, inks.plain);
+    pen.down();
     pen.words(
-        "Close this page and ask to be asked: of what can be practised the first rows are ten minutes and ten questions \
-         of what is due. Each answer is kept, and this page shows how each skill goes from week to week, when it \
-         comes back, and which mistake recurs.",
+        "Each answer is kept. Then this page shows how each skill goes from week to week, when it comes back, and \
+         which mistake recurs.",
         inks.plain,
     );
 }

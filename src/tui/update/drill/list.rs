@@ -2,7 +2,7 @@
 
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
-use practice::memory::{Item, Record, Schedule};
+use practice::memory::{self, Item, Record, Schedule};
 use practice::{Kind, Long, Plan, seed_of};
 
 use crate::state::{DrillChoice, DrillList, DrillRow, Overlay};
@@ -17,6 +17,8 @@ const QUESTIONS: usize = 10;
 /// Opens it.
 pub(super) fn open(state: &mut State, now: Timestamp) {
     let list = DrillList { row: 0, rows: rows(state, now) };
+    // From the page of progress one goes to a new list, not to one on top of it.
+    state.overlays.retain(|open| !matches!(open, Overlay::Drills(_) | Overlay::Progress(_)));
     state.overlays.push(Overlay::Drills(list));
 }
 
@@ -89,8 +91,7 @@ fn note(item: &Item, now: Timestamp, zone: &TimeZone) -> String {
     match item.due {
         None => "new".to_owned(),
         Some(_) if item.weak => format!("level {level}, a mistake recurs"),
-        Some(due) if due <= now => format!("level {level}, due now"),
-        Some(due) => format!("level {level}, due {}", zone.to_datetime(due).date()),
+        Some(due) => format!("level {level}, due {}", memory::due(due, now, zone)),
     }
 }
 

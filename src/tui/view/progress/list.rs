@@ -9,12 +9,12 @@ use crate::view::ink::{self, Pen};
 
 /// The columns of a row: the mark of the chosen one, the name, the levels, when it comes back.
 const MARK: u16 = 2;
-const NAME: u16 = 23;
-const LEVEL: u16 = 7;
-const DUE: u16 = 10;
+const NAME: u16 = 22;
+const LEVEL: u16 = 6;
+const DUE: u16 = 11;
 /// The columns of right answers and of the per cent, each with a gap.
-const SCORE: u16 = 12;
-const SHARE: u16 = 6;
+const SCORE: u16 = 11;
+const SHARE: u16 = 5;
 /// The least width in which the right answers have a column.
 const BROAD: u16 = 70;
 /// The most weeks in a row.
@@ -30,7 +30,7 @@ struct Columns {
 impl Columns {
     fn of(width: u16) -> Columns {
         let score = if width >= BROAD { SCORE } else { 0 };
-        let room = width.saturating_sub(MARK + NAME + score + SHARE + 2 + LEVEL + DUE);
+        let room = width.saturating_sub(MARK + NAME + score + SHARE + 1 + LEVEL + DUE);
         Columns { score, weeks: room.min(WEEKS) }
     }
 }
@@ -54,13 +54,14 @@ fn head(sheet: &Sheet<'_>, columns: Columns, parts: &ProgressParts, buffer: &mut
     if columns.score > 0 {
         pen.write(&right("right", columns.score), style);
     }
-    pen.write(&right("%", SHARE), style).skip(2);
+    pen.write(&right("%", SHARE), style).skip(1);
     let weeks = match columns.weeks {
         weeks @ 17.. => format!("its last {weeks} weeks"),
-        weeks => format!("{weeks} weeks"),
+        weeks @ 8.. => format!("{weeks} weeks"),
+        _ => "weeks".to_owned(),
     };
     pen.write(&cell(&weeks, columns.weeks), style);
-    pen.write(&cell("  level", LEVEL), style).write(" due", style);
+    pen.write(&cell(" level", LEVEL), style).write(" due", style);
 }
 
 fn row(
@@ -77,10 +78,10 @@ fn row(
     if columns.score > 0 {
         pen.write(&right(&gone.score(), columns.score), plain);
     }
-    pen.write(&right(&gone.per_cent(), SHARE), style(inks.figure)).write("  ", plain);
+    pen.write(&right(&gone.per_cent(), SHARE), style(inks.figure)).write(" ", plain);
     let weeks = plot::small(&gone.shares(sheet.progress.monday, usize::from(columns.weeks)));
     pen.write(&weeks, style(inks.across));
-    let (level, due) = (format!("  {}", gone.level()), sheet.progress.due(gone.due));
+    let (level, due) = (format!(" {}", gone.level()), sheet.progress.due(gone.due));
     let now = if due == "now" { inks.key } else { inks.plain };
     pen.write(&cell(&level, LEVEL), plain).write(&cell(&format!(" {due}"), DUE), style(now));
     if chosen {

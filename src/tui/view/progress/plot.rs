@@ -50,7 +50,7 @@ pub(super) fn draw(sheet: &Sheet<'_>, gone: &Gone, parts: &ProgressParts, buffer
     for (row, line) in (0..).zip(large.drawn(&shares)) {
         let scale = scale(row, rows).map(|share| share.to_string()).unwrap_or_default();
         pen.write(&right(&scale, SCALE - 2), inks.quiet).write(" │", inks.quiet);
-        bars(&line, !scale.is_empty(), sheet, &mut pen);
+        bars(&line, row > 0 && !scale.is_empty(), sheet, &mut pen);
         pen.down();
     }
     pen.write(&right("0", SCALE - 2), inks.quiet).write(" └", inks.quiet);
@@ -60,22 +60,25 @@ pub(super) fn draw(sheet: &Sheet<'_>, gone: &Gone, parts: &ProgressParts, buffer
     put(sheet, gone, (span, columns(parts.put.height)), parts.put, buffer);
 }
 
-/// Which per cent stand at the top of a row of so many, where that is a quarter or a half.
+/// Which per cent are written beside a row of so many: 100 at the top, and the quarters or the half that its foot is at.
 fn scale(row: u16, rows: u16) -> Option<u16> {
-    let (left, whole) = (rows - row, rows.max(1));
-    let step = if whole >= 8 { 25 } else { 50 };
-    let share = 100 * left / whole;
-    (100 * left % whole == 0 && share % step == 0).then_some(share)
+    let step = if rows >= 8 { 25 } else { 50 };
+    let share = 100 * (rows - row - 1);
+    let even = share.is_multiple_of(rows * step);
+    match row {
+        0 => Some(100),
+        _ => (even && share > 0).then_some(share / rows),
+    }
 }
 
-/// A row of columns; where it has a figure of the scale, a dotted line between them.
+/// A row of columns; where its foot is at a figure of the scale, with dots between them there.
 fn bars(line: &str, ruled: bool, sheet: &Sheet<'_>, pen: &mut Pen<'_>) {
     let inks = sheet.inks;
     let runs: Vec<char> = line.chars().collect();
     for run in runs.chunk_by(|a, b| (*a == ' ') == (*b == ' ')) {
         let text: String = run.iter().collect();
         match run.first() {
-            Some(' ') if ruled => pen.write(&"·".repeat(run.len()), inks.quiet),
+            Some(' ') if ruled => pen.write(&".".repeat(run.len()), inks.quiet),
             Some(' ') => pen.skip(u16::try_from(run.len()).unwrap_or(u16::MAX)),
             _ => pen.write(&text, inks.across),
         };
