@@ -20,6 +20,7 @@ pub mod set;
 pub mod sheet;
 pub mod svg;
 pub mod words;
+pub mod workchart;
 pub mod worksheet;
 
 pub use picture::{PictureError, Sheet, picture};

@@ -4,6 +4,7 @@
 //! margin, latitudes and longitudes along the edge, scale bars, the three norths, names where they have room,
 //! and a route. What it draws keeps within the area that it is given.
 
+mod asked;
 mod bar;
 mod clip;
 mod edge;
@@ -23,6 +24,7 @@ mod thin;
 #[cfg(test)]
 mod tests;
 
+pub use asked::Asked;
 pub use bar::Bar;
 pub use frame::Frame;
 pub use look::{Inks, LEAST};
@@ -50,6 +52,8 @@ pub struct Chartlet<'a> {
     pub route: Option<&'a Route>,
     /// Whether of the route its points alone are shown, with letters: for what is worked by hand.
     pub lettered: bool,
+    /// What questions are about, on a chart that they are worked on.
+    pub asked: Option<&'a Asked>,
     /// Where the variation comes from.
     pub variation: VariationSource,
     /// The date of the variation, if it is known.
@@ -101,6 +105,7 @@ impl<'a> Chartlet<'a> {
             coast,
             route,
             lettered: false,
+            asked: None,
             variation: route.map(|route| route.variation).unwrap_or_default(),
             date: departure.map(|at| DecimalYear::from_date(at.moment().date())),
             inks: Inks::Black,
@@ -129,13 +134,21 @@ impl<'a> Chartlet<'a> {
         if let Some(laid) = &laid {
             laid.take(&mut room);
         }
+        if let Some(asked) = self.asked {
+            asked.take(&frame, &mut room);
+        }
         inside.extend(on::signs(self.chart, &frame, self.inks, &mut room));
         let mut words = Vec::new();
         if let Some(laid) = &laid {
             inside.extend(laid.items(self.inks));
             words.extend(laid.numbers(&mut room));
         }
-        words.extend(on::names(self.chart, &frame, &mut room));
+        if let Some(asked) = self.asked {
+            inside.extend(asked.items(&frame, self.inks, |at| on::has_sign(self.chart, at)));
+            words.extend(asked.words(&frame, &mut room));
+        }
+        let named = |name: &str| self.asked.is_some_and(|asked| asked.names(name));
+        words.extend(on::names(self.chart, &frame, &mut room, named));
         inside.extend(words);
         let mut items = vec![Item::clipped(inner, inside)];
         items.extend(edge::items(grid, &frame));

@@ -71,8 +71,21 @@ fn along(stream: &Stream, frame: &Frame) -> Option<f64> {
 /// Below this scale marks and rocks have signs but no names: their names would crowd out those of the ground.
 const FOR_ALL: u32 = 250_000;
 
-/// Names, the greater things first; what has no room is left out.
-pub(super) fn names(chart: &Chart, frame: &Frame, room: &mut Room) -> Vec<Item> {
+/// Whether a sign stands at a point.
+pub(super) fn has_sign(chart: &Chart, at: Point) -> bool {
+    let marks = chart.marks.iter().map(|it| it.at);
+    let landings = chart.landings.iter().map(|it| it.at);
+    let hazards = chart.hazards.iter().map(|it| it.at);
+    marks.chain(landings).chain(hazards).any(|sign| sign == at)
+}
+
+/// Names, the greater things first; what has no room is left out, and what is named already.
+pub(super) fn names(
+    chart: &Chart,
+    frame: &Frame,
+    room: &mut Room,
+    named: impl Fn(&str) -> bool,
+) -> Vec<Item> {
     let mut places: Vec<_> = chart.places.iter().collect();
     places.sort_by_key(|place| place.kind);
     let places = places.into_iter().map(|place| {
@@ -95,7 +108,7 @@ pub(super) fn names(chart: &Chart, frame: &Frame, room: &mut Room) -> Vec<Item> 
     let mut items = Vec::new();
     for (words, at, size, face, clear) in all {
         let at = frame.spot(at);
-        if words.is_empty() || !frame.area.contains(at) {
+        if words.is_empty() || named(words) || !frame.area.contains(at) {
             continue;
         }
         items.extend(room.place(&Name { words, at, size, face, clear }).map(Item::from));

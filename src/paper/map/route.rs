@@ -135,7 +135,7 @@ fn mark(at: Spot, ink: Ink) -> Vec<Item> {
 }
 
 /// The line from a point to its number, where that does not stand beside it.
-fn leader(at: Spot, number: &Text) -> Option<Item> {
+pub(super) fn leader(at: Spot, number: &Text) -> Option<Item> {
     let middle = number.at.moved(Mm::ZERO, font::capital(number.size) / -2.0);
     let half = (number.width() / 2.0, font::capital(number.size) / 2.0);
     let nearest = Spot {

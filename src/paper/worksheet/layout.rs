@@ -48,7 +48,7 @@ enum With {
     Nothing,
 }
 
-pub(super) fn usual() -> impl Iterator<Item = Scale> {
+pub(crate) fn usual() -> impl Iterator<Item = Scale> {
     USUAL.into_iter().filter_map(|one_to| Scale::new(one_to).ok())
 }
 

@@ -15,6 +15,7 @@ mod working;
 #[cfg(test)]
 mod tests;
 
+pub(crate) use layout::usual;
 pub use lots::Lots;
 
 use chart::coast::Coast;
