@@ -16,6 +16,7 @@ pub(crate) fn open(open: Open, look: Look) -> anyhow::Result<()> {
     tui::run(&Options {
         chart: open.chart,
         route: open.route,
+        set: open.set,
         key_file: look.keys_from,
         colours: colours(look.colour),
         tone: tone(look.paper),
@@ -29,6 +30,7 @@ pub(crate) fn draw(args: &ScreenArgs) -> anyhow::Result<()> {
     let shot = Shot {
         chart: open.chart.clone(),
         route: open.route.clone(),
+        set: open.set.clone(),
         results: args.results.clone(),
         key_file: look.keys_from.clone(),
         size: (args.size.columns.get(), args.size.rows.get()),

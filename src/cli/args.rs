@@ -43,6 +43,9 @@ pub struct Open {
     pub chart: Option<PathBuf>,
     /// The route, made when it is not there; the one last open if none is given
     pub route: Option<PathBuf>,
+    /// A coach's exercise set: its chart is opened and it begins
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["chart", "route"])]
+    pub set: Option<PathBuf>,
 }
 
 /// What the screen looks like.

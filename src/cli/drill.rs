@@ -1,19 +1,22 @@
 //! Practise: questions on a chart, marked, with the mistake named.
 
+mod class;
 mod exam;
+mod export;
 mod json;
 mod keep;
 mod page;
 mod progress;
 mod questions;
 mod session;
+mod set;
 #[cfg(test)]
 mod tests;
 
 use std::path::PathBuf;
 
 use ::chart::practice as practice_chart;
-use clap::{Args, Subcommand};
+use clap::{ArgGroup, Args, Subcommand};
 use files::Folders;
 use practice::{Kind, Level, Long, Plan, Sitting};
 
@@ -29,13 +32,19 @@ use questions::Drill;
 /// kind, ten minutes of what is due: what goes wrong comes back at once, what is known later and harder. Of a kind, the same
 /// chart, level and seed give the same questions on every machine. What was answered is kept on this machine.
 #[derive(Debug, Args)]
-#[command(args_conflicts_with_subcommands = true)]
+#[command(
+    args_conflicts_with_subcommands = true,
+    group(ArgGroup::new("asked").args(["kind", "set"]))
+)]
 pub struct DrillArgs {
     #[command(subcommand)]
     other: Option<Other>,
     /// The kind of exercise, as --list names it; mixed for all of them; what is due if none is given
     #[arg(value_parser = kinds)]
     kind: Option<Kinds>,
+    /// A coach's exercise set, with its chart, its questions and its time; - for standard input
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["chart", "seed", "count", "minutes", "level"])]
+    set: Option<PathBuf>,
     /// List the kinds of exercise
     #[arg(long)]
     list: bool,
@@ -61,10 +70,10 @@ pub struct DrillArgs {
     #[arg(long)]
     no_record: bool,
     /// Ask nothing: print the questions, and the answers after them
-    #[arg(long, requires = "kind")]
+    #[arg(long, requires = "asked")]
     answers: bool,
     /// Print JSON: the questions, and the answers apart; asks nothing
-    #[arg(long, conflicts_with = "answers", requires = "kind")]
+    #[arg(long, conflicts_with = "answers", requires = "asked")]
     json: bool,
 }
 
@@ -74,9 +83,13 @@ enum Other {
     /// How it has gone: by skill and week, what recurs, and what is due
     Progress(progress::ProgressArgs),
     /// The record of what was answered, as CSV
-    Export(progress::ExportArgs),
+    Export(export::ExportArgs),
     /// A test on paper, the same on every machine
     Paper(exam::PaperArgs),
+    /// What a class handed in: how each learner did, and what was hard for most
+    Class(class::ClassArgs),
+    /// A first exercise set, with comments, for a coach to change
+    Set(set::FirstArgs),
 }
 
 /// What is practised: one kind, or all of them.
@@ -119,16 +132,27 @@ pub(crate) fn run(args: DrillArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
 fn run_in(args: DrillArgs, folders: Option<Folders>, io: &mut Io<'_>) -> anyhow::Result<Exit> {
     match args.other {
         Some(Other::Progress(args)) => return progress::run(&args, folders.as_ref(), io),
-        Some(Other::Export(args)) => return progress::export(&args, folders.as_ref(), io),
+        Some(Other::Export(args)) => return export::run(&args, folders.as_ref(), io),
         Some(Other::Paper(args)) => return exam::run(&args, io),
+        Some(Other::Class(args)) => return class::run(&args, io),
+        Some(Other::Set(args)) => return set::first(&args, io),
         None => {}
     }
     if args.list {
         page::list(io.output)?;
         return Ok(Exit::Done);
     }
-    let water = water(args.chart.as_ref(), io)?;
     let kept_in = folders.filter(|_| !args.no_record);
+    if let Some(path) = &args.set {
+        let of = set::open(path, io)?;
+        match (args.json, args.answers) {
+            (true, _) => json::write_set(&of, io.output)?,
+            (_, true) => set::paper(&of, io.output)?,
+            _ => set::hold(of, &mut Keeper::open(kept_in)?, io)?,
+        }
+        return Ok(Exit::Done);
+    }
+    let water = water(args.chart.as_ref(), io)?;
     let Some(kinds) = args.kind else {
         let mut keeper = Keeper::open(kept_in)?;
         let count = args.count.map(|count| Long::Questions(count.into()));

@@ -70,11 +70,20 @@ pub struct WorksheetArgs {
 
 /// The size of a page (ISO 216).
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-enum SheetSize {
+pub(crate) enum SheetSize {
     /// 210 by 297 mm
     A4,
     /// 297 by 420 mm
     A3,
+}
+
+impl SheetSize {
+    pub(crate) const fn paper(self) -> Paper {
+        match self {
+            SheetSize::A4 => Paper::A4,
+            SheetSize::A3 => Paper::A3,
+        }
+    }
 }
 
 /// Where the answers are.
@@ -120,10 +129,7 @@ pub(crate) fn run(args: WorksheetArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> 
 
 impl WorksheetArgs {
     fn sheet<'a>(&self, water: Water<'a>, route: Option<Route>) -> anyhow::Result<Worksheet<'a>> {
-        let paper = match self.size {
-            SheetSize::A4 => Paper::A4,
-            SheetSize::A3 => Paper::A3,
-        };
+        let paper = self.size.paper();
         let inks = if self.colour { Inks::Colour } else { Inks::Black };
         let wishes = Wishes { paper, scale: self.scale, inks };
         let Some(mut route) = route else {

@@ -22,6 +22,7 @@ mod read;
 mod results;
 mod routes;
 mod session;
+mod sets;
 mod write;
 
 pub use beside::Beside;
@@ -41,4 +42,5 @@ pub use read::{STANDARD_INPUT, Source, open_table};
 pub use results::{keep_result, open_record, open_results};
 pub use routes::{RouteFile, open_route, save_route};
 pub use session::{KeptClick, KeptQuestion, KeptSitting, KeptTrace, Seen, Session, SetAside};
+pub use sets::{OpenedSet, open_set};
 pub use write::{Overwrite, can_save, save_all, save_bytes, save_text};

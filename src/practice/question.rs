@@ -302,17 +302,17 @@ impl Question {
         self.usual.push(mistake);
     }
 
-    /// The same with another tolerance, such as a coach sets. What a mistake comes to is told apart anew, so that none of it is
+    /// The same with another tolerance, such as a coach sets, and where that comes from. What a mistake comes to is told apart anew, so that none of it is
     /// within the tolerance; one that would make two choices right, or what is printed wrong, is not taken.
     #[must_use]
-    pub fn with_tolerance(mut self, tolerance: Tolerance) -> Question {
+    pub fn with_tolerance(mut self, tolerance: Tolerance, basis: &'static str) -> Question {
         let takes = |reply: &Reply| self.answer.takes(reply, tolerance);
         let chosen = self.choices.iter().filter_map(|choice| self.read(&choice.text).ok());
         let printed = self.read(&self.answer.to_string());
         if chosen.filter(takes).count() > 1 || !printed.is_ok_and(|printed| takes(&printed)) {
             return self;
         }
-        (self.tolerance, self.basis) = (tolerance, BY_COACH);
+        (self.tolerance, self.basis) = (tolerance, basis);
         self.mistakes.clear();
         for mistake in std::mem::take(&mut self.usual) {
             self.mistake_drawn(mistake.kind, mistake.answer, mistake.drawn);
@@ -350,8 +350,6 @@ impl Question {
     }
 }
 
-/// The basis of a tolerance that is not the question's own.
-const BY_COACH: &str = "the exercise set's own tolerance";
 /// The basis where nothing is measured.
 pub(crate) const RECKONED: &str = "reckoned, not measured";
 

@@ -31,7 +31,7 @@ use std::collections::BTreeMap;
 use jiff::Timestamp;
 
 use crate::memory::{Answered, Outcome, Record, Schedule};
-use crate::set::Set;
+use crate::set::{Clocked, Set};
 use crate::{Ground, Kind, Level, MistakeKind, Question, ask, kind_of, seed_of};
 
 /// What is practised in a sitting.
@@ -143,7 +143,17 @@ impl Sitting {
         match &self.plan {
             Plan::Due(Long::Minutes(minutes)) => Some(*minutes),
             Plan::Due(Long::Questions(_)) | Plan::Kinds { .. } => None,
-            Plan::Set(set) => set.minutes,
+            // It goes on after its time, and says then what came late.
+            Plan::Set(_) => None,
+        }
+    }
+
+    /// How long a timed set has taken so far; nothing of what has no time of its own.
+    #[must_use]
+    pub fn clocked(&self) -> Option<Clocked> {
+        match &self.plan {
+            Plan::Set(set) => Clocked::of(set, &self.answered),
+            Plan::Due(_) | Plan::Kinds { .. } => None,
         }
     }
 

@@ -46,6 +46,8 @@ pub enum Msg {
     Tick,
     /// What the clock says, which was asked for, and for what.
     Clock(Wanted, Timestamp),
+    /// Something is to be practised at once.
+    Practise(Plan),
     /// Everything that was ever answered in practice, or why it cannot be read.
     Record(Result<Arc<Record>, String>),
     /// What was answered is kept: everything with it.

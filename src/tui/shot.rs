@@ -11,6 +11,7 @@ use chart::coast::detail::Shores;
 use jiff::civil::{Date, date};
 use jiff::tz::TimeZone;
 use plan::{Departure, Document, Route};
+use practice::Plan;
 use ratatui::buffer::Buffer;
 use ratatui::layout::Size;
 
@@ -28,6 +29,8 @@ pub struct Shot {
     pub chart: Option<PathBuf>,
     /// The route's file; without one a route without points. It is not changed.
     pub route: Option<PathBuf>,
+    /// A coach's exercise set, which is begun on its own chart.
+    pub set: Option<PathBuf>,
     /// The record of practice; without one nothing was practised. It is not changed.
     pub results: Option<PathBuf>,
     /// The user's keys; without one those of the table.
@@ -62,13 +65,20 @@ impl Shot {
     /// # Errors
     /// As [`Shot::take`].
     pub fn driver(&self) -> anyhow::Result<Driver> {
-        let chart = match &self.chart {
-            Some(path) => {
+        let mut begins = None;
+        let chart = match (&self.set, &self.chart) {
+            (Some(path), _) => {
+                let files::OpenedSet { set, chart } = files::open_set(path)?;
+                begins = Some(Plan::Set(set));
+                let shores = Shores::of(Arc::new(Coast::of(&chart)));
+                (chart, Arc::new(shores))
+            }
+            (None, Some(path)) => {
                 let opened =
                     files::open_coast(path.as_path(), None, &mut |_, _| ControlFlow::Continue(()))?;
                 (opened.chart, opened.shores)
             }
-            None => {
+            (None, None) => {
                 let chart = chart::practice()?;
                 let shores = Shores::of(Arc::new(Coast::of(&chart)));
                 (chart, Arc::new(shores))
@@ -80,6 +90,9 @@ impl Shot {
         }
         // As on a terminal, whose size comes first: what follows from the route is found by it.
         driver.send(Msg::Resize(driver.state.size));
+        if let Some(plan) = begins {
+            driver.send(Msg::Practise(plan));
+        }
         driver.keys(&self.keys).context("--keys")?;
         Ok(driver)
     }

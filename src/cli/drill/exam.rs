@@ -1,25 +1,36 @@
-//! A test on paper: questions with a table for answers and marks, and the answers apart.
+//! A test on paper: questions with a table for answers and marks, the chart to work on, and the answers apart.
+
+mod about;
+mod blocks;
 
 use std::path::PathBuf;
 
 use anyhow::Context;
 use clap::Args;
-use paper::draw::Mm;
-use paper::leaflet::{Block, Column, Field, Leaflet, Paper, Table};
-use practice::{Level, Question};
+use paper::draw::Page;
+use paper::leaflet::{Block, Leaflet, Paper};
+use paper::map::Asked;
+use paper::workchart::Workchart;
+use practice::set::BY_COACH;
+use practice::{Answer, Ground, Level, Question, Tolerance};
 
-use super::questions::Drill;
-use super::{Kinds, kinds, water};
+use super::questions::{Drill, caution};
+use super::{Kinds, kinds, set, water};
+use crate::day::Water;
 use crate::output::{Format, PagesOut};
-use crate::worksheet::Answers;
+use crate::worksheet::{Answers, SheetSize};
 use crate::{Exit, Io};
 
 /// A test on paper.
 ///
-/// Questions with a table for answers and marks, the time allowed, and the worked answers. The same chart, kind, level and seed
-/// give the same paper on every machine. PDF, SVG, PNG, text of 80 columns or Markdown, by the ending of the file's name.
+/// Questions with a table for answers and marks, the time allowed, the chart to work on with ruler and protractor at a stated
+/// scale, and the worked answers. The same set, or the same chart, kind, level and seed, give the same paper on every machine.
+/// PDF, SVG, PNG, text of 80 columns or Markdown, by the ending of the file's name.
 #[derive(Debug, Args)]
 pub(super) struct PaperArgs {
+    /// A coach's exercise set; - for standard input
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["kind", "questions", "seed", "level", "chart"])]
+    set: Option<PathBuf>,
     /// The kind of exercise; mixed for all of them
     #[arg(long, value_name = "KIND", default_value = "mixed", value_parser = kinds)]
     kind: Kinds,
@@ -35,6 +46,12 @@ pub(super) struct PaperArgs {
     /// The chart; the built-in practice chart if none is given
     #[arg(long, value_name = "FILE")]
     chart: Option<PathBuf>,
+    /// The size of the chart's page, which lies on its side where that makes its scale larger
+    #[arg(long, value_enum, default_value_t = SheetSize::A4)]
+    size: SheetSize,
+    /// Leave the chart out, for a class that has its own
+    #[arg(long)]
+    no_chart: bool,
     /// Where the answers are
     #[arg(long, value_enum, default_value_t = Answers::With)]
     answers: Answers,
@@ -45,9 +62,23 @@ pub(super) struct PaperArgs {
 /// The formats of a paper, that of standard output first.
 const FORMATS: [Format; 5] =
     [Format::Text, Format::Pdf, Format::Svg, Format::Png, Format::Markdown];
-/// Room for an answer, and for a mark.
-const ANSWER: Mm = Mm(70.0);
-const MARK: Mm = Mm(18.0);
+
+/// Where the tolerance of a reference that is read on the test's own chart comes from.
+const BY_PENCIL: &str =
+    "half a millimetre on the test's own chart: common practice, no published source";
+
+/// A test.
+struct Test {
+    title: String,
+    subtitle: String,
+    /// What the coach says; may be empty.
+    words: String,
+    /// How many minutes are allowed.
+    minutes: u16,
+    questions: Vec<Question>,
+    /// What the questions are about.
+    asked: Asked,
+}
 
 pub(super) fn run(args: &PaperArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
     let format = args.to.output.format(&FORMATS, io)?;
@@ -58,93 +89,124 @@ pub(super) fn run(args: &PaperArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
     for to in [Some(&args.to), apart.as_ref()].into_iter().flatten() {
         to.output.ready()?;
     }
-    let water = water(args.chart.as_ref(), io)?;
-    let drill = Drill::new(args.kind, args.level, Some(args.seed), args.questions, &water)?;
-    let mut first = match args.answers {
-        Answers::Only => leaflet(&drill, answers(&drill)),
-        _ => leaflet(&drill, asked(&drill)),
-    };
-    if args.answers == Answers::With {
-        first.blocks.push(Block::NewPage);
-        first.blocks.extend(answers(&drill));
+    let (mut test, water) = args.test(io)?;
+    let asked = std::mem::take(&mut test.asked);
+    let chart = args.chart(&asked, &test.title, &water)?;
+    if let Some(chart) = &chart {
+        test.marked_by_pencil(chart.pencil());
     }
-    write(&first, format, &args.to, io)?;
+    let questions = blocks::asked(&test, &water, chart.as_ref());
+    let answers = || blocks::answers(&test);
+    let (first, with) = match args.answers {
+        Answers::Only => (answers(), None),
+        Answers::Apart | Answers::None => (questions, None),
+        Answers::With => (questions, Some(answers())),
+    };
+    let chart = chart.filter(|_| args.answers != Answers::Only);
+    let write = |first, with, chart, to: &PagesOut, io: &mut Io<'_>| {
+        test.write([Some(first), with], chart, &water, (to, format), io)
+    };
+    write(first, with, chart.as_ref(), &args.to, io)?;
     if let Some(to) = apart {
-        write(&leaflet(&drill, answers(&drill)), format, &to, io)?;
+        write(answers(), None, None, &to, io)?;
     }
     Ok(Exit::Done)
 }
 
-fn write(
-    leaflet: &Leaflet<'_>,
-    format: Format,
-    to: &PagesOut,
-    io: &mut Io<'_>,
-) -> anyhow::Result<Exit> {
-    let set = || leaflet.set(&Paper::A4).context("the paper cannot be set");
-    to.write_document(leaflet, set, format, io)
-}
+impl PaperArgs {
+    fn test(&self, io: &mut Io<'_>) -> anyhow::Result<(Test, Water)> {
+        let mut test = Test {
+            title: String::new(),
+            subtitle: String::new(),
+            words: String::new(),
+            minutes: 0,
+            questions: Vec::new(),
+            asked: Asked::default(),
+        };
+        let (minutes, water) = match &self.set {
+            Some(path) => {
+                let of = set::open(path, io)?;
+                test.title = format!("Test: {}", of.set.title);
+                test.subtitle = of.water.chart.title.clone();
+                (test.words, test.questions) = (of.set.words, of.questions);
+                (of.set.minutes, of.water)
+            }
+            None => {
+                let water = water(self.chart.as_ref(), io)?;
+                let drill =
+                    Drill::new(self.kind, self.level, Some(self.seed), self.questions, &water)?;
+                let (what, level) = (drill.kinds.what(), drill.level.number());
+                test.title = format!("Test: {}", drill.chart);
+                test.subtitle = format!("{what}, level {level}, paper {}", drill.seed);
+                test.questions = drill.questions;
+                (None, water)
+            }
+        };
+        let by_kind = test.questions.iter().map(|it| it.kind.skill().minutes()).sum::<u16>();
+        test.minutes = minutes.unwrap_or(by_kind.div_ceil(5) * 5);
+        let ground = Ground::new(&water.chart, &water.coast);
+        test.asked = about::about(&test.questions, ground.spots());
+        Ok((test, water))
+    }
 
-fn leaflet(drill: &Drill, blocks: Vec<Block<'static>>) -> Leaflet<'static> {
-    let (level, seed) = (drill.level.number(), drill.seed);
-    Leaflet {
-        title: format!("Test: {}", drill.chart),
-        subtitle: format!("{}, level {level}, paper {seed}", drill.kinds.what()),
-        blocks,
-        foot: vec![drill.caution().to_owned()],
+    /// The chart to work on; nothing where no question needs one, or none is wanted.
+    fn chart<'a>(
+        &self,
+        asked: &'a Asked,
+        title: &str,
+        water: &'a Water,
+    ) -> anyhow::Result<Option<Workchart<'a>>> {
+        if self.no_chart || asked.is_empty() {
+            return Ok(None);
+        }
+        let title = format!("{title}, chart");
+        let paper = self.size.paper();
+        Ok(Some(Workchart::new(&water.chart, &water.coast, asked, &title, paper)?))
     }
 }
 
-/// The questions, and a table for answers and marks.
-fn asked(drill: &Drill) -> Vec<Block<'static>> {
-    let count = drill.questions.len();
-    let minutes: u16 = drill.questions.iter().map(|it| it.kind.skill().minutes()).sum();
-    let allowed = minutes.div_ceil(5) * 5;
-    let blank = ["Name", "Date"].map(Field::blank).into_iter();
-    let mark = [Field::blank(format!("Mark of {count}"))];
-    let said = format!(
-        "Time allowed: {allowed} minutes. Work on the chart {}; one mark for each question. Answers go in the table at the end.",
-        drill.chart
-    );
-    let mut blocks = vec![Block::Fields(blank.chain(mark).collect()), Block::Paragraph(said)];
-    blocks.extend((1..).zip(&drill.questions).map(|(number, it)| question(number, it)));
-    let columns = vec![
-        Column::figures(""),
-        Column::words("answer").at_least(ANSWER),
-        Column::words("mark").at_least(MARK),
-    ];
-    let rows = (1..=count).map(|number| vec![number.to_string(), String::new(), String::new()]);
-    let total = vec!["".to_owned(), format!("total of {count}"), String::new()];
-    let table = Table::for_a_pen(columns, rows.chain([total]).collect());
-    blocks.extend([Block::Heading("Answers".to_owned()), Block::Table(table)]);
-    blocks
-}
+impl Test {
+    /// References are read no nearer than half a millimetre of the chart that is worked on, so many metres, unless the coach
+    /// says how near.
+    fn marked_by_pencil(&mut self, pencil: f64) {
+        for it in &mut self.questions {
+            let read = matches!(it.answer, Answer::Reference { .. }) && it.basis != BY_COACH;
+            let finer = matches!(it.tolerance, Tolerance::Metres(metres) if metres < pencil);
+            if read && finer {
+                *it = it.clone().with_tolerance(Tolerance::Metres(pencil), BY_PENCIL);
+            }
+        }
+    }
 
-fn question(number: usize, it: &Question) -> Block<'static> {
-    let mut blocks = vec![
-        Block::Strong(format!("{number} · {}", it.kind.skill())),
-        Block::Paragraph(it.text.clone()),
-    ];
-    if let Some(given) = &it.given {
-        let columns = given.head.iter().map(Column::words).collect();
-        blocks.push(Block::Table(Table::new(columns, given.rows.clone())));
+    /// Puts a document there: its parts each on pages of their own, the chart between them.
+    fn write(
+        &self,
+        parts: [Option<Vec<Block<'static>>>; 2],
+        chart: Option<&Workchart<'_>>,
+        water: &Water,
+        (to, format): (&PagesOut, Format),
+        io: &mut Io<'_>,
+    ) -> anyhow::Result<Exit> {
+        let leaflet = |blocks| Leaflet {
+            title: self.title.clone(),
+            subtitle: self.subtitle.clone(),
+            blocks,
+            foot: vec![caution(water.chart.invented).to_owned()],
+        };
+        let [first, second] = parts;
+        let first = leaflet(first.unwrap_or_default());
+        let second = second.map(leaflet);
+        let set = || -> anyhow::Result<Vec<Page>> {
+            let of = |it: &Leaflet<'_>| it.set(&Paper::A4).context("the paper cannot be set");
+            let mut pages = of(&first)?;
+            if let Some(chart) = chart {
+                pages.extend(chart.pages().context("the chart cannot be drawn")?);
+            }
+            pages.extend(second.as_ref().map(of).transpose()?.unwrap_or_default());
+            Ok(pages)
+        };
+        let more = second.iter().flat_map(|it| it.blocks.clone());
+        let blocks = first.blocks.iter().cloned().chain(more).collect();
+        to.write_document(&leaflet(blocks), set, format, io)
     }
-    if !it.choices.is_empty() {
-        let choices = ('a'..='z').zip(&it.choices);
-        let choices = choices.map(|(letter, it)| format!("{letter}) {}", it.text));
-        blocks.extend(choices.map(Block::Paragraph));
-    }
-    Block::Together(blocks)
-}
-
-/// The answers, how near is right, and how they are got.
-fn answers(drill: &Drill) -> Vec<Block<'static>> {
-    let mut blocks = vec![Block::Heading("Worked answers".to_owned())];
-    for (number, it) in (1..).zip(&drill.questions) {
-        let near = it.how_near().filter(|_| it.choices.is_empty());
-        let near = near.map_or(String::new(), |near| format!(", {near}"));
-        let told = format!("{number} · {}{near}", it.told());
-        blocks.push(Block::Together(vec![Block::Strong(told), Block::List(it.steps.clone())]));
-    }
-    blocks
 }

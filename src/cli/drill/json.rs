@@ -6,18 +6,42 @@ use practice::{Mistake, Question};
 use serde_json::{Value, json};
 
 use super::questions::Drill;
+use super::set::OfSet;
 
 pub(super) fn write(drill: &Drill, to: &mut dyn Write) -> anyhow::Result<()> {
-    let numbered = || (1..).zip(&drill.questions);
-    let document = json!({
+    let about = json!({
         "chart": drill.chart,
         "invented": drill.invented,
         "level": drill.level.number(),
         "seed": drill.seed,
-        "questions": numbered().map(question).collect::<Vec<_>>(),
-        "answers": numbered().map(answer).collect::<Vec<_>>(),
         "caution": drill.caution(),
     });
+    questions(about, &drill.questions, to)
+}
+
+/// The questions of a set.
+pub(super) fn write_set(of: &OfSet, to: &mut dyn Write) -> anyhow::Result<()> {
+    let about = json!({
+        "set": of.set.title,
+        "words": of.set.words,
+        "minutes": of.set.minutes,
+        "chart": of.water.chart.title,
+        "invented": of.water.chart.invented,
+        "seed": of.set.seed,
+        "caution": of.caution(),
+    });
+    questions(about, &of.questions, to)
+}
+
+/// Questions and answers after what is said of all of them.
+fn questions(
+    mut document: Value,
+    questions: &[Question],
+    to: &mut dyn Write,
+) -> anyhow::Result<()> {
+    let numbered = || (1..).zip(questions);
+    document["questions"] = numbered().map(question).collect();
+    document["answers"] = numbered().map(answer).collect();
     serde_json::to_writer_pretty(&mut *to, &document)?;
     writeln!(to)?;
     Ok(())
@@ -28,6 +52,7 @@ fn question((number, it): (usize, &Question)) -> Value {
         "number": number,
         "kind": it.kind.name(),
         "skill": it.kind.skill().name(),
+        "level": it.level.number(),
         "seed": it.seed,
         "text": it.text,
         "given": it.given.as_ref().map(|given| json!({ "head": given.head, "rows": given.rows })),

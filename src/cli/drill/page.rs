@@ -117,12 +117,18 @@ pub(super) fn steps(it: &Question, to: &mut dyn Write) -> io::Result<()> {
 /// Questions on one page, answers after them.
 pub(super) fn paper(drill: &Drill, to: &mut dyn Write) -> io::Result<()> {
     head(drill, to)?;
-    let count = drill.questions.len();
-    for (number, it) in (1..).zip(&drill.questions) {
+    all(&drill.questions, to)?;
+    paragraph("", drill.caution(), to)
+}
+
+/// The same without what stands over and under them.
+pub(super) fn all(questions: &[Question], to: &mut dyn Write) -> io::Result<()> {
+    let count = questions.len();
+    for (number, it) in (1..).zip(questions) {
         question(number, Some(count), it, to)?;
     }
     writeln!(to, "\nAnswers")?;
-    for (number, it) in (1..).zip(&drill.questions) {
+    for (number, it) in (1..).zip(questions) {
         // Of several answers one is right; how near counts for a cursor on a chart.
         let near = it.how_near().filter(|_| it.choices.is_empty());
         let near = near.map_or(String::new(), |near| format!(", {near}"));
@@ -130,6 +136,5 @@ pub(super) fn paper(drill: &Drill, to: &mut dyn Write) -> io::Result<()> {
         paragraph("", &format!("{number}. {}{near} ({}).", it.told(), it.basis), to)?;
         steps(it, to)?;
     }
-    writeln!(to)?;
-    paragraph("", drill.caution(), to)
+    writeln!(to)
 }

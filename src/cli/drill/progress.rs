@@ -7,10 +7,9 @@ use files::Folders;
 use jiff::Timestamp;
 use jiff::tz::TimeZone;
 use practice::memory::plot::{self, BLOCKS, Columns};
-use practice::memory::{self, Gone, Progress, Record, progress};
+use practice::memory::{Gone, Progress, Record, progress};
 use serde_json::{Value, json};
 
-use crate::output::{Format, Output};
 use crate::page::paragraph;
 use crate::{Exit, Io};
 
@@ -26,15 +25,6 @@ pub(super) struct ProgressArgs {
     /// Print JSON
     #[arg(long)]
     json: bool,
-}
-
-/// Where the record goes.
-///
-/// A line for each question: when, kind, level, seed, chart, outcome, hints, how far off, mistake, seconds.
-#[derive(Debug, Args)]
-pub(super) struct ExportArgs {
-    #[command(flatten)]
-    to: Output,
 }
 
 /// Weeks of the large plot, and of the small one of a skill.
@@ -59,16 +49,8 @@ pub(super) fn run(
     Ok(Exit::Done)
 }
 
-pub(super) fn export(
-    args: &ExportArgs,
-    folders: Option<&Folders>,
-    io: &mut Io<'_>,
-) -> anyhow::Result<Exit> {
-    args.to.format(&[Format::Csv], io)?;
-    args.to.write(memory::write(&opened(folders)?).as_bytes(), io)
-}
-
-fn opened(folders: Option<&Folders>) -> anyhow::Result<Record> {
+/// What this user has answered.
+pub(super) fn opened(folders: Option<&Folders>) -> anyhow::Result<Record> {
     Ok(folders.map(files::open_results).transpose()?.unwrap_or_default())
 }
 

@@ -148,6 +148,9 @@ fn told(sitting: &Sitting, keeper: &Keeper, to: &mut dyn Write) -> io::Result<()
         Plan::Due(_) => tally.put,
         Plan::Kinds { .. } | Plan::Set(_) => sitting.count().unwrap_or(tally.put),
     };
+    if let Some(clocked) = sitting.clocked() {
+        paragraph("", &clocked.told(), to)?;
+    }
     let mut said = format!("{} of {count} right.", tally.right);
     if tally.answered() < count {
         said += &format!(" {} not answered.", count - tally.answered());

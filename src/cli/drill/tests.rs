@@ -271,3 +271,170 @@ fn drill_to(arguments: &str) {
     assert_eq!(output, "");
     assert!(errors.starts_with("written: "), "{errors}");
 }
+
+/// A folder with a set in it, and the set's path.
+fn set_in(folder: &Path, text: &str) -> String {
+    let path = folder.join("set.ron");
+    fs::write(&path, text).unwrap();
+    path.to_str().unwrap().to_owned()
+}
+
+const TIMED: &str = r#"(version: 1, title: "Week 3, norths", words: "No notes.", seed: 5, minutes: 10, hints: false,
+    parts: [(kinds: ["back"], count: 2, tolerance: Degrees(5)), (kinds: ["reference"], level: 2, count: 1)])"#;
+
+#[test]
+fn a_first_set_is_written_looked_at_and_run() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("first.ron").to_str().unwrap().to_owned();
+    let (output, errors) = held(&format!("set -o {path}"), "", None);
+    assert!(output.is_empty() && errors.starts_with("written: "), "{errors}");
+    let (written, _) = held("set", "", None);
+    assert_eq!(written, fs::read_to_string(&path).unwrap());
+    assert_snapshot!(drill(&format!("--set {path} --answers"), ""));
+    let said = drill(&format!("--set {path}"), "");
+    assert_eq!(said.matches(" of 14 · ").count(), 14);
+    // Everybody is asked the same.
+    assert_eq!(said, drill(&format!("--set {path}"), ""));
+    let document: Value =
+        serde_json::from_str(&drill(&format!("--set {path} --json"), "")).unwrap();
+    assert_eq!(
+        (&document["set"], &document["minutes"]),
+        (&"References and bearings".into(), &40.into())
+    );
+    assert_eq!(document["answers"].as_array().unwrap().len(), 14);
+}
+
+#[test]
+fn a_set_is_run_and_handed_in_by_its_title() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = set_in(folder.path(), TIMED);
+    let home = Some(folder.path());
+    held("back --count 1 --seed 7", "1\n", home);
+    let (said, errors) = held(&format!("--set {path}"), "?\n\n1\nQB 123 456\n", home);
+    assert_eq!(errors, "");
+    assert_snapshot!(said);
+    let (all, _) = held("export", "", home);
+    assert_eq!(memory::read(&all).unwrap().answered().len(), 4);
+    let of_set = |arguments: &str| {
+        let arguments = ["drill", "export"].into_iter().chain(arguments.split('|'));
+        let all = ["strandline"].into_iter().chain(arguments);
+        let Some(Command::Drill(args)) = Cli::try_parse_from(all).unwrap().command else {
+            panic!()
+        };
+        let folder = |name| folder.path().join(name);
+        let (data, state) = (folder("data"), folder("state"));
+        let folders = Folders { data, state, config: folder("config"), cache: folder("cache") };
+        let mut output = Vec::new();
+        let io = &mut Io {
+            input: &mut "".as_bytes(),
+            output: &mut output,
+            errors: &mut Vec::new(),
+            terminal: false,
+            to_terminal: false,
+            manual: &[],
+        };
+        let done = run_in(args, Some(folders), io).map_err(|error| error.to_string());
+        done.map(|_| memory::read(&String::from_utf8(output).unwrap()).unwrap())
+    };
+    let handed = of_set("--set|Week 3, norths|--learner|Signe").unwrap();
+    let named = |it: &Answered| it.set == "Week 3, norths" && it.learner == "Signe";
+    assert!(handed.answered().len() == 3 && handed.answered().iter().all(named));
+    assert_eq!(of_set("--since|2100-01-01").unwrap(), Record::default());
+    assert_eq!(of_set("--since|2020-01-01").unwrap().answered().len(), 4);
+    assert_eq!(
+        of_set("--set|Week 4").unwrap_err(),
+        "nothing is answered of a set “Week 4”; there is “Week 3, norths”"
+    );
+}
+
+#[test]
+fn a_set_that_is_wrong_is_told_with_its_place() {
+    let folder = tempfile::tempdir().unwrap();
+    let told = |text: &str, command: &[&str]| {
+        let path = set_in(folder.path(), text);
+        let said = run(["drill"].iter().chain(command).copied().chain(["--set", &path]), "");
+        assert_eq!((said.exit, &*said.output), (Exit::Bad, ""));
+        said.errors.replace(&path, "set.ron")
+    };
+    let wrong = TIMED.replace("Degrees", "Metres");
+    for command in [&[][..], &["paper"]] {
+        let said = told(&wrong, command);
+        assert!(
+            said.starts_with(
+                "set.ron:2:52: a tolerance in Metres does not fit “back”; right is Degrees(0.5 to 45)"
+            ),
+            "{said}"
+        );
+    }
+    let bare = r#"(version: 1, title: "Bare", invented: true, grid: Named("UTM:25N"),
+        extent: (south_west: (500000, 5200000), north_east: (501000, 5201000)), shore: Here([]))"#;
+    fs::write(folder.path().join("bare.ron"), bare).unwrap();
+    let said = told(&TIMED.replace("seed: 5", "chart: File(\"bare.ron\")"), &[]);
+    assert_eq!(
+        said,
+        "part 2 of the set: the chart “Bare” has not what it takes to ask for reference; take another chart or other \
+         kinds\n"
+    );
+}
+
+#[test]
+fn a_paper_of_a_set_has_its_chart_its_time_and_its_words() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = set_in(folder.path(), TIMED);
+    let paper = drill(&format!("paper --set {path} --answers none"), "");
+    assert_snapshot!(paper);
+    let all = drill(&format!("paper --set {path}"), "");
+    assert!(
+        all.starts_with(paper.split("Answers\n").next().unwrap()) && all.contains("Worked answers")
+    );
+    let bare = drill(&format!("paper --set {path} --no-chart --answers none"), "");
+    let bare = bare.replace('\n', " ");
+    assert!(bare.contains("Work on the chart The Melorrel Isles (invented). One mark"), "{bare}");
+    // As pages the chart is one of them, and the same twice.
+    let file = |name: &str| folder.path().join(name).to_str().unwrap().to_owned();
+    let made = |name: &str, more: &str| {
+        drill_to(&format!("paper --set {path} {more} -o {}", file(name)));
+        fs::read(file(name)).unwrap()
+    };
+    assert!(made("a.pdf", "") == made("b.pdf", ""));
+    let pages = |bytes: Vec<u8>| String::from_utf8_lossy(&bytes).matches("/Type /Page\n").count();
+    assert_eq!(pages(made("c.pdf", "--answers none")), 2);
+    assert_eq!(pages(made("d.pdf", "--answers none --no-chart")), 1);
+    assert_eq!(pages(made("e.pdf", "--answers only")), 1);
+}
+
+#[rstest]
+#[case("drill back --set x.ron", "cannot be used with")]
+#[case("drill --set x.ron --count 3", "cannot be used with")]
+#[case("drill --set x.ron --minutes 3", "cannot be used with")]
+#[case("drill paper --set x.ron --kind back", "cannot be used with")]
+#[case("drill export --learner =1+1", "write a name that begins with a letter")]
+fn a_set_has_its_own_questions(#[case] line: &str, #[case] said: &str) {
+    let all = ["strandline"].into_iter().chain(line.split(' '));
+    let error = <crate::Cli as clap::Parser>::try_parse_from(all).unwrap_err().to_string();
+    assert!(error.contains(said), "{error}");
+}
+
+#[test]
+fn a_class_hands_in_and_is_told() {
+    let folder = tempfile::tempdir().unwrap();
+    let set = set_in(folder.path(), TIMED);
+    let mut files = Vec::new();
+    for (name, typed) in [("Signe", "070\n170\n\n"), ("Tor", "250\n170\n\n"), ("Ada", "\n\n\n")] {
+        let home = folder.path().join(name);
+        held(&format!("--set {set}"), typed, Some(&home));
+        let file = folder.path().join(format!("{name}.csv"));
+        let file = file.to_str().unwrap().to_owned();
+        held(&format!("export --learner {name} -o {file}"), "", Some(&home));
+        files.push(file);
+    }
+    assert_snapshot!(drill(&format!("class {}", files.join(" ")), ""));
+    let document = drill(&format!("class --json {}", files.join(" ")), "");
+    let document: Value = serde_json::from_str(&document).unwrap();
+    assert_eq!(document["learners"][1]["learner"], "Signe");
+    assert_eq!(document["learners"][1]["right"], 2);
+    assert_eq!(
+        drill(&format!("class --set Other {}", files[0]), ""),
+        "Other: 0 learners, 0 questions.\n"
+    );
+}

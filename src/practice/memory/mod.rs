@@ -4,6 +4,7 @@
 //! kind of exercise comes back and how hard ([`Schedule`]), which mistake recurs ([`weaknesses`]), how each skill has
 //! gone ([`progress`]).
 
+mod class;
 pub mod plot;
 mod progress;
 mod record;
@@ -14,6 +15,7 @@ mod tests;
 mod told;
 mod weakness;
 
+pub use class::{Asked, Class, Learner, class};
 pub use progress::{Gone, Progress, Week, progress};
 pub use record::{Answered, Outcome, Record};
 pub use schedule::{Item, Schedule};

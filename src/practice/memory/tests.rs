@@ -81,6 +81,34 @@ fn results_of_a_set_are_handed_in_with_a_name() {
     assert_eq!(back.handed_in("", |_| true), back);
 }
 
+#[test]
+fn a_class_is_told_by_learner_and_by_question() {
+    let answered = |learner: &str, kind, outcome, minute: i64| Answered {
+        learner: learner.to_owned(),
+        mistake: (outcome == Outcome::Wrong).then_some(MistakeKind::QuarterTurn),
+        ..result(kind, outcome, 60 * minute)
+    };
+    let handed_in = record([
+        answered("Tor", Kind::Back, Outcome::Wrong, 1),
+        answered("Tor", Kind::Fix, Outcome::Right, 2),
+        answered("Signe", Kind::Back, Outcome::Wrong, 1),
+        answered("Signe", Kind::Fix, Outcome::Passed, 2),
+        answered("Ada", Kind::Back, Outcome::Right, 9),
+        // Answered again, and handed in in another order: the first answer counts.
+        answered("Ada", Kind::Back, Outcome::Wrong, 3),
+        answered("Ada", Kind::Fix, Outcome::Right, 4),
+    ]);
+    let class = class(&handed_in);
+    let learners: Vec<_> =
+        class.learners.iter().map(|it| (&*it.name, it.right, it.put, it.seconds)).collect();
+    assert_eq!(learners, [("Ada", 1, 2, 62), ("Signe", 0, 2, 62), ("Tor", 1, 2, 62)]);
+    let questions: Vec<_> =
+        class.questions.iter().map(|it| (it.kind, it.right, it.put, it.mistakes.clone())).collect();
+    let turned = vec![(MistakeKind::QuarterTurn, 3)];
+    assert_eq!(questions, [(Kind::Back, 0, 3, turned), (Kind::Fix, 2, 3, Vec::new())]);
+    assert_eq!(super::class(&Record::default()), Class::default());
+}
+
 #[rstest]
 #[case("version,when\n", 1, 1, "a record begins with the line version,when,kind")]
 #[case("H1,x\n", 2, 1, "this line has 2 cells; a result has 11")]

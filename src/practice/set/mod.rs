@@ -3,11 +3,13 @@
 //! A [`Set`] is a value; [`read`] has it from the text of a file (RON), with what is wrong at its line and column. The
 //! same set gives the same questions on every machine, since its chart, its seed and its parts are all that they follow from.
 
+mod clock;
 mod format;
 mod near;
 #[cfg(test)]
 mod tests;
 
+pub use clock::Clocked;
 pub use format::{SetError, read};
 pub use near::{Measure, Near, NearError};
 
@@ -20,6 +22,9 @@ use crate::{Ground, Kind, Level, Question, ask, kind_of, seed_of};
 
 /// A first set with comments, for a coach to change.
 pub const FIRST: &str = include_str!("first.ron");
+
+/// The basis of a coach's tolerance.
+pub const BY_COACH: &str = "the exercise set's own tolerance";
 
 /// How many questions are thrown for each that is wanted: a chart may have no other, or not this one.
 const TRIES: usize = 4;
@@ -156,7 +161,7 @@ impl Set {
     fn as_wished(&self, part: &Part, question: Question) -> Question {
         let near = part.tolerance.and_then(|near| near.of(&question.answer));
         let mut wished = match near {
-            Some(near) => question.with_tolerance(near),
+            Some(near) => question.with_tolerance(near, BY_COACH),
             None => question,
         };
         wished.hints.retain(|_| self.hints);

@@ -197,13 +197,13 @@ fn a_coachs_tolerance_marks_and_no_mistake_is_within_it() {
                     let near = Near::new(*measure, amount, &[*kind]).unwrap();
                     let own = ask(*kind, &ground, seed_of(9, number), level).unwrap();
                     let wanted = near.of(&own.answer).unwrap();
-                    let question = own.clone().with_tolerance(wanted);
+                    let question = own.clone().with_tolerance(wanted, BY_COACH);
                     assert_eq!(question.tolerance, wanted, "{kind} {near}");
                     holds(&question);
                     asked += 1;
                     told += question.mistakes.len();
                     // Back again it is the question that it was.
-                    let back = question.with_tolerance(own.tolerance);
+                    let back = question.with_tolerance(own.tolerance, own.basis);
                     assert_eq!(back.mistakes, own.mistakes, "{kind} {near}");
                 }
             }
@@ -249,6 +249,41 @@ fn beside(question: &Question, times: f64) -> Option<Reply> {
 }
 
 #[test]
+fn a_timed_set_says_what_came_after_the_time() {
+    use crate::memory::{Answered, Outcome};
+    let water = Water::practice();
+    let set = Set { minutes: Some(2), ..of("(kinds: [\"back\"], count: 3)") };
+    let question = set.question(&water.ground(), 0).unwrap();
+    let answered = |outcome, seconds| Answered {
+        outcome,
+        ..Answered::new(
+            &question,
+            "",
+            None,
+            jiff::Timestamp::UNIX_EPOCH,
+            jiff::SignedDuration::from_secs(seconds),
+        )
+    };
+    use Outcome::{Passed, Right, Wrong};
+    let told = |all: &[(Outcome, i64)]| {
+        let all: Vec<Answered> = all.iter().map(|it| answered(it.0, it.1)).collect();
+        Clocked::of(&set, &all).unwrap().told()
+    };
+    assert_eq!(told(&[(Right, 60), (Wrong, 60)]), "It took 2:00 of 2 min.");
+    assert_eq!(
+        told(&[(Right, 60), (Wrong, 61)]),
+        "It took 2:01 min, and 2 min are allowed. 1 answer came after the time; it was not right."
+    );
+    let late = told(&[(Right, 100), (Wrong, 60), (Right, 60), (Passed, 10)]);
+    assert!(late.ends_with("2 answers came after the time, 1 of them right."), "{late}");
+    assert_eq!(
+        told(&[(Right, 100), (Passed, 60)]),
+        "It took 2:40 min, and 2 min are allowed. No answer came after the time."
+    );
+    assert_eq!(Clocked::of(&Set { minutes: None, ..set.clone() }, &[]), None);
+}
+
+#[test]
 fn no_tolerance_makes_two_choices_right() {
     let water = Water::practice();
     let ground = water.ground();
@@ -256,7 +291,7 @@ fn no_tolerance_makes_two_choices_right() {
         for seed in 0..200 {
             let own = ask(kind, &ground, seed, Level::First).unwrap();
             for metres in [10.0, 300.0, 3_000.0, 30_000.0] {
-                let question = own.clone().with_tolerance(Tolerance::Metres(metres));
+                let question = own.clone().with_tolerance(Tolerance::Metres(metres), BY_COACH);
                 let right = |choice: &&crate::Choice| question.mark(&choice.text).unwrap().right;
                 assert_eq!(question.choices.iter().filter(right).count(), 1, "{metres} {own:#?}");
             }

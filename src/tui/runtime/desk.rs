@@ -17,6 +17,7 @@ use jiff::{Timestamp, ZonedDateTime};
 use nav::text::AngleForm;
 use nav::{Figures, GridPoint, Length, Position};
 use plan::{Departure, Document, Route, Through};
+use practice::Plan;
 use practice::memory::Answered;
 
 use super::{Options, sittings};
@@ -29,6 +30,9 @@ use crate::{Msg, State};
 pub(super) struct Desk {
     route: RouteFile,
     chart: Option<PathBuf>,
+    /// What is practised at once; of a set chart and route are not those that the next start takes up.
+    pub(super) begins: Option<Plan>,
+    is_of_set: bool,
     /// Held as long as the route may be written.
     _lock: Option<RouteLock>,
     folders: Option<Folders>,
@@ -43,7 +47,10 @@ pub(super) fn open(
 ) -> anyhow::Result<(State, Desk)> {
     let folders = Folders::of_user().ok();
     let (session, set_aside) = folders.as_ref().map(Session::open).unwrap_or_default();
-    let (chart, shores, chart_path) = open_chart(options, &session, folders.as_ref(), progress)?;
+    let (set, (chart, shores, chart_path)) = match &options.set {
+        Some(path) => open_set(path)?,
+        None => (None, open_chart(options, &session, folders.as_ref(), progress)?),
+    };
     let route_path = route_path(options, &session, folders.as_ref(), &chart)?;
     let (access, lock) = access(&route_path);
     let now = now();
@@ -80,6 +87,8 @@ pub(super) fn open(
         Desk {
             route: file,
             chart: chart_path,
+            is_of_set: set.is_some(),
+            begins: set.map(Plan::Set),
             _lock: lock,
             folders,
             session,
@@ -142,8 +151,10 @@ impl Desk {
         };
         let sitting = sittings::kept(&state.practice, Timestamp::now());
         self.session.lay_down(&state.chart.title, sitting);
-        self.session.chart = self.chart.as_deref().map(absolute);
-        self.session.route = Some(absolute(self.route.path()));
+        if !self.is_of_set {
+            self.session.chart = self.chart.as_deref().map(absolute);
+            self.session.route = Some(absolute(self.route.path()));
+        }
         let Settings { figures, angles, names, grid, dots, streams } = &state.settings;
         let shown = |shown: bool| if shown { "shown" } else { "hidden" }.to_owned();
         let set = [
@@ -218,13 +229,23 @@ fn settings(session: &Session, options: &Options) -> Settings {
     settings
 }
 
+/// A chart with its shores, and its file where it has one.
+type Opened = (Chart, Arc<Shores>, Option<PathBuf>);
+
+/// A set and its chart.
+fn open_set(path: &Path) -> anyhow::Result<(Option<practice::set::Set>, Opened)> {
+    let files::OpenedSet { set, chart } = files::open_set(path)?;
+    let shores = Shores::of(Arc::new(Coast::of(&chart)));
+    Ok((Some(set), (chart, Arc::new(shores), None)))
+}
+
 /// The chart named, the one of the last time, or the built-in one; its shores, and its file.
 fn open_chart(
     options: &Options,
     session: &Session,
     folders: Option<&Folders>,
     progress: &mut Progress<'_>,
-) -> anyhow::Result<(Chart, Arc<Shores>, Option<PathBuf>)> {
+) -> anyhow::Result<Opened> {
     let path = match (&options.chart, &options.route) {
         (Some(path), _) => Some(path.clone()),
         (None, None) => session.chart.clone().filter(|path| path.exists()),
@@ -255,7 +276,7 @@ fn route_path(
     }
     // The last route goes with the last chart: without that chart's file, neither is taken up.
     let chart_there = session.chart.as_ref().is_none_or(|path| path.exists());
-    if let (None, Some(path)) = (&options.chart, &session.route)
+    if let (None, None, Some(path)) = (&options.set, &options.chart, &session.route)
         && chart_there
         && path.exists()
     {

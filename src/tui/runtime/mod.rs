@@ -42,6 +42,8 @@ pub struct Options {
     pub chart: Option<PathBuf>,
     /// The route's file; without one the chart's own.
     pub route: Option<PathBuf>,
+    /// A coach's exercise set, which is begun on its own chart; no chart or route is named with it.
+    pub set: Option<PathBuf>,
     /// The user's keys; without one `keys.ron` in the configuration folder, if it is there.
     pub key_file: Option<PathBuf>,
     /// How many colours; without a word what the environment says.
@@ -152,6 +154,9 @@ struct Screen<'a> {
 impl Screen<'_> {
     fn run(&mut self) -> anyhow::Result<End> {
         self.send(Msg::Resize(terminal::size()?))?;
+        if let Some(plan) = self.desk.begins.take() {
+            self.send(Msg::Practise(plan))?;
+        }
         self.draw()?;
         let mut drawn = Instant::now();
         loop {

@@ -84,6 +84,7 @@ fn happened(state: &mut State, msg: Msg) -> Vec<Command> {
             Vec::new()
         }
         Msg::Clock(wanted, now) => drill::clock(state, wanted, now),
+        Msg::Practise(plan) => drill::practise(state, plan),
         Msg::Record(record) => {
             drill::record(state, record);
             Vec::new()

@@ -12,6 +12,7 @@ mod tests;
 use std::sync::Arc;
 
 use jiff::Timestamp;
+use practice::Plan;
 use practice::memory::{Record, progress};
 
 use super::moment;
@@ -39,6 +40,11 @@ pub(super) fn act(state: &mut State, act: Act) -> Vec<Command> {
         _ => scroll(state, act == Act::ReadDown, drill_page_rows(state)),
     }
     Vec::new()
+}
+
+/// Begins a sitting, once the record and the time are known.
+pub(super) fn practise(state: &State, plan: Plan) -> Vec<Command> {
+    told_of(state, Wanted::Sitting(plan))
 }
 
 /// Asks for the clock, and before it for the record while that is not known.

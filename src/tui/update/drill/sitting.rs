@@ -22,6 +22,11 @@ pub(super) fn begin(state: &mut State, plan: Plan, now: Timestamp) -> Vec<Comman
             state.say(format!("ended before: {} of {} right", tally.right, tally.put));
         }
     }
+    if let Plan::Set(set) = &plan
+        && !set.words.is_empty()
+    {
+        state.say(set.words.clone());
+    }
     let sitting = Sitting::new(plan);
     let until = sitting.minutes().map(|minutes| {
         let long = SignedDuration::from_mins(i64::from(minutes));

@@ -29,6 +29,9 @@ pub(super) fn over<'a>(state: &'a State, drill: &Drill, page: &mut Page<'a>) {
     page.head.gap();
     let (tally, rows) = (drill.sitting.tally(), &mut page.body);
     rows.words(sum(&tally), Part::Figure);
+    if let Some(clocked) = drill.sitting.clocked() {
+        rows.words(clocked.told(), Part::Plain);
+    }
     if !tally.mistakes.is_empty() {
         rows.heading("To look at again");
         for (mistake, times) in &tally.mistakes {
