@@ -16,9 +16,11 @@ mod paper;
 #[cfg(unix)]
 mod passages;
 mod practice;
-mod real_coast;
 mod progress;
+mod real_coast;
 mod screens;
+#[cfg(unix)]
+mod sets;
 #[cfg(unix)]
 mod terminal;
 mod tidy;

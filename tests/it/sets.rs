@@ -1,0 +1,113 @@
+//! A coach's exercise set in the real program: written, shared, run as text and on the screen, handed in, put on paper.
+
+use std::fs;
+
+use chart::coast::Coast;
+use practice::memory::{self, Outcome};
+use practice::{Ground, Question};
+
+use crate::driver::Home;
+
+const SET: &str = r#"(
+    version: 1,
+    title: "Week 3, norths",
+    words: "No notes, please.",
+    chart: Made(seed: 7, size: "10x8"),
+    seed: 5,
+    minutes: 10,
+    parts: [
+        (kinds: ["back"], count: 1, tolerance: Degrees(5)),
+        (kinds: ["to-magnetic"], count: 1),
+    ],
+)
+"#;
+
+/// A home with the set in it.
+fn home() -> Home {
+    let home = Home::new();
+    fs::write(home.path().join("week3.ron"), SET).unwrap();
+    home
+}
+
+/// The set's questions, reckoned here.
+fn questions() -> Vec<Question> {
+    let set = practice::set::read(SET).unwrap();
+    let practice::set::SetChart::Made { seed, wishes } = &set.chart else { panic!() };
+    let chart = chart::maker::make(*seed, wishes).unwrap();
+    let coast = Coast::of(&chart);
+    set.questions(&Ground::new(&chart, &coast)).unwrap()
+}
+
+fn run(home: &Home, args: &[&str]) -> String {
+    let done = home.run(args);
+    let errors = String::from_utf8(done.stderr).unwrap();
+    assert!(done.status.success(), "{args:?}: {errors}");
+    String::from_utf8(done.stdout).unwrap()
+}
+
+#[test]
+fn a_set_runs_on_the_screen_on_its_own_chart_and_is_handed_in() {
+    let home = home();
+    let questions = questions();
+    let mut terminal = home.terminal((120, 40), &["--set", "week3.ron"]);
+    terminal.wait_for(&["question 1 of 2", "No notes, please."]);
+    // Four degrees beside the answer is near enough for this coach.
+    let practice::Answer::Bearing { degrees, .. } = questions[0].answer else { panic!() };
+    terminal.keys(&format!("a{:03.0}\r", (degrees + 4.0).rem_euclid(360.0)));
+    terminal.wait_for(&["Right", "within 5°"]);
+    terminal.keys("\r");
+    terminal.wait_for(&["question 2 of 2"]);
+    terminal.keys(&format!("a{}\r", questions[1].answer));
+    terminal.wait_for(&["marked │"]);
+    terminal.keys("\r");
+    terminal.wait_for(&["2 of 2 right", "of 10 min"]);
+    terminal.keys("q");
+    assert!(terminal.wait_end().success());
+    let handed_in =
+        run(&home, &["drill", "export", "--set", "Week 3, norths", "--learner", "Signe"]);
+    let record = memory::read(&handed_in).unwrap();
+    let named = |it: &memory::Answered| {
+        it.set == "Week 3, norths" && it.learner == "Signe" && it.outcome == Outcome::Right
+    };
+    assert!(record.answered().len() == 2 && record.answered().iter().all(named), "{handed_in}");
+    // The next start has the chart that it would have had without.
+    let mut terminal = home.terminal((120, 40), &[]);
+    let shown = terminal.wait_for(&["? all"]);
+    assert!(shown.contains("Melorrel Isles"), "{shown}");
+    terminal.keys("q");
+    assert!(terminal.wait_end().success());
+}
+
+#[test]
+fn a_set_that_is_wrong_is_told_with_its_place_wherever_it_is_opened() {
+    let home = home();
+    let wrong = SET.replace("Degrees(5)", "Degrees(500)");
+    fs::write(home.path().join("week3.ron"), wrong).unwrap();
+    for args in [
+        &["drill", "--set", "week3.ron"][..],
+        &["drill", "paper", "--set", "week3.ron"],
+        &["screen", "--set", "week3.ron"],
+    ] {
+        let done = home.run(args);
+        assert_eq!(done.status.code(), Some(2), "{args:?}");
+        let said = String::from_utf8(done.stderr).unwrap();
+        let wanted =
+            "week3.ron:9:49: Degrees(500) is no tolerance for “back”; right is Degrees(0.5 to 45)";
+        assert!(said.contains(wanted), "{args:?}: {said}");
+    }
+}
+
+#[test]
+fn a_set_is_shared_as_text_and_on_paper() {
+    let home = home();
+    let said = run(&home, &["drill", "--set", "week3.ron"]);
+    for question in questions() {
+        let words = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(words(&said).contains(&words(&question.text)), "{said}");
+    }
+    run(&home, &["drill", "set", "-o", "first.ron"]);
+    run(&home, &["drill", "paper", "--set", "first.ron", "-o", "one.pdf"]);
+    run(&home, &["drill", "paper", "--set", "first.ron", "-o", "two.pdf"]);
+    let read = |name: &str| fs::read(home.path().join(name)).unwrap();
+    assert!(read("one.pdf").starts_with(b"%PDF") && read("one.pdf") == read("two.pdf"));
+}
