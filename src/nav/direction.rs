@@ -211,7 +211,7 @@ impl Turn {
         OutOfRange::finite("turn in degrees", degrees).map(Turn::wrapped)
     }
 
-    fn wrapped(degrees: f64) -> Turn {
+    pub(crate) fn wrapped(degrees: f64) -> Turn {
         let turned = degrees.rem_euclid(360.0);
         Turn(if turned > 180.0 { turned - 360.0 } else { turned })
     }

@@ -3,7 +3,10 @@
 use crate::angle::sin_cos_degrees;
 use crate::{Bearing, Length, Position, True, geodesic};
 
+mod off;
 mod plane;
+
+pub use off::{Reach, cut, reach};
 
 /// A bearing of a mark.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -88,13 +91,13 @@ pub fn fix(sights: &[Sight]) -> Result<Fix, FixError> {
 }
 
 /// The angle at which two lines cross, 0 to 90 degrees.
-fn cut(one: &Sight, other: &Sight) -> f64 {
+fn angle(one: &Sight, other: &Sight) -> f64 {
     let turn = one.bearing.turn_to(other.bearing).as_degrees().abs();
     turn.min(180.0 - turn)
 }
 
 fn widest_cut(sights: &[Sight]) -> f64 {
-    pairs(sights).map(|(one, other)| cut(one, other)).fold(0.0, f64::max)
+    pairs(sights).map(|(one, other)| angle(one, other)).fold(0.0, f64::max)
 }
 
 fn pairs(sights: &[Sight]) -> impl Iterator<Item = (&Sight, &Sight)> {
@@ -111,7 +114,7 @@ fn triangle(sights: &[Sight], at: Position) -> Length {
         return Length::ZERO;
     }
     pairs(sights)
-        .filter(|(one, other)| cut(one, other) >= LEAST_CUT)
+        .filter(|(one, other)| angle(one, other) >= LEAST_CUT)
         .filter_map(|(one, other)| crossing(&[*one, *other]).ok())
         .map(|corner| geodesic::inverse(at, corner).distance)
         .fold(Length::ZERO, Length::max)
@@ -145,6 +148,7 @@ const MOST_STEPS: usize = 40;
 const SETTLED: Length = Length::metres(1e-6);
 
 /// How a line lies about a place.
+#[derive(Debug, Clone, Copy)]
 struct Lean {
     /// How the bearing changes, in radians a metre to the east and to the north.
     east: f64,

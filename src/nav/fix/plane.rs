@@ -61,9 +61,14 @@ impl Sums {
 
     /// The step; its determinant is no zero while two lines cross.
     pub(super) fn solve(&self) -> (f64, f64) {
+        self.solve_for(self.off)
+    }
+
+    /// The step that another off asks for.
+    pub(super) fn solve_for(&self, off: (f64, f64)) -> (f64, f64) {
         let determinant = self.east * self.north - self.both * self.both;
-        let east = self.off.0 * self.north - self.off.1 * self.both;
-        let north = self.off.1 * self.east - self.off.0 * self.both;
+        let east = off.0 * self.north - off.1 * self.both;
+        let north = off.1 * self.east - off.0 * self.both;
         (east / determinant, north / determinant)
     }
 }

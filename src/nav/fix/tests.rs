@@ -3,7 +3,7 @@
 use proptest::prelude::*;
 
 use super::*;
-use crate::{ChartGrid, Grid, GridNorth, GridPoint, Lettering};
+use crate::{ChartGrid, Grid, GridNorth, GridPoint, Lettering, Turn};
 
 fn sight(mark: Position, bearing: f64) -> Sight {
     Sight { mark, bearing: Bearing::from_degrees(bearing).unwrap() }
@@ -50,6 +50,8 @@ fn intersections_on_a_plane() {
         };
         let sights =
             [laid_off(cells[0], cells[1], cells[2]), laid_off(cells[3], cells[4], cells[5])];
+        // Half a printed digit, and by how much the meridians of two marks within 12 km lean apart: 0.16° at 57°.
+        assert!((cut(&sights).as_degrees() - cells[8]).abs() < 0.005 + 0.16, "{row}");
         let found = grid.forward(fix(&sights).unwrap().position).unwrap().point;
         let off =
             (found.easting.as_metres() - cells[6]).hypot(found.northing.as_metres() - cells[7]);
@@ -106,6 +108,62 @@ fn the_triangle_is_the_error() {
     let far = corners.map(|corner| geodesic::inverse(apart.position, corner).distance.as_metres());
     assert_eq!(apart.error.as_metres(), far.into_iter().fold(0.0, f64::max));
     assert!((180.0..262.0).contains(&apart.error.as_metres()), "{:?}", apart.error);
+}
+
+/// The farthest that a fix goes, beside every fix of bearings that are off by as much, one way or the other.
+fn farthest_of_all(sights: &[Sight], at: Position, degrees: f64) -> f64 {
+    let ways = 0..1_u32 << sights.len();
+    let moved = ways.map(|ways| {
+        let off = |(index, sight): (usize, &Sight)| {
+            let sign = if ways >> index & 1 == 1 { degrees } else { -degrees };
+            Sight { bearing: sight.bearing.turned(Turn::from_degrees(sign).unwrap()), ..*sight }
+        };
+        let sights: Vec<Sight> = sights.iter().enumerate().map(off).collect();
+        geodesic::inverse(at, fix(&sights).unwrap().position).distance.as_metres()
+    });
+    moved.fold(0.0, f64::max)
+}
+
+#[test]
+fn how_far_errors_lead_by_hand() {
+    let three = Turn::from_degrees(3.0).unwrap();
+    // A narrow cut of 30°, marks 2 km off: each line 105 m aside, the long diagonal of the rhomboid 105 / sin 15°.
+    let here = at(57.0, -2.0);
+    let narrow = reach(&seen(here, &[(0.0, 2000.0), (30.0, 2000.0)]), here, three).unwrap();
+    let aside = 2000.0 * 3_f64.to_radians();
+    assert!((narrow.by.as_metres() - aside / 15_f64.to_radians().sin()).abs() < 0.5);
+    // The long diagonal lies along the middle of the bearings.
+    let along = narrow.along.as_degrees().rem_euclid(180.0);
+    assert!((along - 15.0).abs() < 0.1, "{along}");
+    // A third mark does not make it worse, and nothing off leads nowhere.
+    let third = seen(here, &[(0.0, 2000.0), (30.0, 2000.0), (105.0, 2000.0)]);
+    assert!(reach(&third, here, three).unwrap().by < narrow.by);
+    let none = Turn::from_degrees(0.0).unwrap();
+    assert_eq!(reach(&third, here, none).unwrap().by, Length::ZERO);
+    assert_eq!(reach(&third[..1], here, three), Err(FixError::TooFew(1)));
+    assert!(matches!(reach(&[third[0]; 2], here, three), Err(FixError::Parallel(_))));
+}
+
+proptest! {
+    /// A tenth of a degree, where lines are straight to a thousandth or so, beside the fixes themselves.
+    #[test]
+    fn no_error_leads_farther(
+        first in 0.0..360.0f64,
+        turns in prop::collection::vec(30.0..75.0f64, 4),
+        distances in prop::collection::vec(300.0..8_000.0f64, 4),
+        count in 2usize..5,
+    ) {
+        let place = at(57.0, -2.0);
+        let bearings = turns.iter().scan(first, |bearing, turn| {
+            *bearing += turn;
+            Some(*bearing)
+        });
+        let marks: Vec<(f64, f64)> = bearings.zip(distances).take(count).collect();
+        let sights = seen(place, &marks);
+        let said = reach(&sights, place, Turn::from_degrees(0.1).unwrap()).unwrap().by.as_metres();
+        let found = farthest_of_all(&sights, place, 0.1);
+        prop_assert!((said / found - 1.0).abs() < 0.02, "{said} {found}");
+    }
 }
 
 #[test]
