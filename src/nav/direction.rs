@@ -211,6 +211,11 @@ impl Turn {
         OutOfRange::finite("turn in degrees", degrees).map(Turn::wrapped)
     }
 
+    /// For numbers written in this crate, which are within half a turn.
+    pub(crate) const fn degrees(degrees: f64) -> Turn {
+        Turn(degrees)
+    }
+
     pub(crate) fn wrapped(degrees: f64) -> Turn {
         let turned = degrees.rem_euclid(360.0);
         Turn(if turned > 180.0 { turned - 360.0 } else { turned })

@@ -6,7 +6,7 @@ use crate::{Bearing, Length, Position, True, geodesic};
 mod off;
 mod plane;
 
-pub use off::{Reach, cut, reach};
+pub use off::{HAND_COMPASS, Reach, cut, reach};
 
 /// A bearing of a mark.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -107,7 +107,8 @@ pub(crate) fn tidal_island(width: u16, height: u16) -> Driver {
     driver_on(with_tides(chart()), width, height)
 }
 
-fn driver_on(chart: Chart, width: u16, height: u16) -> Driver {
+/// A driver of a fresh state on a chart.
+pub(crate) fn driver_on(chart: Chart, width: u16, height: u16) -> Driver {
     let chart = Arc::new(chart);
     let departure: Departure = "2026-06-14T09:00[UTC]".parse().unwrap();
     let route = Route { departure: Some(departure.clone()), ..Route::new(&chart.title) };

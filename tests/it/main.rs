@@ -10,6 +10,7 @@ mod drill;
 #[cfg(unix)]
 mod driver;
 mod exchange;
+mod fixes;
 mod guide;
 #[cfg(unix)]
 mod paper;

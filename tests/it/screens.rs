@@ -87,7 +87,7 @@ pub(crate) fn hold(name: &str, size: (u16, u16), colours: Colours, buffer: &Buff
     });
 }
 
-fn screen(name: &str, keys: &str, size: (u16, u16), colours: Colours) -> Buffer {
+pub(crate) fn screen(name: &str, keys: &str, size: (u16, u16), colours: Colours) -> Buffer {
     let shot = Shot { size, keys: keys.to_owned(), colours, ..Shot::default() };
     let mut driver = shot.driver().unwrap();
     if name == "read-only" {

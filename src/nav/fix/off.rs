@@ -3,6 +3,9 @@
 use super::{FixError, Sight, lean, plane::Sums, widest_cut};
 use crate::{Bearing, Length, Position, True, Turn};
 
+/// How far off a bearing may be that is taken with a hand compass from a small boat. Common practice, no published source.
+pub const HAND_COMPASS: Turn = Turn::degrees(3.0);
+
 /// Where a fix may go.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Reach {

@@ -34,6 +34,8 @@ pub enum Context {
     Trace,
     /// The chart, an anchor of the trace taken up.
     Anchor,
+    /// The chart, bearings in hand for a fix.
+    Fix,
     /// The help overlay.
     Help,
     /// The table of legs laid over a small screen.
@@ -72,6 +74,7 @@ impl Context {
         Context::Carry,
         Context::Trace,
         Context::Anchor,
+        Context::Fix,
         Context::Help,
         Context::Legs,
         Context::List,
@@ -96,6 +99,7 @@ impl Context {
             Context::Carry => "carry",
             Context::Trace => "trace",
             Context::Anchor => "anchor",
+            Context::Fix => "fix",
             Context::Help => "help",
             Context::Legs => "legs",
             Context::List => "list",

@@ -4,7 +4,7 @@
 //! all come from here.
 
 use super::Context::{
-    self, Anchor, Ask, Carry, Dividers, Drill, Drills, Help, Jump, Legs, Limits, List, Look,
+    self, Anchor, Ask, Carry, Dividers, Drill, Drills, Fix, Help, Jump, Legs, Limits, List, Look,
     Marked, Plot, Progress, Reply, Starts, Tide, Trace,
 };
 use super::When::{self, *};
@@ -20,6 +20,8 @@ pub enum Group {
     Waypoints,
     /// The line along a shore.
     Tracing,
+    /// Bearings of marks.
+    Fixing,
     /// The instant that is looked at, and what the water does then.
     Tide,
     /// The starts of a day, and what they are judged by.
@@ -36,11 +38,12 @@ pub enum Group {
 
 impl Group {
     /// All groups, in the order in which they are shown.
-    pub const ALL: [Group; 10] = [
+    pub const ALL: [Group; 11] = [
         Group::Cursor,
         Group::Chart,
         Group::Waypoints,
         Group::Tracing,
+        Group::Fixing,
         Group::Tide,
         Group::Leaving,
         Group::Route,
@@ -56,6 +59,7 @@ impl Group {
             Group::Chart => "Chart",
             Group::Waypoints => "Waypoints",
             Group::Tracing => "Tracing a shore",
+            Group::Fixing => "A fix from bearings",
             Group::Tide => "Time and tide",
             Group::Leaving => "When to leave",
             Group::Route => "Route",
@@ -89,12 +93,12 @@ pub struct Action {
     pub help: &'static str,
 }
 
-const CHART: &[Context] = &[Look, Plot, Carry, Trace, Anchor];
+const CHART: &[Context] = &[Look, Plot, Carry, Trace, Anchor, Fix];
 /// The chart, also while one practises: what is read off at the cursor is not among it.
-const SEA: &[Context] = &[Look, Plot, Carry, Trace, Anchor, Drill, Marked];
+const SEA: &[Context] = &[Look, Plot, Carry, Trace, Anchor, Fix, Drill, Marked];
 const HANDS: &[Context] = &[Look, Plot];
-const ANY_HAND: &[Context] = &[Look, Plot, Trace];
-const TIDE: &[Context] = &[Look, Plot, Carry, Trace, Anchor, Tide];
+const ANY_HAND: &[Context] = &[Look, Plot, Trace, Fix];
+const TIDE: &[Context] = &[Look, Plot, Carry, Trace, Anchor, Fix, Tide];
 const TEXT: &[Context] = &[Jump, Ask, List, Reply];
 const LISTS: &[Context] = &[Jump, List, Legs, Help, Limits, Drills, Progress];
 const ALL: &[Context] = Context::ALL;
@@ -191,8 +195,19 @@ actions! {
     Smoothing    "smoothing"    IN[Trace] ("S") Always "smoothing" "Smooth the line by a step: from every rock to headland to headland";
     ToRoute      "to-route"     IN[Trace] ("r") EditableTrace "to route" "Make the line a leg of the route, or put back the leg that was taken up";
     Retrace      "retrace"      HANDS ("e") TracedLeg "retrace" "Take up the traced leg that is chosen, to lead it otherwise";
-    ClearTrace   "clear-trace"  ANY_HAND ("X") HasAnchor "clear" "Clear the line; with the thread in hand it can be taken back";
-    Dividers     "dividers"     ANY_HAND ("d") HasLine "dividers" "Show what dividers find along the line at each step, and how it changes";
+    ClearTrace   "clear-trace"  IN[Look Plot Trace] ("X") HasAnchor "clear" "Clear the line; with the thread in hand it can be taken back";
+    Dividers     "dividers"     IN[Look Plot Trace] ("d") HasLine "dividers" "Show what dividers find along the line at each step, and how it changes";
+
+[Fixing]
+    Fix          "fix"          ANY_HAND ("F") Always "fix" "Take bearings of marks in hand for a fix, or lay them down";
+    TakeBearing  "bearing"      IN[Fix] ("Enter") Always "bearing" "Write the bearing, from you, of the mark that is caught or of the cursor's place" mouse "click it";
+    BearingBack  "bearing-back" IN[Fix] ("Backspace") HasBearing "take back" "Take the last bearing back";
+    DeleteBearing "delete-bearing" IN[Fix] ("Delete") AimedBearing "delete" "Delete the bearing of the mark that is under the cursor or chosen";
+    NextBearing  "next-bearing" IN[Fix] ("Tab") HasBearing "next" "Choose the next mark and go there, and after the last to the fix";
+    PreviousBearing "previous-bearing" IN[Fix] ("Shift-Tab") HasBearing "previous" "Choose the mark before and go there";
+    BearingError "bearing-error" IN[Fix] ("s") Always "error" "Say how far off each bearing may be, up to 15°";
+    FixToRoute   "fix-to-route" IN[Fix] ("r") EditableFix "to route" "Drop a waypoint at the fix, at the end of the route";
+    ClearFix     "clear-fix"    IN[Fix] ("X") HasBearing "clear" "Clear the bearings; it can be taken back";
 
 [Tide]
     TimeBack     "time-back"    TIDE ("<") HasTides "earlier" "Look at the water ten minutes earlier" mouse "wheel, over the Water pane or the curve";
@@ -220,7 +235,7 @@ actions! {
     BestStart    "best-start"   IN[Starts] ("b" "Home") Always "best"   "Look at the day's best start";
     LatestStart  "latest-start" IN[Starts] ("e" "End")  Always "latest" "Look at the day's latest start within your limits";
     Fortnight    "fortnight"    IN[Starts] ("f") Always "fortnight" "Show a strip for each day of a fortnight, or of the one day";
-    LimitsList   "limits"       IN[Look Plot Trace Starts] ("z") Editable "limits" "Set what a start must keep to: races, light, waits, drift, height of tide, the day";
+    LimitsList   "limits"       IN[Look Plot Trace Fix Starts] ("z") Editable "limits" "Set what a start must keep to: races, light, waits, drift, height of tide, the day";
 
 [Route]
     Pencil       "pencil"       ANY_HAND ("Space") Always "pencil" "Take the pencil in hand, or lay it down";
@@ -238,8 +253,8 @@ actions! {
     LegsTable    "legs"         ANY_HAND ("a") Folded "legs" "Show the table of legs, where the screen has no room for it beside the chart";
 
 [Practice]
-    DrillList    "practice"     IN[Look Plot Trace Drill Marked Progress] ("b") Always "practice" "Choose what to be asked, or go on with the practice that was laid down";
-    Progress     "progress"     IN[Look Plot Trace Drill Marked Drills] ("B") Always "progress" "Show how practice has gone: over time, by skill, and what recurs";
+    DrillList    "practice"     IN[Look Plot Trace Fix Drill Marked Progress] ("b") Always "practice" "Choose what to be asked, or go on with the practice that was laid down";
+    Progress     "progress"     IN[Look Plot Trace Fix Drill Marked Drills] ("B") Always "progress" "Show how practice has gone: over time, by skill, and what recurs";
     Answer       "answer"       IN[Drill] ("Enter") Asked "answer" "Answer: with the cursor where a place is asked for, else in a line" mouse "click where the cursor stands, or a choice";
     WriteAnswer  "write-answer" IN[Drill] ("a") Asked "write" "Write the answer in a line, also where a place is asked for; a digit begins it";
     Hint         "hint"         IN[Drill Reply] ("Tab") Hinted "hint" "Show a hint, or the next one";
@@ -254,7 +269,7 @@ actions! {
     Back         "back"         ALL ("Esc") Always "back" "Step back: close what is open, put back what is taken up, lay the pencil down";
     Redraw       "redraw"       ALL ("Ctrl-L") Always "" "Draw the whole screen again";
     Suspend      "suspend"      ALL ("Ctrl-Z") JobControl "" "Go back to the shell for now; `fg` returns";
-    Quit         "quit"         IN[Look Plot Carry Trace Anchor Help Legs Dividers Tide Starts Limits Drill Marked Drills Progress] ("q") Always "quit" "Leave; everything is saved";
+    Quit         "quit"         IN[Look Plot Carry Trace Anchor Fix Help Legs Dividers Tide Starts Limits Drill Marked Drills Progress] ("q") Always "quit" "Leave; everything is saved";
     QuitAnywhere "quit-anywhere" ALL ("Ctrl-Q" "Ctrl-C") Always "" "Leave, from wherever you are; everything is saved";
 
 [Typing]

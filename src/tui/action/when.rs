@@ -1,6 +1,6 @@
 //! When an action can be done.
 
-use crate::state::State;
+use crate::state::{Hand, State};
 use crate::view::drill_last_top;
 
 /// What must hold for an action to be possible.
@@ -28,6 +28,12 @@ pub enum When {
     EditableTrace,
     /// The route may be changed, and a traced leg of it is chosen or under the cursor.
     TracedLeg,
+    /// A bearing was taken for a fix.
+    HasBearing,
+    /// One is under the cursor or chosen.
+    AimedBearing,
+    /// The route may be changed, and the bearings give a fix.
+    EditableFix,
     /// There is a change to take back.
     CanUndo,
     /// There is a change that was taken back.
@@ -71,6 +77,11 @@ impl When {
             When::HasLine => state.thread.has_line(),
             When::EditableTrace => editable && state.thread.has_line(),
             When::TracedLeg => editable && state.traced_leg().is_some(),
+            When::HasBearing => !state.bearings.taken().is_empty(),
+            When::AimedBearing => state.aimed_bearing().is_some(),
+            When::EditableFix => editable && matches!(state.fixed(), Some(Ok(_))),
+            When::CanUndo if state.hand == Hand::Fix => state.bearings.can_undo(),
+            When::CanRedo if state.hand == Hand::Fix => state.bearings.can_redo(),
             When::CanUndo if state.hand.traces() => state.thread.can_undo(),
             When::CanRedo if state.hand.traces() => state.thread.can_redo(),
             When::CanUndo => editable && state.document.can_undo().is_some(),
@@ -113,6 +124,12 @@ impl When {
                 "a line needs two anchors, or one and a whole round".to_owned()
             }
             When::TracedLeg => "no traced leg is chosen or under the cursor".to_owned(),
+            When::HasBearing => "no bearing was taken yet".to_owned(),
+            When::AimedBearing => "no bearing is under the cursor or chosen".to_owned(),
+            When::EditableFix => match state.fixed() {
+                Some(Err(why)) => why.to_string(),
+                _ => "a fix needs two bearings".to_owned(),
+            },
             When::CanUndo => "there is no change to take back".to_owned(),
             When::CanRedo => "there is no change to make again".to_owned(),
             When::HasTides
@@ -151,11 +168,12 @@ impl When {
     /// Whether what it allows changes the route.
     fn changes_route(self, state: &State) -> bool {
         match self {
-            When::CanUndo | When::CanRedo => !state.hand.traces(),
+            When::CanUndo | When::CanRedo => !state.hand.has_history(),
             When::Editable
             | When::EditablePoint
             | When::EditableLeg
             | When::EditableTrace
+            | When::EditableFix
             | When::TracedLeg => true,
             _ => false,
         }
@@ -173,6 +191,9 @@ impl When {
             When::AimedAnchor => "with an anchor under the cursor or chosen",
             When::HasLine | When::EditableTrace => "with a line",
             When::TracedLeg => "with a traced leg chosen or under the cursor",
+            When::HasBearing => "with a bearing",
+            When::AimedBearing => "with a bearing under the cursor or chosen",
+            When::EditableFix => "with a fix",
             When::CanUndo => "after a change",
             When::CanRedo => "after an undo",
             When::HasTides => "with tides on the chart",

@@ -8,6 +8,7 @@
 //! move.
 
 mod drill;
+mod fix;
 mod frame;
 mod graticule;
 mod grid;
@@ -26,6 +27,7 @@ mod tests;
 
 pub use drill::Drilled;
 pub(crate) use drill::Whose;
+pub use fix::{FixLine, Fixing};
 pub use frame::{Norths, inner};
 pub use grid::grid_interval;
 
@@ -64,6 +66,8 @@ pub struct Scene<'a> {
     pub tracks: &'a [Option<&'a [Point]>],
     /// The trace.
     pub tracing: Tracing<'a>,
+    /// Bearings of marks.
+    pub fixing: Fixing<'a>,
     /// What the pencil would draw: a dashed line through these points.
     pub pencil: &'a [Point],
     /// The passage.
@@ -191,6 +195,7 @@ pub fn chart(
     if scene.grid_lines {
         grid::letters(scene, theme, &mut sheet, buffer);
     }
+    fix::draw(scene, theme, &mut sheet, buffer, &mut drawer.over);
     thread::draw(scene, theme, &mut sheet, buffer, &mut drawer.over);
     passage::boat(scene, theme, &mut sheet, buffer);
     over::draw(scene, theme, &sheet, buffer, &mut drawer.over);

@@ -118,6 +118,7 @@ fn scene<'a>(chart: &'a Chart, made: &'a Made, view: View) -> Scene<'a> {
         chosen_leg: None,
         chosen_waypoint: None,
         tracks: &[],
+        fixing: Fixing::default(),
         tracing: Tracing::default(),
         drilled: Drilled::default(),
         sailing: Sailing::default(),

@@ -67,7 +67,7 @@ fn anchor(mark: AnchorMark, dots: DotSet) -> char {
 }
 
 /// Puts a sign down, which the cursor then leaves as it is.
-fn sign(at: Point, glyph: char, style: Style, sheet: &mut Sheet, buffer: &mut Buffer) {
+pub(super) fn sign(at: Point, glyph: char, style: Style, sheet: &mut Sheet, buffer: &mut Buffer) {
     if let Some(cell) = sheet.cell_of(at) {
         sheet.put(cell, glyph, style, buffer);
         sheet.take(cell.0, cell.1, Taken::WORDS.and(Taken::SIGN));

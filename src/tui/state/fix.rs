@@ -4,7 +4,7 @@
 //! from them and from the route's variation whenever it is asked for: nothing of it is kept.
 
 use chart::Point;
-use nav::fix::{self, Fix, FixError, Reach, Sight};
+use nav::fix::{self, Fix, FixError, HAND_COMPASS, Reach, Sight};
 use nav::{Bearing, GridNorth, Length, Magnetic, OutOfRange, Position, True, Turn, geodesic};
 
 use super::State;
@@ -14,10 +14,6 @@ const CATCH: f64 = 2.0;
 
 /// The most bearings of a fix.
 pub const MOST_BEARINGS: usize = 12;
-
-/// How far off a bearing may be before anything else is said, in degrees: what a hand compass is read to from a kayak. Common
-/// practice, no published source.
-const USUAL_ERROR: f64 = 3.0;
 
 /// The bearings that were taken.
 #[derive(Debug, Clone, PartialEq)]
@@ -29,8 +25,8 @@ pub struct Bearings {
     future: Vec<Vec<Taken>>,
     /// Which of them is chosen.
     pub chosen: Option<usize>,
-    /// How far off each may be, in degrees.
-    pub error: f64,
+    /// How far off each may be.
+    pub error: Turn,
 }
 
 impl Default for Bearings {
@@ -40,7 +36,7 @@ impl Default for Bearings {
             past: Vec::new(),
             future: Vec::new(),
             chosen: None,
-            error: USUAL_ERROR,
+            error: HAND_COMPASS,
         }
     }
 }
@@ -63,6 +59,8 @@ pub struct Mark {
     pub position: Position,
     /// Its name, or its grid reference.
     pub name: String,
+    /// Whether it has a name, and is not any place.
+    pub named: bool,
 }
 
 /// A bearing as it was read off.
@@ -161,27 +159,34 @@ impl State {
     /// What the cursor takes a bearing of: the nearest mark, landing, name or waypoint within reach, else the place itself. Nothing
     /// where the grid does not reach.
     pub fn sighted(&self) -> Option<Mark> {
-        let taken = self.bearings.taken.iter().map(|it| (it.mark.at, it.mark.name.clone()));
-        let named = self.chart.named().map(|it| (it.at, it.name.to_owned()));
-        let waypoints = self.document.route().points.iter().enumerate().filter_map(|(index, it)| {
-            let name = match it.name.as_str() {
-                "" => format!("waypoint {}", index + 1),
-                name => name.to_owned(),
-            };
-            Some((self.point_of(it.at)?, name))
+        // What stands on one spot with a mark is less to be taken a bearing of, and the middle of a race nothing at all.
+        let taken = self.bearings.taken.iter().map(|it| (it.mark.at, it.mark.name.clone(), 0));
+        let named = self.chart.named().filter(|it| it.what != "race");
+        let named = named.map(|it| {
+            let rank = if it.what == "mark" { 1 } else { 2 };
+            (it.at, it.name.to_owned(), rank)
         });
-        let near = taken.chain(named).chain(waypoints).map(|(at, name)| {
+        let waypoints =
+            self.document.route().points.iter().enumerate().filter_map(|(index, it)| {
+                let name = match it.name.as_str() {
+                    "" => format!("waypoint {}", index + 1),
+                    name => name.to_owned(),
+                };
+                Some((self.point_of(it.at)?, name, 3))
+            });
+        let near = taken.chain(named).chain(waypoints).map(|(at, name, rank)| {
             let columns = self.columns_between(at, self.cursor);
-            (columns, at, name)
+            (columns, rank, at, name)
         });
-        let nearest = near.filter(|it| it.0 <= CATCH).min_by(|a, b| a.0.total_cmp(&b.0));
+        let near = near.filter(|it| it.0 <= CATCH);
+        let nearest = near.min_by(|a, b| a.0.total_cmp(&b.0).then(a.1.cmp(&b.1)));
         let (at, name) = match nearest {
-            Some((_, at, name)) => (at, Some(name)),
+            Some((.., at, name)) => (at, Some(name)),
             None => (self.cursor, None),
         };
-        let position = self.position_of(at)?;
+        let (position, named) = (self.position_of(at)?, name.is_some());
         let name = name.unwrap_or_else(|| crate::view::reference(self, position));
-        Some(Mark { at, position, name })
+        Some(Mark { at, position, name, named })
     }
 
     /// The bearing that an action on one means: the one of the mark under the cursor, else the one chosen.
@@ -206,11 +211,10 @@ impl State {
             sights = taken.iter().map(|it| self.sight(it, Some(found.position))).collect();
             found = fix::fix(&sights)?;
         }
-        let off = Turn::from_degrees(self.bearings.error).unwrap_or(NO_TURN);
         Ok(Fixed {
             fix: found,
             cut: fix::cut(&sights),
-            reach: fix::reach(&sights, found.position, off)?,
+            reach: fix::reach(&sights, found.position, self.bearings.error)?,
             turned: sights.iter().map(|sight| !is_seen(sight, found.position)).collect(),
             sights,
         })
@@ -240,8 +244,6 @@ impl State {
         }
     }
 }
-
-const NO_TURN: Turn = Turn::NONE;
 
 /// Whether a sight is the bearing of the mark from a place, and not that of the place from the mark.
 fn is_seen(sight: &Sight, from: Position) -> bool {

@@ -17,6 +17,8 @@ pub enum Hand {
         /// The anchor taken up, which follows the cursor until it is put down.
         carried: Option<usize>,
     },
+    /// Bearings of marks, which give a fix.
+    Fix,
     /// A question of practice: what is read off at the cursor is not shown.
     Drill,
 }
@@ -30,6 +32,7 @@ impl Hand {
             Hand::Plot { carried: Some(_) } => "move",
             Hand::Trace { carried: None } => "trace",
             Hand::Trace { carried: Some(_) } => "anchor",
+            Hand::Fix => "fix",
             Hand::Drill => "drill",
         }
     }
@@ -38,7 +41,7 @@ impl Hand {
     pub fn carried(self) -> Option<usize> {
         match self {
             Hand::Plot { carried } => carried,
-            Hand::Look | Hand::Trace { .. } | Hand::Drill => None,
+            Hand::Look | Hand::Trace { .. } | Hand::Fix | Hand::Drill => None,
         }
     }
 
@@ -47,11 +50,16 @@ impl Hand {
         matches!(self, Hand::Trace { .. })
     }
 
+    /// Whether what is in hand keeps changes of its own, apart from the route's.
+    pub fn has_history(self) -> bool {
+        self.traces() || self == Hand::Fix
+    }
+
     /// The anchor of the trace taken up.
     pub fn carried_anchor(self) -> Option<usize> {
         match self {
             Hand::Trace { carried } => carried,
-            Hand::Look | Hand::Plot { .. } | Hand::Drill => None,
+            Hand::Look | Hand::Plot { .. } | Hand::Fix | Hand::Drill => None,
         }
     }
 }

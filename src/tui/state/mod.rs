@@ -3,6 +3,7 @@
 mod anchors;
 mod clicks;
 mod drill;
+mod fix;
 mod hand;
 mod line;
 mod moment;
@@ -17,6 +18,8 @@ mod work;
 pub use drill::{
     Again, Drill, DrillChoice, DrillList, DrillRow, Practice, ProgressPage, Put, Stage, Told,
 };
+pub(crate) use fix::read as read_bearing;
+pub use fix::{Bearings, Fixed, MOST_BEARINGS, Mark, Read, Taken};
 pub use hand::{Chosen, Hand, Held};
 pub use line::Line;
 pub(crate) use moment::Wet;
@@ -102,6 +105,8 @@ pub struct State {
     pub settings: Settings,
     /// The line along a shore that is being traced, or was.
     pub thread: Thread,
+    /// The bearings of marks that were taken for a fix.
+    pub bearings: Bearings,
     /// The lines of the traced legs, on the chart's grid.
     pub(crate) tracks: Tracks,
     /// Practice: the record, and the sitting.
@@ -240,6 +245,7 @@ impl State {
             message: None,
             settings: Settings::default(),
             thread: Thread::default(),
+            bearings: Bearings::default(),
             tracks: Tracks::default(),
             practice: Practice::default(),
             work: Work::default(),
@@ -300,6 +306,7 @@ impl State {
             (None, Hand::Plot { carried: Some(_) }) => Context::Carry,
             (None, Hand::Trace { carried: None }) => Context::Trace,
             (None, Hand::Trace { carried: Some(_) }) => Context::Anchor,
+            (None, Hand::Fix) => Context::Fix,
             (None, Hand::Drill) => self.practice.context(),
         }
     }

@@ -1,10 +1,10 @@
 //! What lies open on top of the chart.
 
 use chart::Point;
-use nav::Length;
+use nav::{Length, Turn};
 use plan::Limit;
 
-use super::{DrillList, Line, ProgressPage, StartsBox};
+use super::{DrillList, Line, ProgressPage, Read, StartsBox};
 use crate::action::{Act, Context};
 
 /// Something open on top of the chart. The topmost has the keys.
@@ -170,6 +170,10 @@ pub enum Question {
     StandOff,
     /// By what step it is smoothed.
     Smoothing,
+    /// The bearing of what the cursor has caught.
+    Bearing,
+    /// How far off each bearing may be.
+    BearingError,
 }
 
 /// An answer understood.
@@ -190,6 +194,10 @@ pub enum Change {
     StandOff(Length),
     /// By what step it is smoothed.
     Smoothing(Length),
+    /// The bearing of what the cursor has caught.
+    Bearing(Read),
+    /// How far off each bearing may be.
+    BearingError(Turn),
 }
 
 impl From<plan::Edit> for Change {
@@ -212,6 +220,8 @@ impl Question {
             Question::Limit(limit) => format!("Limit: {limit}"),
             Question::StandOff => "Stand-off from the shore".to_owned(),
             Question::Smoothing => "Step that smooths the line".to_owned(),
+            Question::Bearing => "Bearing from you".to_owned(),
+            Question::BearingError => "How far off each bearing may be".to_owned(),
         }
     }
 
@@ -232,6 +242,8 @@ impl Question {
             Question::Smoothing => {
                 "200 m, 1 km or 0.5 NM, up to 20 km; 0 is every point of the shore"
             }
+            Question::Bearing => "132 by the compass; 132T true, 132G by the grid's lines",
+            Question::BearingError => "degrees: 3, up to 15",
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use plan::{Edit, Limit};
 
-use super::{answer, passage, route};
+use super::{answer, fix, passage, route};
 use crate::action::Act;
 use crate::state::{Answer, Ask, Change, Line, Overlay, Question};
 use crate::{Command, State};
@@ -19,6 +19,8 @@ pub(super) fn open(state: &mut State, act: Act) {
         (Act::Wind, _) => Question::Wind,
         (Act::StandOff, _) => Question::StandOff,
         (Act::Smoothing, _) => Question::Smoothing,
+        (Act::TakeBearing, _) => Question::Bearing,
+        (Act::BearingError, _) => Question::BearingError,
         _ => return,
     };
     put(state, question);
@@ -54,6 +56,8 @@ fn now(state: &State, question: Question) -> String {
         Question::Limit(limit) => route.limits.written(limit),
         Question::StandOff => answer::length_text(state.thread.set().stand_off),
         Question::Smoothing => answer::length_text(state.thread.set().step),
+        Question::Bearing => fix::bearing_text(state),
+        Question::BearingError => state.bearings.error.as_degrees().to_string(),
     }
 }
 
@@ -78,6 +82,8 @@ pub(super) fn understand(state: &State, asked: &Ask) -> Result<Answer, String> {
         Question::Variation => answer::variation(text, state),
         Question::StandOff => answer::stand_off(text),
         Question::Smoothing => answer::smoothing(text),
+        Question::Bearing => fix::bearing(text, state),
+        Question::BearingError => fix::error(text),
     }
 }
 
@@ -97,6 +103,14 @@ pub(super) fn accept(state: &mut State, asked: Ask) -> Vec<Command> {
         }
         Ok(Answer { change: Change::Smoothing(step), .. }) => {
             state.thread.change(|set| set.step = step);
+            Vec::new()
+        }
+        Ok(Answer { change: Change::Bearing(read), .. }) => {
+            fix::take(state, read);
+            Vec::new()
+        }
+        Ok(Answer { change: Change::BearingError(error), .. }) => {
+            state.bearings.error = error;
             Vec::new()
         }
         Err(wrong) => {

@@ -7,6 +7,7 @@ mod choose;
 mod cursor;
 mod drill;
 mod find;
+mod fix;
 mod moment;
 mod overlay;
 mod passage;
@@ -170,11 +171,14 @@ fn act_on(state: &mut State, act: Act) -> Vec<Command> {
         Drop | Insert | Move | PutDown | NudgeWest | NudgeEast | NudgeNorth | NudgeSouth
         | NudgeTenthWest | NudgeTenthEast | NudgeTenthNorth | NudgeTenthSouth | Delete | Pencil
         | Reverse => return route::act(state, act),
+        Undo | Redo if state.hand == Hand::Fix => fix::history(state, act),
         Undo | Redo if state.hand.traces() => thread::history(state, act),
         Undo | Redo => return route::act(state, act),
         Thread | Anchor | FreePoints | OtherWay | Round | MoveAnchor | PutAnchor | TakeBack
         | DeleteAnchor | NextAnchor | PreviousAnchor | StandOff | Smoothing | ToRoute | Retrace
         | ClearTrace | Dividers => return thread::act(state, act),
+        Fix | TakeBearing | BearingBack | DeleteBearing | NextBearing | PreviousBearing
+        | BearingError | FixToRoute | ClearFix => return fix::act(state, act),
         TimeBack | TimeOn | HourBack | HourOn | PreviousWater | NextWater | NextSlack
         | AtDeparture | Now | Play | TideCurve | NextPort | StreamArrows => {
             return moment::act(state, act);

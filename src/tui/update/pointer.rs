@@ -39,10 +39,10 @@ pub(super) fn let_go(state: &mut State) {
     }
 }
 
-/// With the thread in hand the cursor goes with the pointer, so that what would be caught is seen
+/// With the thread or bearings in hand the cursor goes with the pointer, so that what would be caught is seen
 /// before the click.
 fn hover(state: &mut State, at: (u16, u16)) {
-    if state.hand.traces()
+    if (state.hand.traces() || state.hand == Hand::Fix)
         && state.overlays.is_empty()
         && let Some(point) = state.point_at(at.0, at.1)
     {
@@ -240,6 +240,10 @@ fn click(state: &mut State, at: (u16, u16)) -> Vec<Command> {
                 None => state.nearest_leg(point).and_then(leg),
             };
             Vec::new()
+        }
+        Hand::Fix => {
+            cursor::put(state, point);
+            perform(state, Act::TakeBearing)
         }
         Hand::Plot { carried: None } => {
             cursor::put(state, point);

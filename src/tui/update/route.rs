@@ -29,7 +29,9 @@ fn pencil(state: &mut State) {
         Hand::Plot { .. } => {
             lay_down(state);
         }
-        Hand::Look | Hand::Trace { .. } | Hand::Drill => state.hand = Hand::Plot { carried: None },
+        Hand::Look | Hand::Trace { .. } | Hand::Fix | Hand::Drill => {
+            state.hand = Hand::Plot { carried: None }
+        }
     }
 }
 
@@ -87,6 +89,7 @@ pub(super) fn lay_down(state: &mut State) -> bool {
         Hand::Plot { carried: Some(_) } => put_back(state),
         Hand::Plot { carried: None } => state.hand = Hand::Look,
         Hand::Trace { .. } => thread::lay_down(state),
+        Hand::Fix => state.hand = Hand::Look,
         // It is laid down by the clock.
         Hand::Drill => return false,
     }

@@ -304,6 +304,9 @@ fn every_action_can_be_done_where_its_keys_count_and_none_fails() {
                 Context::Carry => "Enter Right*9 Enter m",
                 Context::Trace => "t Enter Up*30 Enter",
                 Context::Anchor => "t Enter Up*30 Enter m",
+                Context::Fix => {
+                    "F / 'Otter Sound' Enter Enter 30T Enter / 'Otter Slip' Enter Enter 100T Enter"
+                }
                 Context::Dividers => "t Enter Up*30 Enter d",
                 Context::Tide => "y",
                 Context::Help => "Enter Right*9 Enter ?",

@@ -7,9 +7,11 @@ use nav::{GridPoint, text};
 use ratatui::buffer::Buffer;
 
 use super::drill;
+use super::fix;
 use crate::State;
 use crate::draw::{
-    self, AnchorMark, Clock, Cursor, Drawer, Drilled, Norths, Sailing, Scene, Tracing, Waypoint,
+    self, AnchorMark, Clock, Cursor, Drawer, Drilled, FixLine, Fixing, Norths, Sailing, Scene,
+    Tracing, Waypoint,
 };
 use crate::glyphs::DotSet;
 use crate::state::{CaughtOn, Chosen, Hand, Stage};
@@ -33,6 +35,7 @@ pub(super) fn draw(state: &State, theme: &Theme, buffer: &mut Buffer, drawer: &m
     let tracks: Vec<Option<&[Point]>> =
         (0..shown.len().saturating_sub(1)).map(|leg| state.track(leg)).collect();
     let anchors = anchors(state);
+    let lines = fix::lines(state);
     let arrows = state.arrows();
     let curves = curves(state);
     let clocks = clocks(state);
@@ -45,6 +48,7 @@ pub(super) fn draw(state: &State, theme: &Theme, buffer: &mut Buffer, drawer: &m
         },
         tracks: &tracks,
         tracing: tracing(state, &anchors),
+        fixing: fixing(state, &lines),
         pencil: pencil.as_slice(),
         sailing: Sailing { tracks: &curves, clocks: &clocks, boat: state.boat() },
         streams: &arrows,
@@ -66,6 +70,7 @@ fn bare(state: &State) -> Scene<'_> {
         chosen_waypoint: None,
         tracks: &[],
         tracing: Tracing::default(),
+        fixing: Fixing::default(),
         pencil: &[],
         sailing: Sailing::default(),
         drilled: Drilled::default(),
@@ -183,6 +188,17 @@ fn tracing<'a>(state: &'a State, anchors: &'a [(Point, AnchorMark)]) -> Tracing<
     }
 }
 
+/// The lines of the bearings taken, the fix, and what the cursor has caught.
+fn fixing<'a>(state: &State, lines: &'a [FixLine]) -> Fixing<'a> {
+    let place = state.fixed().and_then(Result::ok);
+    let caught = (state.hand == Hand::Fix).then(|| state.sighted()).flatten();
+    Fixing {
+        lines,
+        place: place.and_then(|fixed| state.point_of(fixed.fix.position)),
+        caught: caught.map(|mark| mark.at).filter(|at| *at != state.cursor),
+    }
+}
+
 /// The sign of what is in hand.
 fn hand(state: &State) -> char {
     let ascii = state.settings.dots == DotSet::Ascii;
@@ -195,6 +211,8 @@ fn hand(state: &State) -> char {
         Hand::Trace { carried: None } => '~',
         Hand::Trace { carried: Some(_) } if ascii => '*',
         Hand::Trace { carried: Some(_) } => '◆',
+        Hand::Fix if ascii => '^',
+        Hand::Fix => '△',
         Hand::Drill if ascii => 'x',
         Hand::Drill => '✕',
     }

@@ -3,6 +3,7 @@
 use ratatui::buffer::Buffer;
 use ratatui::style::Style;
 
+use super::fix;
 use super::fold::{Field, fold};
 use super::foot;
 use super::ink::{Pen, fit};
@@ -20,14 +21,18 @@ const GAP: u16 = 2;
 /// Whatever the program has to say stands in place of the second until the next key.
 pub(super) fn draw(state: &State, readings: &Readings, inks: &Inks, buffer: &mut Buffer) {
     let mut pen = Pen::new(buffer, state.layout().folded);
-    let (leg, mut place) = match &readings.traced {
-        Some(traced) => (
+    let (leg, mut place) = match (&readings.traced, &readings.fix) {
+        (_, Some(read)) => (
+            fix::line_fields(read),
+            fix::place_fields(read, &readings.reference, &readings.position),
+        ),
+        (Some(traced), None) => (
             thread::line_fields(traced),
             thread::place_fields(traced, &readings.reference, &readings.position),
         ),
-        None => (leg(readings), place(readings)),
+        (None, None) => (leg(readings), place(readings)),
     };
-    if let (Some(water), None) = (&readings.water, &readings.traced) {
+    if let (Some(water), None, None) = (&readings.water, &readings.traced, &readings.fix) {
         place.splice(1..1, water::fields(water));
     }
     line(&mut pen, leg, inks);

@@ -4,6 +4,7 @@ mod ascii;
 mod chart;
 mod curve;
 mod drill;
+mod fix;
 mod fold;
 mod folded;
 mod foot;
@@ -32,6 +33,7 @@ pub(crate) use drill::{
     last_top as drill_last_top, page_rows as drill_page_rows, rows_wanted as drill_rows,
 };
 pub(crate) use overlay::{drills_row_at, help_last_top};
+pub(crate) use readings::reference;
 pub(crate) use strip::place_at as strip_place;
 
 use crate::State;

@@ -3,10 +3,12 @@
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 
+use super::fix::{self, FixRead};
 use super::ink::{self, Pen};
 use super::inks::Inks;
 use super::readings::Readings;
 use super::thread::{self, Traced};
+use crate::layout::window;
 use crate::state::State;
 
 /// From this width on there is room between the figures.
@@ -24,6 +26,14 @@ pub(super) fn draw(state: &State, readings: &Readings, inks: &Inks, buffer: &mut
         let below = Rect { y: area.y + DIVIDERS, height: STEPS, ..area };
         position(&mut column, readings, &traced.catches);
         return thread::dividers(state, below.intersection(area), inks, buffer);
+    }
+    if let Some(read) = &readings.fix {
+        fix_pane(&mut column, read);
+        position(&mut column, readings, &read.catches);
+        let below = Rect { y: area.y + LEFT_OUT, height: LEFT_OUT_ROWS, ..area };
+        let below = Rect { x: below.x + 2, width: below.width.saturating_sub(2), ..below };
+        let words = if read.advice.is_empty() { fix::LEFT_OUT } else { &read.advice };
+        return Pen::new(buffer, below.intersection(area)).words(words, inks.quiet);
     }
     bearing(&mut column, readings);
     distance(&mut column, readings);
@@ -98,6 +108,40 @@ fn trace(column: &mut Column<'_>, traced: &Traced) {
     column.gap();
     column.heading("Dividers", &traced.slope);
     for _ in 0..=STEPS {
+        column.gap();
+    }
+}
+
+/// The rows for bearings in the column, the row below the fix, and the rows there for what is left out.
+const BEARINGS: usize = 4;
+const LEFT_OUT: u16 = 11;
+const LEFT_OUT_ROWS: u16 = 4;
+
+fn fix_pane(column: &mut Column<'_>, read: &FixRead) {
+    column.heading("Fix", &read.of);
+    let lit = read.rows.iter().position(|row| row.chosen).unwrap_or(read.rows.len());
+    let first = window(read.rows.len(), lit, BEARINGS as u16);
+    for row in read.rows.iter().skip(first).take(BEARINGS) {
+        let Column { pen, inks, label, figure } = column;
+        pen.write(if row.chosen { "▸ " } else { "  " }, inks.key).write(&row.read, inks.figure);
+        pen.to(*label).write(&row.from_true, inks.figure);
+        pen.to(*label + *figure).write(&row.name, inks.plain).down();
+    }
+    for _ in read.rows.len()..BEARINGS {
+        column.gap();
+    }
+    column.figures("fix", [&read.reference]);
+    column.figures("", [&read.position]);
+    column.figures("cut", [&read.cut]);
+    if !read.narrow.is_empty() {
+        column.aside(read.narrow);
+    }
+    column.figures("triangle", [&read.triangle]);
+    column.figures(&read.off, [&read.reach]);
+    if !read.along.is_empty() {
+        column.aside(&read.along);
+    }
+    for _ in 0..=LEFT_OUT_ROWS {
         column.gap();
     }
 }

@@ -7,12 +7,13 @@ use nav::text;
 use plan::table::{self, LegRow, PassageRow, StretchRow, Style, TotalRow};
 use plan::{Frame, Reckoning, Route, Warning, Waypoint};
 
+use super::fix::{self, FixRead};
 use super::near;
 use super::sailed;
 use super::thread::{self, Traced};
 use super::water::words::{self, Said};
 use crate::action::Act;
-use crate::state::{Of, State};
+use crate::state::{Hand, Of, State};
 
 /// Everything that is read off.
 #[derive(Debug, Clone, Default)]
@@ -59,6 +60,8 @@ pub(super) struct Readings {
     pub(super) notes: String,
     /// What is read of the trace, with the thread in hand.
     pub(super) traced: Option<Traced>,
+    /// What is read of a fix, with bearings in hand.
+    pub(super) fix: Option<FixRead>,
 }
 
 impl Readings {
@@ -93,6 +96,14 @@ pub(super) fn readings(state: &State) -> Readings {
             readings.warning = traced.warning.clone();
         }
         readings.traced = Some(traced);
+        return readings;
+    }
+    if state.hand == Hand::Fix {
+        let read = fix::read(state);
+        if !read.warning.is_empty() {
+            readings.warning = read.warning.clone();
+        }
+        readings.fix = Some(read);
         return readings;
     }
     match state.read_leg() {
@@ -194,7 +205,7 @@ fn cursor(state: &State, style: Style, readings: &mut Readings) {
     readings.shore = near::shore(state, state.cursor);
 }
 
-pub(super) fn reference(state: &State, at: Position) -> String {
+pub(crate) fn reference(state: &State, at: Position) -> String {
     let on_grid = state.chart.grid.forward(at).map(|on| on.point);
     let reference =
         on_grid.and_then(|point| state.chart.grid.reference(point, state.settings.figures));

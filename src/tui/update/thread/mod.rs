@@ -56,7 +56,7 @@ pub(super) fn lay_down(state: &mut State) {
             choose(state, index);
         }
         Hand::Trace { carried: None } => state.hand = Hand::Look,
-        Hand::Look | Hand::Plot { .. } | Hand::Drill => {}
+        Hand::Look | Hand::Plot { .. } | Hand::Fix | Hand::Drill => {}
     }
 }
 
