@@ -223,14 +223,14 @@ impl State {
     /// A bearing from true north: at the mark, or at the place that it was taken from.
     pub fn sight(&self, taken: &Taken, from: Option<Position>) -> Sight {
         let mark = taken.mark.position;
-        let at_mark = Sight { mark, bearing: self.from_true(taken.read, mark) };
+        let at_mark = Sight { mark, bearing: self.true_bearing(taken.read, mark) };
         match from.filter(|from| is_seen(&at_mark, *from)) {
-            Some(from) => Sight { mark, bearing: self.from_true(taken.read, from) },
+            Some(from) => Sight { mark, bearing: self.true_bearing(taken.read, from) },
             None => at_mark,
         }
     }
 
-    fn from_true(&self, read: Read, at: Position) -> Bearing<True> {
+    fn true_bearing(&self, read: Read, at: Position) -> Bearing<True> {
         match read {
             Read::True(bearing) => bearing,
             Read::Magnetic(bearing) => {
