@@ -45,7 +45,7 @@ impl Profile {
 }
 
 /// Sand or mud: its height above high water, and how far its own roughness lifts it.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, Default)]
 pub(super) struct Soft {
     pub(super) height: f64,
     pub(super) rough: f64,
@@ -138,16 +138,17 @@ impl Funnel {
         self.half.0 + (self.half.1 - self.half.0) * (0.30 * t + 0.70 * t * t * t)
     }
 
-    fn inland(&self, at: Xy) -> f64 {
+    /// The mainland's height above high water at a place, and that of the sand and mud.
+    fn ground(&self, at: Xy) -> (f64, Soft) {
         let (along, off) = self.frame.of(at);
-        let aside = (along - self.axis.at(off)).abs() - self.half_at(off);
-        aside.max(self.ends.0 - off)
+        let (from_axis, half) = ((along - self.axis.at(off)).abs(), self.half_at(off));
+        let inland = (from_axis - half).max(self.ends.0 - off);
+        (self.profile.at(inland), self.soft(off, from_axis / half))
     }
 
-    fn soft(&self, at: Xy) -> Soft {
-        let (along, off) = self.frame.of(at);
+    /// The sand and mud so far off the land's side, and so far across: 1 at its sides.
+    fn soft(&self, off: f64, across: f64) -> Soft {
         let t = self.share(off);
-        let across = (along - self.axis.at(off)).abs() / self.half_at(off);
         if across > 1.0 {
             return Soft { height: -0.05 * self.range - 12.0 * (across - 1.0), rough: 0.0 };
         }
@@ -171,27 +172,21 @@ pub(super) enum Body {
 }
 
 impl Body {
-    /// The height of the mainland's ground above high water; nothing without one.
-    pub(super) fn rise(&self, at: Xy) -> Option<f64> {
+    /// The height of the mainland's ground above high water at a place, where there is one, and that of
+    /// the sand and mud.
+    pub(super) fn ground(&self, at: Xy) -> (Option<f64>, Soft) {
         match self {
-            Body::Isles => None,
-            Body::Coast { frame, line, profile, .. } => {
+            Body::Isles => (None, Soft::NONE),
+            Body::Coast { frame, line, profile, barrier } => {
                 let (along, off) = frame.of(at);
-                Some(profile.at(line.at(along) - off))
+                let shore = line.at(along);
+                let soft = barrier.as_ref().map(|barrier| barrier.soft(along, off, shore));
+                (Some(profile.at(shore - off)), soft.unwrap_or(Soft::NONE))
             }
-            Body::Funnel(funnel) => Some(funnel.profile.at(funnel.inland(at))),
-        }
-    }
-
-    /// The sand and mud at a place.
-    pub(super) fn soft(&self, at: Xy) -> Soft {
-        match self {
-            Body::Coast { frame, line, barrier: Some(barrier), .. } => {
-                let (along, off) = frame.of(at);
-                barrier.soft(along, off, line.at(along))
+            Body::Funnel(funnel) => {
+                let (rise, soft) = funnel.ground(at);
+                (Some(rise), soft)
             }
-            Body::Funnel(funnel) => funnel.soft(at),
-            Body::Isles | Body::Coast { barrier: None, .. } => Soft::NONE,
         }
     }
 

@@ -37,23 +37,23 @@ pub(super) struct Coast {
 }
 
 impl Coast {
-    /// Draws the lines of a settled relief and of its lakes.
-    pub(super) fn new(relief: &Relief, lakes: &Relief) -> Self {
+    /// Draws the lines of a settled relief and of its lakes, if it has any.
+    pub(super) fn new(relief: &Relief, lakes: Option<&Relief>) -> Self {
         let (mut flats, joints) = flats(relief);
-        let mut levels: Vec<Vec<Loop>> =
-            (0..relief.levels.len()).map(|l| lines(relief, l)).collect();
-        let mut lakes: Vec<Loop> =
-            lines(lakes, 0).into_iter().filter(|l| l.double_area() < -2 * LEAST_LAND).collect();
+        let mut levels = lines(relief);
+        let mut lakes: Vec<Loop> = lakes.map_or_else(Vec::new, |lakes| lines(lakes).swap_remove(0));
+        lakes.retain(|lake| lake.double_area() < -2 * LEAST_LAND);
         drop_small(&mut levels);
         thin_all(&mut levels, &mut lakes, &joints, relief);
-        let shared: BTreeSet<Corner> = levels[..FIRST_DEPTH]
+        let mut shared: Vec<Corner> = levels[..FIRST_DEPTH]
             .iter()
             .flatten()
             .flat_map(|l| l.corners.iter().copied())
             .chain(joints)
             .collect();
+        shared.sort_unstable();
         for flat in &mut flats {
-            flat.edge.corners.retain(|c| shared.contains(c));
+            flat.edge.corners.retain(|c| shared.binary_search(c).is_ok());
         }
         let seen = |line: &Loop| line.corners.iter().any(|c| relief.within(xy(*c), 0.0));
         flats.retain(|f| f.edge.corners.len() > 2 && seen(&f.edge));

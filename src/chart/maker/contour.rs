@@ -120,34 +120,56 @@ fn offset(levels: &Levels, (first, last): (f64, f64), level: usize) -> i32 {
     places[level]
 }
 
-/// The closed lines of a level, in an order that depends on the relief alone.
-pub(super) fn lines(relief: &Relief, level: usize) -> Vec<Loop> {
-    let nowhere = u32::MAX;
-    let mut next = vec![nowhere; relief.heights.len() * 2];
-    let mut starts = Vec::new();
+/// The closed lines of each level, in an order that depends on the relief alone.
+pub(super) fn lines(relief: &Relief) -> Vec<Vec<Loop>> {
+    // How many of the levels, which fall, each node lies below: at one that it is not below, it is above
+    // all the rest.
+    let below = |height: &f64| relief.levels.iter().filter(|level| height < level).count() as u8;
+    let below: Vec<u8> = relief.heights.iter().map(below).collect();
+    let mut cells = Vec::new();
     for row in 0..relief.rows - 1 {
-        for column in 0..relief.columns - 1 {
-            let node = relief.index(column, row);
-            let above = corners_above(relief, node, relief.levels[level]);
-            if above == [above[0]; 4] {
-                continue;
+        for node in relief.index(0, row)..relief.index(relief.columns - 1, row) {
+            let up = node + relief.columns;
+            let corners = [node, node + 1, up + 1, up].map(|n| below[n]);
+            if corners != [corners[0]; 4] {
+                cells.push((node, corners));
             }
-            let sides = sides_of(relief, node);
-            let (pieces, count) = chords(above);
-            for (from, to) in pieces.into_iter().take(count) {
-                next[sides[from].number() as usize] = sides[to].number();
-                starts.push(sides[from].number());
-            }
+        }
+    }
+    let mut next = vec![NOWHERE; relief.heights.len() * 2];
+    let levels = 0..relief.levels.len();
+    levels.map(|level| closed(relief, level, &cells, &mut next)).collect()
+}
+
+/// No side of a cell.
+const NOWHERE: u32 = u32::MAX;
+
+/// The closed lines of a level through the cells whose corners lie below so many levels each. `next`
+/// leads nowhere, before and after.
+fn closed(
+    relief: &Relief,
+    level: usize,
+    cells: &[(usize, [u8; 4])],
+    next: &mut [u32],
+) -> Vec<Loop> {
+    let mut starts = Vec::new();
+    for (node, below) in cells {
+        let above = below.map(|count| usize::from(count) <= level);
+        let sides = sides_of(relief, *node);
+        let (pieces, count) = chords(above);
+        for (from, to) in pieces.into_iter().take(count) {
+            next[sides[from].number() as usize] = sides[to].number();
+            starts.push(sides[from].number());
         }
     }
     let mut loops = Vec::new();
     for start in starts {
         let mut corners = Vec::new();
         let mut at = start;
-        while next[at as usize] != nowhere {
+        while next[at as usize] != NOWHERE {
             let side = Side { node: at as usize / 2, upward: at % 2 == 1 };
             corners.push(crossing(relief, side, level));
-            at = std::mem::replace(&mut next[at as usize], nowhere);
+            at = std::mem::replace(&mut next[at as usize], NOWHERE);
         }
         if !corners.is_empty() {
             loops.push(Loop { corners });

@@ -2,7 +2,8 @@
 
 use super::body::Soft;
 use super::bold::{Ground, smooth_max};
-use super::dice::{Noise, Xy};
+use super::dice::{Noise, Sheet, Xy};
+use super::relief::Relief;
 use super::sketch::Sketch;
 
 /// A channel that is kept clear has at least this share of its depth everywhere.
@@ -10,9 +11,9 @@ const CLEAR: f64 = 0.45;
 
 /// Roughness at every size from a hill down to a boulder field.
 pub(super) struct Detail {
-    hills: [(Noise, f64); 5],
-    skerries: [(Noise, f64); 4],
-    sands: [(Noise, f64); 3],
+    hills: [(Sheet, f64); 5],
+    skerries: [(Sheet, f64); 4],
+    sands: [(Sheet, f64); 3],
     grain: Xy,
     stretch: f64,
     clear: bool,
@@ -20,9 +21,15 @@ pub(super) struct Detail {
 
 impl Detail {
     /// The roughness of a sketch's ground.
-    pub(super) fn new(seed: u64, sketch: &Sketch) -> Self {
+    pub(super) fn new(seed: u64, sketch: &Sketch, relief: &Relief) -> Self {
         let gains = sketch.style.hills;
-        let layer = |purpose, wavelength, height| (Noise::new(seed, purpose, wavelength), height);
+        let (low, high) = relief.corners();
+        let corners = [low, (high.0, low.1), (low.0, high.1), high];
+        let (low, high) =
+            about(corners.map(|at| along_grain(at, sketch.grain, sketch.style.stretch)));
+        let layer = |purpose, wavelength, height| {
+            (Sheet::new(Noise::new(seed, purpose, wavelength), low, high), height)
+        };
         Self {
             hills: [
                 layer(11, 1_700.0, 66.0 * gains[0]),
@@ -54,11 +61,8 @@ impl Detail {
         if !(-66.0..150.0).contains(&low) && ground.shelf <= 0.0 && ground.soft.height < low {
             return low;
         }
-        // Ridges run with the grain: along it the roughness is drawn out.
-        let along = (at.0 * self.grain.0 + at.1 * self.grain.1) * self.stretch;
-        let across = at.0 * self.grain.1 - at.1 * self.grain.0;
-        let laid = (along, across);
-        let layer = |(noise, height): &(Noise, f64)| height * noise.at(laid);
+        let laid = along_grain(at, self.grain, self.stretch);
+        let layer = |(noise, height): &(Sheet, f64)| height * noise.at(laid);
         let layers = self.hills.each_ref().map(layer);
         let deep = (-ground.base - 8.0).max(0.0) / 26.0;
         let hills = sum(&layers) / (1.0 + deep * deep);
@@ -81,6 +85,18 @@ impl Detail {
         let layers = self.sands.each_ref().map(|(noise, share)| share * noise.at(laid));
         soft.height + soft.rough * sum(&layers)
     }
+}
+
+/// A place along and across the grain. Ridges run with it: along it the roughness is drawn out.
+fn along_grain(at: Xy, grain: Xy, stretch: f64) -> Xy {
+    ((at.0 * grain.0 + at.1 * grain.1) * stretch, at.0 * grain.1 - at.1 * grain.0)
+}
+
+/// The corners of the box about some places.
+fn about(places: [Xy; 4]) -> (Xy, Xy) {
+    places.into_iter().fold((places[0], places[0]), |(low, high), at| {
+        ((low.0.min(at.0), low.1.min(at.1)), (high.0.max(at.0), high.1.max(at.1)))
+    })
 }
 
 fn sum(layers: &[f64]) -> f64 {

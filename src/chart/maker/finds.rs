@@ -213,8 +213,10 @@ pub(super) fn summits(relief: &Relief, low: f64, high: f64) -> Vec<(Xy, f64)> {
         for column in 2..relief.columns - 2 {
             let node = relief.index(column, row);
             let height = relief.heights[node];
-            let on_chart = relief.within(relief.place(node), 100.0);
-            if (low..high).contains(&height) && on_chart && stands_out(relief, column, row) {
+            if (low..high).contains(&height)
+                && stands_out(relief, column, row)
+                && relief.within(relief.place(node), 100.0)
+            {
                 found.push((relief.place(node), height));
             }
         }

@@ -24,6 +24,7 @@ mod flats;
 mod frame;
 mod gates;
 mod names;
+mod near;
 mod relief;
 mod scene;
 mod sketch;
@@ -99,7 +100,7 @@ pub fn make(seed: u64, wishes: &Wishes) -> Result<Chart, MakeError> {
     let sketch = Sketch::new(seed, wishes);
     let mut relief = Relief::new(seed, &sketch, wishes.tide);
     let lakes = water::settle(&mut relief);
-    let coast = Coast::new(&relief, &lakes);
+    let coast = Coast::new(&relief, lakes.as_ref());
     let survey = Survey::new(&relief);
     assemble(seed, wishes, &sketch, &survey, &coast)
 }

@@ -44,7 +44,7 @@ impl Relief {
         let heights = Vec::with_capacity(columns * rows);
         let mut relief = Self { columns, rows, heights, size: sketch.size, levels, sea: 0, margin };
         let bold = Bold::new(seed, sketch, &relief);
-        let detail = Detail::new(seed, sketch);
+        let detail = Detail::new(seed, sketch, &relief);
         for row in 0..rows {
             for column in 0..columns {
                 let at = relief.at(column, row);
@@ -75,6 +75,11 @@ impl Relief {
     pub(super) fn at(&self, column: usize, row: usize) -> Xy {
         let beyond = self.margin as f64 * CELL;
         (column as f64 * CELL - beyond, row as f64 * CELL - beyond)
+    }
+
+    /// The places of its south-west and beyond its north-east corner.
+    pub(super) fn corners(&self) -> (Xy, Xy) {
+        (self.at(0, 0), self.at(self.columns, self.rows))
     }
 
     /// Whether a node lies on the chart.

@@ -22,6 +22,8 @@ pub(super) struct Survey<'a> {
     sums: Vec<u32>,
     /// How far each node is from the nearest land node, see [`distances`].
     off: Vec<u16>,
+    /// Within which distance of a node no land lies, in metres, for each number of such steps.
+    metres: Vec<f64>,
     /// Whether a boat comes to each node from the open sea, through water wide enough for it.
     reached: Vec<bool>,
 }
@@ -37,7 +39,10 @@ impl<'a> Survey<'a> {
                 sums[(row + 1) * wide + column + 1] = sums[row * wide + column + 1] + in_row;
             }
         }
-        Self { relief, sums, off: distances(relief), reached: water::reached(relief) }
+        let off = distances(relief);
+        let most = off.iter().copied().max().unwrap_or_default();
+        let metres = (0..=most).map(|steps| f64::from(steps) * CELL / STRAIGHT * SURE).collect();
+        Self { relief, sums, off, metres, reached: water::reached(relief) }
     }
 
     /// The share of land in the square that reaches `half` metres each way from a place.
@@ -93,7 +98,7 @@ impl<'a> Survey<'a> {
 
     /// A distance within which no land lies: 0 on land.
     fn off_land(&self, at: Xy) -> f64 {
-        f64::from(self.off[self.relief.node(at)]) * CELL / STRAIGHT * SURE
+        self.metres[usize::from(self.off[self.relief.node(at)])]
     }
 
     /// How far the nearest shore is, up to `most` metres, to a cell's width.

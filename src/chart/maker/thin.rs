@@ -37,12 +37,19 @@ impl Index {
     /// Whether any corner but its own three lies in or on a triangle.
     fn touches(&self, triangle: [Corner; 3]) -> bool {
         let [a, b, c] = triangle;
-        let low = self.square((a.0.min(b.0).min(c.0), a.1.min(b.1).min(c.1)));
-        let high = self.square((a.0.max(b.0).max(c.0), a.1.max(b.1).max(c.1)));
+        let least = (a.0.min(b.0).min(c.0), a.1.min(b.1).min(c.1));
+        let most = (a.0.max(b.0).max(c.0), a.1.max(b.1).max(c.1));
+        // A triangle without an area covers all of the straight line that it lies on.
+        let flat = turn(a, b, c) == 0;
+        let may = |p: &Corner| {
+            let within = (least.0..=most.0).contains(&p.0) && (least.1..=most.1).contains(&p.1);
+            flat || within
+        };
+        let touched = |p: &Corner| may(p) && !triangle.contains(p) && covers(triangle, *p);
+        let (low, high) = (self.square(least), self.square(most));
         (low.1..=high.1).any(|row| {
             (low.0..=high.0).any(|column| {
-                let square = &self.squares[(row * self.columns + column) as usize];
-                square.iter().any(|p| !triangle.contains(p) && covers(triangle, *p))
+                self.squares[(row * self.columns + column) as usize].iter().any(touched)
             })
         })
     }

@@ -11,18 +11,19 @@ const LEAST_POOL: usize = 80;
 const FRAME_DEPTH: f64 = 45.0;
 
 /// Settles the waters of a relief: afterwards only the sea lies below high water in
-/// `relief`. Returns the relief in which only lakes lie below high water.
-pub(super) fn settle(relief: &mut Relief) -> Relief {
+/// `relief`. Returns the relief in which only lakes lie below high water, if there are any.
+pub(super) fn settle(relief: &mut Relief) -> Option<Relief> {
     sink_frame(relief);
     let high_water = relief.high_water();
     let basins = cut_off(relief, high_water);
-    let mut lakes = relief.clone();
-    for height in &mut lakes.heights {
+    let mut lakes = basins.iter().any(|basin| basin.len() >= LEAST_LAKE).then(|| relief.clone());
+    for height in lakes.iter_mut().flat_map(|lakes| &mut lakes.heights) {
         *height = height.max(high_water + 1.0);
     }
     for basin in basins {
+        let mut lake = lakes.as_mut().filter(|_| basin.len() >= LEAST_LAKE);
         for node in &basin {
-            if basin.len() >= LEAST_LAKE {
+            if let Some(lakes) = &mut lake {
                 lakes.heights[*node] = relief.heights[*node];
             }
             relief.heights[*node] = high_water + 1.0;
