@@ -3,7 +3,7 @@
 use std::fmt::{self, Display, Formatter};
 
 use nav::text::{self, AngleStyle};
-use nav::{Figures, GridPoint, Position};
+use nav::{Figures, GridPoint, Length, Position};
 use serde::Serialize;
 
 use crate::coast::Coast;
@@ -27,6 +27,8 @@ pub struct Description {
     shorelines: usize,
     shore_vertices: usize,
     shore_length_km: f64,
+    /// How rough the longest shore is, where dividers of the chart's scale can tell.
+    slope: Option<Slope>,
     land_area_km2: f64,
     drying_areas: usize,
     depth_areas: usize,
@@ -40,6 +42,24 @@ pub struct Description {
     marks: Vec<Count>,
     ports: Vec<String>,
     streams: usize,
+}
+
+/// The slope of length against step of dividers, each by its logarithm.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+struct Slope {
+    slope: f64,
+    narrowest_m: f64,
+    widest_m: f64,
+    #[serde(skip)]
+    steps: (Length, Length),
+}
+
+impl Slope {
+    fn new(found: measure::Slope) -> Self {
+        let measure::Slope { slope, narrowest, widest } = found;
+        let (narrowest_m, widest_m) = (narrowest.as_metres(), widest.as_metres());
+        Self { slope, narrowest_m, widest_m, steps: (narrowest, widest) }
+    }
 }
 
 /// A corner of the extent.
@@ -83,6 +103,7 @@ impl Description {
             shorelines: shore.open,
             shore_vertices: shore.vertices,
             shore_length_km: shore.length.as_kilometres(),
+            slope: measure::roughness(chart, coast)?.map(Slope::new),
             land_area_km2: shore.land.as_square_kilometres(),
             drying_areas: chart.drying.len(),
             depth_areas: chart.depths.len(),
@@ -173,7 +194,13 @@ impl Description {
         row(f, "land area", format_args!("{:.1} km²", self.land_area_km2))?;
         let (kilometres, miles) = (self.shore_length_km, self.shore_length_km / 1.852);
         let vertices = self.shore_vertices;
-        row(f, "shore", format_args!("{miles:.1} NM, {kilometres:.1} km, {vertices} vertices"))
+        row(f, "shore", format_args!("{miles:.1} NM, {kilometres:.1} km, {vertices} vertices"))?;
+        if let Some(Slope { slope, steps: (narrowest, widest), .. }) = self.slope {
+            let (narrowest, widest) = (text::kilometres(narrowest), text::kilometres(widest));
+            let steps = format!("dividers from {narrowest} to {widest} on the longest shore");
+            row(f, "slope", format_args!("{slope:.3}, {steps}"))?;
+        }
+        Ok(())
     }
 }
 
@@ -264,6 +291,7 @@ extent        30.0 by 22.0 km
 land          1 shore, 1 lake, 0 open shorelines
 land area     3.0 km²
 shore         4.3 NM, 8.0 km, 4 vertices
+slope         0.000, dividers from 100 m to 1.6 km on the longest shore
 drying areas  0
 depth areas   0
 landings      3: 2 sand, 1 slip

@@ -45,7 +45,7 @@ fn drying_rocks(scene: &mut Scene<'_>) -> Vec<Danger> {
         let top = top.max_by(|a, b| a.1.total_cmp(&b.1))?;
         // No land on it: the water reaches every way.
         let clear = scene.survey.clearance(top.0, 200.0) >= 120.0 && relief.within(top.0, 100.0);
-        (clear && contains(&flat.edge, top.0)).then_some(top)
+        (clear && scene.survey.is_passed(top.0) && contains(&flat.edge, top.0)).then_some(top)
     });
     let worth = |top: &(Xy, f64)| scene.survey.clearance(top.0, 1_500.0);
     let chosen = spaced(tops, worth, |t| t.0, 1_100.0 * scene.scale, 16);
@@ -67,7 +67,8 @@ fn shoals(scene: &mut Scene<'_>, (low, high): (f64, f64), kind: HazardKind) -> V
     let (spacing, count) = if bank { (3_200.0, 6) } else { (1_700.0, 12) };
     let survey = scene.survey;
     let tops = summits(survey.relief, low, high).into_iter().map(|t| t.0);
-    let fit = |at: &Xy| survey.clearance(*at, 400.0) >= if bank { 400.0 } else { 160.0 };
+    let clear = if bank { 400.0 } else { 160.0 };
+    let fit = |at: &Xy| survey.clearance(*at, 400.0) >= clear && survey.is_passed(*at);
     let open = |at: &Xy| survey.openness(*at);
     let chosen = spaced(tops.filter(fit), open, |t| *t, spacing * scene.scale, count);
     let (forms, note) = if bank {
@@ -138,7 +139,8 @@ pub(super) fn races(scene: &mut Scene<'_>, narrows: &[Spot], capes: &[Spot]) -> 
     let small = scene.scale.clamp(0.4, 1.0);
     for (spot, strait) in narrows.iter().zip(scene.straits.clone()).take(3) {
         let name = scene.names.kin(&spot.name.root, words::RACE);
-        let edge = patch(scene, strait.at, strait.through, (420.0 * small, strait.width * 0.42));
+        let sides = (420.0 * small, strait.width * 0.42);
+        let Some(edge) = patch(scene, strait.at, strait.through, sides) else { continue };
         found.push(Breaking {
             name,
             edge,
@@ -150,7 +152,8 @@ pub(super) fn races(scene: &mut Scene<'_>, narrows: &[Spot], capes: &[Spot]) -> 
     for spot in exposed(scene, capes, 3) {
         let Some((at, along)) = off_cape(scene, spot) else { continue };
         let name = scene.names.kin(&spot.name.root, words::RACE);
-        let edge = patch(scene, at, along, (780.0 * small, 330.0 * small));
+        let sides = (780.0 * small, 330.0 * small);
+        let Some(edge) = patch(scene, at, along, sides) else { continue };
         found.push(Breaking {
             name,
             edge,
@@ -183,8 +186,23 @@ pub(super) fn off_cape(scene: &Scene<'_>, cape: &Spot) -> Option<(Xy, Xy)> {
     (on_chart && clear && deep).then_some((off, (seaward.1, -seaward.0)))
 }
 
-/// A ragged oval about a place, clear of every shore.
-fn patch(scene: &mut Scene<'_>, at: Xy, along: Xy, (long, wide): (f64, f64)) -> Vec<Xy> {
+/// A ragged oval about a place, clear of every shore: drawn in until none lies in it or across its edge,
+/// if there is room for any.
+fn patch(scene: &mut Scene<'_>, at: Xy, along: Xy, sides: (f64, f64)) -> Option<Vec<Xy>> {
+    let edge = oval(scene, at, along, sides);
+    (0..8).find_map(|step| {
+        let drawn_in = |corner: &Xy| {
+            let share = 1.0 - 0.1 * f64::from(step);
+            let to = |at: f64, corner: f64| (at + (corner - at) * share).round();
+            (to(at.0, corner.0), to(at.1, corner.1))
+        };
+        let edge: Vec<Xy> = edge.iter().map(drawn_in).collect();
+        (!scene.drawn.is_in(&edge)).then_some(edge)
+    })
+}
+
+/// A ragged oval about a place, its corners clear of every shore.
+fn oval(scene: &mut Scene<'_>, at: Xy, along: Xy, (long, wide): (f64, f64)) -> Vec<Xy> {
     let mut edge = Vec::new();
     for turn in DIRECTIONS {
         let (ahead, aside) = (turn.0 * long, -turn.1 * wide);

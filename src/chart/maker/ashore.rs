@@ -43,10 +43,13 @@ pub(super) fn towns(scene: &mut Scene<'_>) -> Vec<Town> {
     };
     let fit = |b: &&Berth| {
         let out = (b.off.0 + b.seaward.0 * 160.0, b.off.1 + b.seaward.1 * 160.0);
-        b.openness < 0.38 && scene.survey.is_sea(out) && scene.survey.relief.height(out) < -1.5
+        b.openness < 0.38
+            && scene.survey.is_sea(out)
+            && scene.survey.relief.height(out) < -1.5
+            && scene.is_landing(b)
     };
     // Every chart has a port, though it be on an open beach.
-    let any = |b: &&Berth| scene.survey.is_sea(b.off);
+    let any = |b: &&Berth| scene.survey.is_sea(b.off) && scene.is_landing(b);
     let spacing = 4_000.0 * scene.scale;
     let on = |land: usize, count: usize| {
         let berths = scene.berths.iter().filter(|b| b.land == land).filter(fit).copied();
@@ -89,7 +92,7 @@ pub(super) fn beaches(scene: &mut Scene<'_>, towns: &[Town], bays: &[Spot]) -> V
     let rest = spaced(rest, worth, |b| b.at, 1_500.0 * scene.scale * sparse, 60);
     for berth in firsts.into_iter().chain(open).chain(rest) {
         let near = |b: &Beach| distance(b.at, berth.at) < 1_300.0 * scene.scale * sparse;
-        if found.len() < most && !found.iter().any(near) {
+        if found.len() < most && !found.iter().any(near) && scene.is_landing(&berth) {
             found.push(beach(scene, &berth, bays));
         }
     }
@@ -183,8 +186,8 @@ pub(super) fn capes(scene: &mut Scene<'_>) -> Vec<Spot> {
     let berths = scene.berths.iter().filter(large).copied();
     let chosen = spaced(berths, worth, |b| b.at, 1_700.0 * scene.scale, 24);
     let headland = scene.words().headland;
-    let inland = |b: &Berth| (b.at.0 - b.seaward.0 * 50.0, b.at.1 - b.seaward.1 * 50.0);
-    spots(scene, chosen, |_| headland, inland)
+    let inland = |b: Berth| (b, (b.at.0 - b.seaward.0 * 50.0, b.at.1 - b.seaward.1 * 50.0));
+    spots(scene, chosen.into_iter().map(inland), |_| headland)
 }
 
 /// Bays and inlets.
@@ -198,23 +201,23 @@ pub(super) fn bays(scene: &mut Scene<'_>, towns: &[Town]) -> Vec<Spot> {
     let chosen = spaced(berths, worth, |b| b.at, 1_600.0 * scene.scale, 26);
     let (deep, open): (Vec<Berth>, Vec<Berth>) =
         chosen.into_iter().partition(|b| b.openness < 0.11);
-    let relief = scene.survey.relief;
-    // The node by a berth is surely in the water.
-    let at = |b: &Berth| relief.place(relief.node(b.off));
+    let at = |berths: Vec<Berth>| -> Vec<(Berth, Xy)> {
+        berths.into_iter().map(|b| (b, scene.afloat_by(b.off))).collect()
+    };
+    let (deep, open) = (at(deep), at(open));
     let (main, off) = (scene.words().inlet, scene.words().island_inlet);
     let inlet = |b: &Berth| if b.land == 0 { main } else { off };
-    let mut found = spots(scene, deep, inlet, at);
-    found.extend(spots(scene, open, |_| words::BAY, at));
+    let mut found = spots(scene, deep, inlet);
+    found.extend(spots(scene, open, |_| words::BAY));
     found
 }
 
 fn spots(
     scene: &mut Scene<'_>,
-    berths: Vec<Berth>,
+    berths: impl IntoIterator<Item = (Berth, Xy)>,
     forms: impl Fn(&Berth) -> &'static [&'static str],
-    at: impl Fn(&Berth) -> Xy,
 ) -> Vec<Spot> {
-    let spot = |b: Berth| Spot { name: scene.name(forms(&b)), at: at(&b), berth: Some(b) };
+    let spot = |(b, at): (Berth, Xy)| Spot { name: scene.name(forms(&b)), at, berth: Some(b) };
     berths.into_iter().map(spot).collect()
 }
 

@@ -55,7 +55,7 @@ pub(super) fn assemble(
         hazards: found.dangers.iter().map(hazard).collect(),
         races: found.races.iter().filter_map(|breaking| race(breaking, &found.sets)).collect(),
         gates,
-        places: found.places(),
+        places: found.places(&scene),
         marks: found.marks(&scene),
         ports: found.gauges.iter().map(port).collect(),
         streams: found.sets.iter().map(stream).collect(),
@@ -146,11 +146,12 @@ impl Found {
     }
 
     /// Every name, in the order in which they matter.
-    fn places(&self) -> Vec<Place> {
+    fn places(&self, scene: &Scene<'_>) -> Vec<Place> {
         let town = |t: &Town| {
             // A street's length inland.
             let at =
                 (t.berth.at.0 - t.berth.seaward.0 * 60.0, t.berth.at.1 - t.berth.seaward.1 * 60.0);
+            let at = if scene.drawn.is_ground(at) { at } else { t.berth.at };
             place(&t.name.full, at, PlaceKind::Settlement)
         };
         let all = |spots: &[Spot], kind: PlaceKind| -> Vec<Place> {
@@ -179,7 +180,7 @@ impl Found {
         for town in self.towns.iter().step_by(2) {
             let back = town.berth.seaward;
             let at = (town.berth.at.0 - back.0 * 130.0, town.berth.at.1 - back.1 * 130.0);
-            if !scene.survey.is_sea(at) {
+            if !scene.survey.is_sea(at) && scene.drawn.is_ground(at) {
                 marks.push((format!("{} chapel", town.name.full), at, MarkKind::Tower));
             }
         }
@@ -197,7 +198,10 @@ fn lights(
 ) -> Vec<(String, Xy, MarkKind)> {
     let mut found = Vec::new();
     for cape in afloat::exposed(scene, capes, 7) {
-        found.push((format!("{} light", cape.name.full), cape.at, MarkKind::Light));
+        // A cape may be too narrow to stand back from its point.
+        let point = cape.berth.filter(|_| !scene.drawn.is_ground(cape.at)).map(|berth| berth.at);
+        let at = point.unwrap_or(cape.at);
+        found.push((format!("{} light", cape.name.full), at, MarkKind::Light));
     }
     if let Some(harbour) = towns.first() {
         let name = format!("{} pier light", harbour.name.full);
@@ -216,8 +220,10 @@ fn lights(
     let rocks = dangers.iter().filter(sunken);
     for rock in super::finds::spaced(rocks, near, |d| d.at, 2_000.0 * scene.scale, 5) {
         let out = scene.survey.axis(rock.at);
-        let at = (rock.at.0 + out.0 * 90.0, rock.at.1 + out.1 * 90.0);
-        found.push((format!("{} buoy", rock.name), at, MarkKind::Buoy));
+        let sides = [90.0, -90.0].map(|off| (rock.at.0 + out.0 * off, rock.at.1 + out.1 * off));
+        if let Some(at) = sides.into_iter().find(|at| scene.is_afloat(*at)) {
+            found.push((format!("{} buoy", rock.name), at, MarkKind::Buoy));
+        }
     }
     found
 }

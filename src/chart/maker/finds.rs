@@ -232,7 +232,8 @@ fn stands_out(relief: &Relief, column: usize, row: usize) -> bool {
     })
 }
 
-/// Places in open or half open water, looked for every 400 m: with their distance off the land.
+/// Places in open or half open water that a boat comes to, looked for every 400 m: with their distance
+/// off the land.
 pub(super) fn offings(survey: &Survey<'_>) -> Vec<(Xy, f64)> {
     let relief = survey.relief;
     let mut found = Vec::new();
@@ -240,7 +241,7 @@ pub(super) fn offings(survey: &Survey<'_>) -> Vec<(Xy, f64)> {
         for column in (10..relief.columns - 10).step_by(10) {
             let node = relief.index(column, row);
             let at = relief.place(node);
-            if relief.heights[node] < -5.0 && relief.within(at, 300.0) {
+            if relief.heights[node] < -5.0 && relief.within(at, 300.0) && survey.is_reached(at) {
                 found.push((at, survey.clearance(at, 3_000.0)));
             }
         }

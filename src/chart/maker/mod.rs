@@ -19,6 +19,7 @@ mod compass;
 mod contour;
 mod detail;
 mod dice;
+mod drawn;
 mod finds;
 mod flats;
 mod frame;

@@ -82,11 +82,9 @@ impl Relief {
         (self.at(0, 0), self.at(self.columns, self.rows))
     }
 
-    /// Whether a node lies on the chart.
-    pub(super) fn on_chart(&self, node: usize) -> bool {
-        let (column, row) = (node % self.columns, node / self.columns);
-        (self.margin..self.columns - self.margin).contains(&column)
-            && (self.margin..self.rows - self.margin).contains(&row)
+    /// How many cells it reaches beyond the chart on each side.
+    pub(super) fn margin(&self) -> usize {
+        self.margin
     }
 
     /// Whether a place lies so far within the chart's edges, in metres.
@@ -109,9 +107,10 @@ impl Relief {
     /// The node nearest to a place.
     pub(super) fn node(&self, at: Xy) -> usize {
         let beyond = self.margin as f64 * CELL;
-        let column = (((at.0 + beyond) / CELL + 0.5) as usize).min(self.columns - 1);
-        let row = (((at.1 + beyond) / CELL + 0.5) as usize).min(self.rows - 1);
-        self.index(column, row)
+        // By way of a signed number, which is the quicker: this is asked millions of times.
+        let nearest = |at: f64| (((at + beyond) / CELL + 0.5) as i64).max(0) as usize;
+        let (column, row) = (nearest(at.0), nearest(at.1));
+        self.index(column.min(self.columns - 1), row.min(self.rows - 1))
     }
 
     /// The height at the node nearest to a place.

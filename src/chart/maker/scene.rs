@@ -3,18 +3,24 @@
 use super::basin::{Ends, ends, filling};
 use super::coast::Coast;
 use super::dice::{Dice, Xy};
+use super::drawn::Drawn;
 use super::finds::{self, Berth, Island, Strait};
 use super::flats::Flat;
 use super::names::{Name, Names, words::Words};
+use super::sketch::distance;
 use super::survey::Survey;
 use super::wishes::{Character, Wishes};
 use crate::model::Ground;
+
+/// How near to the shore's line a way to it may end, in metres.
+const LAST: f64 = 2.0;
 
 /// A coast, what it has to offer, and the names given so far.
 pub(super) struct Scene<'a> {
     pub(super) wishes: &'a Wishes,
     pub(super) survey: &'a Survey<'a>,
     pub(super) coast: &'a Coast,
+    pub(super) drawn: Drawn<'a>,
     /// The lands within the shores, in the order of the coast's shores.
     pub(super) islands: Vec<Island>,
     pub(super) berths: Vec<Berth>,
@@ -43,7 +49,8 @@ impl<'a> Scene<'a> {
         let grounds = coast.flats.iter();
         let grounds = grounds.map(|flat| ground(wishes, survey, flat, &mut dice)).collect();
         let names = Names::new(seed, wishes.character);
-        Self { wishes, survey, coast, islands, berths, straits, grounds, scale, dice, names }
+        let drawn = Drawn::new(&coast.shores, &coast.lakes, survey.relief.size);
+        Self { wishes, survey, coast, drawn, islands, berths, straits, grounds, scale, dice, names }
     }
 
     /// The words of its coast.
@@ -54,6 +61,31 @@ impl<'a> Scene<'a> {
     /// A new name.
     pub(super) fn name(&mut self, forms: &[&'static str]) -> Name {
         self.names.name(forms)
+    }
+
+    /// Whether a boat comes straight to a berth from the node off it.
+    pub(super) fn is_landing(&self, berth: &Berth) -> bool {
+        let (at, node) = (berth.at, self.survey.relief.place(self.survey.relief.node(berth.off)));
+        // The berth lies on the shore itself: the last metres are left out.
+        let share = LAST / distance(at, node).max(LAST);
+        let near = (at.0 + (node.0 - at.0) * share, at.1 + (node.1 - at.1) * share);
+        !self.drawn.bars(near, node)
+    }
+
+    /// Whether a boat floats at a place, by the relief and by the shores that are drawn.
+    pub(super) fn is_afloat(&self, at: Xy) -> bool {
+        self.survey.is_reached(at) && !self.drawn.is_land(at)
+    }
+
+    /// The node nearest to a place, or else one beside it, where a boat floats; the place itself where
+    /// there is none.
+    pub(super) fn afloat_by(&self, at: Xy) -> Xy {
+        let relief = self.survey.relief;
+        let node = relief.node(at);
+        let mut nodes = vec![node];
+        relief.around(node, |beside| nodes.push(beside));
+        let mut places = nodes.into_iter().map(|node| relief.place(node));
+        places.find(|place| self.is_afloat(*place)).unwrap_or(at)
     }
 
     /// The piece of drying ground before a berth, if any.

@@ -67,6 +67,11 @@ impl<'a> Survey<'a> {
         self.reached[self.relief.node(at)]
     }
 
+    /// Whether a boat comes to some place about a rock, 80 m off it.
+    pub(super) fn is_passed(&self, rock: Xy) -> bool {
+        DIRECTIONS.iter().any(|way| self.is_reached((rock.0 + way.0 * 80.0, rock.1 + way.1 * 80.0)))
+    }
+
     /// How far the water reaches from a place in a direction, up to `most` metres.
     pub(super) fn fetch(&self, from: Xy, way: Xy, most: f64) -> f64 {
         let mut gone = 0.0;

@@ -6,7 +6,7 @@ use super::ashore::{Spot, Town};
 use super::basin::{Ends, ends, filling};
 use super::compass;
 use super::dice::Xy;
-use super::finds::{Strait, contains};
+use super::finds::Strait;
 use super::scene::Scene;
 use super::wishes::{Character, TideRange};
 use crate::model::{Constituent, PortTide, StreamRates, StreamRow};
@@ -74,18 +74,12 @@ pub(super) fn gauges(scene: &mut Scene<'_>, towns: &[Town], wave: &Wave<'_>) -> 
     let mut found = Vec::new();
     for (number, town) in towns.iter().take(5).enumerate() {
         let tide = if number == 0 { standard(wave.tide) } else { secondary(scene, town, wave) };
-        let at = afloat(scene, town.berth.off);
+        let off = town.berth.off;
+        // Surely in the water, also where the shore's line was thinned.
+        let at = if scene.drawn.is_land(off) { scene.afloat_by(off) } else { off };
         found.push(Gauge { name: town.name.full.clone(), at, tide });
     }
     found
-}
-
-/// A place by the shore that is surely in the water, also where the shore's line was thinned: itself or
-/// the node beside it.
-fn afloat(scene: &Scene<'_>, off: Xy) -> Xy {
-    let ashore = scene.coast.shores.iter().any(|shore| contains(shore, off));
-    let relief = scene.survey.relief;
-    if ashore { relief.place(relief.node(off)) } else { off }
 }
 
 fn constituent((name, amplitude, phase_deg): (&str, f64, f64)) -> Constituent {

@@ -53,7 +53,25 @@ fn sink_frame(relief: &mut Relief) {
 /// The connected parts below a level that the frame's water does not reach.
 fn cut_off(relief: &Relief, level: f64) -> Vec<Vec<usize>> {
     let mut met = vec![false; relief.heights.len()];
-    flood(relief, level, 0, &mut met);
+    // All of the frame is water: what hangs together with it begins beside it, and no walk comes to
+    // the lattice's edge.
+    let (right, top) = (relief.columns - 1, relief.rows - 1);
+    for column in 0..=right {
+        met[relief.index(column, 0)] = true;
+        met[relief.index(column, top)] = true;
+    }
+    for row in 0..=top {
+        met[relief.index(0, row)] = true;
+        met[relief.index(right, row)] = true;
+    }
+    let across = (1..right).flat_map(|column| [(column, 1), (column, top - 1)]);
+    let up = (1..top).flat_map(|row| [(1, row), (right - 1, row)]);
+    for (column, row) in across.chain(up) {
+        let node = relief.index(column, row);
+        if !met[node] && relief.heights[node] < level {
+            flood(relief, level, node, &mut met);
+        }
+    }
     let mut parts = Vec::new();
     for node in 0..relief.heights.len() {
         if !met[node] && relief.heights[node] < level {
@@ -63,20 +81,22 @@ fn cut_off(relief: &Relief, level: f64) -> Vec<Vec<usize>> {
     parts
 }
 
-/// The nodes below a level that hang together with `start`, over corners too: a saddle is
-/// drawn as water wherever a shore is traced.
+/// The nodes below a level that hang together with `start` within the frame, which is met, over corners
+/// too: a saddle is drawn as water wherever a shore is traced.
 fn flood(relief: &Relief, level: f64, start: usize, met: &mut [bool]) -> Vec<usize> {
     let mut found = vec![start];
     met[start] = true;
     let mut next = 0;
     while let Some(node) = found.get(next).copied() {
         next += 1;
-        relief.around(node, |beside| {
+        let (below, above) = (node - relief.columns, node + relief.columns);
+        let around = [below - 1, below, below + 1, node - 1, node + 1, above - 1, above, above + 1];
+        for beside in around {
             if !met[beside] && relief.heights[beside] < level {
                 met[beside] = true;
                 found.push(beside);
             }
-        });
+        }
     }
     found
 }
@@ -89,18 +109,20 @@ const PASSABLE: f64 = 1.2;
 pub(super) fn reached(relief: &Relief) -> Vec<bool> {
     let mut met = vec![false; relief.heights.len()];
     met[relief.sea] = true;
+    let (columns, beyond) = (relief.columns, relief.margin());
+    let (on_chart, rows) = (beyond..columns - beyond, beyond..relief.rows - beyond);
     let mut found = vec![relief.sea];
     let passable = relief.high_water() - PASSABLE;
     while let Some(node) = found.pop() {
-        let (column, row) = (node % relief.columns, node / relief.columns);
+        let (column, row) = (node % columns, node / columns);
         let beside = [
-            (column > 0).then(|| node - 1),
-            (column + 1 < relief.columns).then_some(node + 1),
-            (row > 0).then(|| node - relief.columns),
-            (row + 1 < relief.rows).then_some(node + relief.columns),
+            (column > on_chart.start).then(|| node - 1),
+            (column + 1 < on_chart.end).then_some(node + 1),
+            (row > rows.start).then(|| node - columns),
+            (row + 1 < rows.end).then_some(node + columns),
         ];
         for beside in beside.into_iter().flatten() {
-            if !met[beside] && relief.heights[beside] < passable && relief.on_chart(beside) {
+            if !met[beside] && relief.heights[beside] < passable {
                 met[beside] = true;
                 found.push(beside);
             }

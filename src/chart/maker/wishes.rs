@@ -48,22 +48,23 @@ impl Character {
     }
 
     /// Between which slopes the roughness of its longest shore lies, as
-    /// [`measure::slope`](crate::measure::slope) has it of dividers from 100 m to 1.6 km, on charts of
-    /// 20 km and more.
+    /// [`measure::roughness`](crate::measure::roughness) has it, on charts of 20 km and more.
     ///
-    /// The bands are our own choice in the spirit of Richardson's: nought for a straight coast, -0.25 for
-    /// the indented west coast of Britain (L. F. Richardson, General Systems Yearbook 6 (1961)). Cliffs
-    /// and an estuary's sides are the smoothest; creeks roughen a lagoon's inner shore; lochs and
-    /// skerries are of the published coast's kind.
+    /// Published are -0.02 for South Africa, as smooth a coast as there is, -0.13 for Australia and -0.25
+    /// for the indented west coast of Britain (L. F. Richardson, General Systems Yearbook 6 (1961), as
+    /// B. Mandelbrot, Science 156 (1967), has it; from memory), by dividers of tens and hundreds of
+    /// kilometres: which kind of coast is like which of them is our own choice. Cliffs and the sides of
+    /// an estuary are like Australia's coast, within 0.07; sounds, lochs, creeks and skerries go from there
+    /// to Britain's and, where the shore is all islands and creeks, somewhat beyond.
     #[must_use]
     pub fn slopes(self) -> (f64, f64) {
         match self {
             Character::Mixed => (-0.27, -0.13),
-            Character::Skerries => (-0.36, -0.10),
-            Character::SeaLochs => (-0.30, -0.10),
-            Character::Lagoon => (-0.30, -0.10),
-            Character::Cliffs => (-0.19, -0.08),
-            Character::Estuary => (-0.16, -0.05),
+            Character::Skerries => (-0.36, -0.13),
+            Character::SeaLochs => (-0.27, -0.11),
+            Character::Lagoon => (-0.32, -0.13),
+            Character::Cliffs => (-0.20, -0.08),
+            Character::Estuary => (-0.17, -0.07),
         }
     }
 }

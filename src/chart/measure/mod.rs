@@ -8,6 +8,7 @@
 //!
 //! All lengths are on the ground, by geodesics on WGS 84.
 
+mod rough;
 mod slope;
 mod survey;
 mod walk;
@@ -15,6 +16,7 @@ mod walk;
 #[cfg(test)]
 mod tests;
 
+pub use rough::roughness;
 pub use slope::{Slope, slope};
 pub use survey::{Divided, MeasureError, Measured, Shore, Total, shores, total};
 pub use walk::{Start, Walk, Way};

@@ -12,6 +12,8 @@ use std::collections::BTreeSet;
 
 use super::dice::Dice;
 use super::wishes::Character;
+#[cfg(test)]
+pub(super) use tests::real_within;
 use tongues::{STRUCK, Tongue};
 use words::Words;
 

@@ -1,6 +1,7 @@
 //! No name that can be made is that of a real place, shown by making them all.
 
 use std::collections::BTreeSet;
+use std::sync::OnceLock;
 
 use super::tongues::{STRUCK, Tongue};
 use super::{in_form, words};
@@ -26,6 +27,12 @@ impl Real {
         Self { long, whole, longest }
     }
 
+    /// Read once.
+    fn all() -> &'static Real {
+        static ALL: OnceLock<Real> = OnceLock::new();
+        ALL.get_or_init(Real::new)
+    }
+
     /// The real place whose name a made word is or has in it.
     fn within(&self, word: &str) -> Option<&str> {
         let word = word.to_lowercase();
@@ -39,6 +46,17 @@ impl Real {
     }
 }
 
+/// The real place whose name a name is, or has in one of its words.
+pub(in crate::maker) fn real_within(name: &str) -> Option<&'static str> {
+    let real = Real::all();
+    static WORDS: OnceLock<BTreeSet<&str>> = OnceLock::new();
+    let words = || words::all_forms().into_iter().flat_map(|form| form.split(' ')).collect();
+    let trade = WORDS.get_or_init(words);
+    let made =
+        name.split(' ').filter(|word| !trade.contains(word)).find_map(|word| real.within(word));
+    made.or_else(|| real.whole.get(&name.to_lowercase()).map(String::as_str))
+}
+
 fn roots(tongue: &Tongue) -> impl Iterator<Item = String> {
     let joined = |first: &&'static str| {
         tongue.last.iter().map(|last| format!("{first}{last}")).collect::<Vec<_>>()
@@ -48,7 +66,7 @@ fn roots(tongue: &Tongue) -> impl Iterator<Item = String> {
 
 #[test]
 fn no_name_that_can_be_made_is_or_holds_that_of_a_real_place() {
-    let real = Real::new();
+    let real = Real::all();
     assert!(real.long.len() + real.whole.len() >= 700, "the list is cut short");
     let forms = words::all_forms();
     let (tails, loose): (Vec<&str>, Vec<&str>) =
@@ -76,7 +94,7 @@ fn no_name_that_can_be_made_is_or_holds_that_of_a_real_place() {
 
 #[test]
 fn a_real_name_is_found_whole_and_within_others() {
-    let real = Real::new();
+    let real = Real::all();
     for (word, found) in [
         ("Iona", Some("iona")),
         ("Iondra", None),

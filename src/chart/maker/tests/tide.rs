@@ -48,7 +48,8 @@ fn a_larger_tide_dries_more_ground_and_runs_faster() {
 #[test]
 fn difficulty_makes_streams_faster_and_landings_fewer() {
     let of = |difficulty| {
-        make(4, &Wishes { character: Character::Skerries, difficulty, ..Wishes::default() })
+        let (character, width_km, height_km) = (Character::Skerries, 18, 14);
+        make(4, &Wishes { character, difficulty, width_km, height_km, ..Wishes::default() })
             .unwrap()
     };
     let [gentle, hard] = [Difficulty::Gentle, Difficulty::Hard].map(of);
