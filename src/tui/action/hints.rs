@@ -89,17 +89,18 @@ pub fn hints(state: &State) -> Vec<Hint> {
     let (first, last) = ranked(state.context());
     let possible =
         |acts: &'static [Act]| acts.iter().copied().filter(|act| act.row().when.holds(state));
+    let line = state.layout().hints;
     let hint = |act: Act| {
         let (key, word) = (state.keymap.shown(act)?, act.row().word);
         let width = key.width() + 1 + word.width();
         let width = u16::try_from(width).unwrap_or(u16::MAX);
-        Some(Hint { act, key, word, area: Rect { width, ..state.layout().hints } })
+        Some(Hint { act, key, word, area: Rect { width, ..line } })
     };
     let between = |hint: &Hint| hint.area.width.saturating_add(BETWEEN.width() as u16);
     let last: Vec<Hint> = possible(last).filter_map(hint).collect();
     let mut x = hand(state).width() as u16;
     let kept: u16 = last.iter().map(|hint| hint.area.width).sum();
-    let mut room = state.layout().hints.width.saturating_sub(x).saturating_sub(kept);
+    let mut room = line.width.saturating_sub(x).saturating_sub(kept);
     // One that finds no room gives way to the next that does.
     let fits = |hint: &Hint| {
         let left = room.checked_sub(between(hint));

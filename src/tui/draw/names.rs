@@ -23,7 +23,7 @@ struct Name<'a> {
     upon: bool,
     /// Whether it should stand on water.
     on_water: bool,
-    /// Whether it should rather stand near than leave the shore free.
+    /// Whether it should rather stand near than leave shores and lines free.
     near: bool,
 }
 
@@ -62,7 +62,7 @@ pub(super) fn draw(
             .into_iter()
             .filter_map(|(at, price)| Some((at, price + cost(name, at, ground, sheet)?)));
         if let Some((at, price)) = priced.min_by_key(|(_, price)| *price)
-            && price <= DEAREST
+            && (price <= DEAREST || name.near)
         {
             clear(at, columns(name.words), sheet, buffer);
             sheet.write(at, name.words, theme.ink(name.role), buffer);
@@ -202,7 +202,9 @@ fn places((column, row): (i32, i32), width: i32, upon: bool) -> Vec<((i32, i32),
 /// What it costs a name to stand at a place; nothing if it cannot.
 fn cost(name: &Name<'_>, at: (i32, i32), ground: &Grounds, sheet: &Sheet) -> Option<i32> {
     let width = columns(name.words);
-    if sheet.is_taken(at, width, Taken::WORDS.and(Taken::ROUTE)) {
+    // What must stand near its point may lie on a line.
+    let kept = if name.near { Taken::WORDS } else { Taken::WORDS.and(Taken::ROUTE) };
+    if sheet.is_taken(at, width, kept) {
         return None;
     }
     let taken = |column: i32| sheet.taken(column, at.1).unwrap_or(Taken::NOTHING);
@@ -216,7 +218,7 @@ fn cost(name: &Name<'_>, at: (i32, i32), ground: &Grounds, sheet: &Sheet) -> Opt
     let mut cost = 8 * i32::from(near.into_iter().any(is_word));
     for column in at.0..at.0 + width {
         let taken = sheet.taken(column, at.1)?;
-        if taken.has(Taken::SHORE) && !name.near {
+        if taken.has(Taken::ROUTE) || taken.has(Taken::SHORE) && !name.near {
             cost += 7;
         } else if taken.has(Taken::FAINT) {
             cost += 1;

@@ -31,6 +31,10 @@ pub(super) struct Inks {
     pub(super) across: Style,
     /// What takes longer.
     pub(super) slow: Style,
+    /// The right answer, as on the chart.
+    pub(super) answer: Style,
+    /// The reader's own answer, as on the chart.
+    pub(super) yours: Style,
     /// The border of a box.
     pub(super) frame: Style,
 }
@@ -50,6 +54,8 @@ impl Inks {
             against: theme.style(Role::Warn),
             across: theme.style(Role::WaterName).remove_modifier(Modifier::ITALIC),
             slow: theme.style(Role::Mark),
+            answer: theme.style(Role::Answer),
+            yours: theme.style(Role::Yours),
             frame: theme.style(Role::Frame),
         }
     }

@@ -4,13 +4,17 @@ use chart::{Extent, Point, View};
 use practice::Shown;
 
 use crate::State;
-use crate::state::Stage;
+use crate::state::{Put, Stage, Told};
 use crate::update::cursor;
 use crate::view::drill_given;
 
 /// What is seen around what is shown, as a part of its size: some, and where a place is sought enough to seek in.
 const AROUND: f64 = 0.3;
 const TO_SEEK: f64 = 1.5;
+/// How far off the reader's own answer is brought in sight.
+const OWN: f64 = 2.0;
+/// What is smaller than this part of what is seen is looked at more closely.
+const SMALL: f64 = 0.4;
 /// The least that is seen around, in metres: names and grid lines to go by.
 const LEAST: f64 = 1_000.0;
 
@@ -32,23 +36,28 @@ pub(super) fn bring(state: &mut State) {
                 wanted => wanted,
             }
         }
-        Stage::Marked(put, told) => {
-            let question = &put.question;
-            let shown = question.shown.iter().chain(&question.drawn).flat_map(points);
-            // The reader's own answer, too, if it lies on the chart: farther off the edge points at it.
-            let extent = state.chart.extent;
-            let yours = drill_given(question, told);
-            let yours = yours.iter().flat_map(points).filter(|at| holds(extent, *at));
-            let points: Vec<Point> = shown.chain(told.at).chain(yours).collect();
-            let seen = state.view.extent(cells);
-            let all_seen = points.iter().all(|at| holds(seen, *at));
-            around(&points, AROUND).filter(|_| !all_seen)
-        }
+        Stage::Marked(put, told) => answered(state, put, told),
         _ => None,
     };
     if let Some(wanted) = wanted {
         cursor::look(state, View::fit(wanted, cells));
     }
+}
+
+/// What shows the answers, if they are not all seen yet, or so small that one could be taken for the other.
+fn answered(state: &State, put: &Put, told: &Told) -> Option<Extent> {
+    let question = &put.question;
+    let shown = question.shown.iter().chain(&question.drawn).flat_map(points);
+    let mut all: Vec<Point> = shown.chain(told.at).collect();
+    // The reader's own answer, too, unless it is so far off that nothing of the rest would be seen: the edge points at it then.
+    let own = around(&all, OWN);
+    let yours = drill_given(question, told);
+    all.extend(yours.iter().flat_map(points).filter(|at| own.is_some_and(|own| holds(own, *at))));
+    let seen = state.view.extent(state.cells());
+    let wanted = around(&all, AROUND)?;
+    let is_small = wanted.width() < SMALL * seen.width() && wanted.height() < SMALL * seen.height();
+    let all_seen = all.iter().all(|at| holds(seen, *at));
+    (is_small || !all_seen).then_some(wanted)
 }
 
 /// What lies about some points; nothing of none.

@@ -5,6 +5,7 @@ use practice::{MistakeKind, Tally};
 
 use super::Page;
 use super::rows::{Part, Rows};
+use crate::action::Act;
 use crate::state::{Drill, State};
 
 pub(super) fn throwing(drill: &Drill, page: &mut Page<'_>) {
@@ -39,6 +40,8 @@ pub(super) fn over<'a>(state: &'a State, drill: &Drill, page: &mut Page<'a>) {
         }
     }
     recurs(state, drill, rows);
+    rows.gap();
+    rows.words(next(state), Part::Plain);
     rows.gap();
     rows.words(caution(state), Part::Warn);
 }
@@ -75,6 +78,15 @@ fn recurs(state: &State, drill: &Drill, rows: &mut Rows<'_>) {
         let often = format!("{} of the last {}", it.times, it.answered);
         rows.led("· ", format!("{}: {}, in {often}", it.skill, it.mistake), Part::Plain);
     }
+}
+
+/// What can be done now.
+fn next(state: &State) -> String {
+    let key = |act: Act| state.keymap.shown(act).unwrap_or_default();
+    let (next, progress, back) = (key(Act::NextQuestion), key(Act::Progress), key(Act::Back));
+    format!(
+        "{next} chooses what comes next, {progress} shows how practice has gone, {back} goes back to the chart."
+    )
 }
 
 /// What everything that is said of practice ends with.

@@ -1,5 +1,7 @@
 //! What came of a question: the verdict, the mistake by its name, and how the answer is got.
 
+use std::borrow::Cow;
+
 use practice::Question;
 
 use super::Page;
@@ -47,16 +49,21 @@ fn verdict<'a>(it: &'a Question, told: &'a Told, rows: &mut Rows<'a>) {
 
 /// What was answered beside what is right, each with the signs by which it is found on the chart, if it is there.
 fn answers<'a>(it: &'a Question, told: &'a Told, dots: DotSet, rows: &mut Rows<'a>) {
-    let sign = |whose: Whose, is_drawn: bool| {
+    let lead = |whose: Whose, word: &str, is_drawn: bool| {
         let (left, right) = whose.brackets();
-        if is_drawn { format!("{left}{}{right}", whose.sign(dots)) } else { "   ".to_owned() }
+        let sign = whose.sign(dots);
+        Cow::Owned(if is_drawn {
+            format!("{left}{sign}{right} {word}  ")
+        } else {
+            format!("    {word}  ")
+        })
     };
     if told.mark.is_some() {
-        let sign = sign(Whose::Yours, !given(it, told).is_empty());
-        rows.led(format!("{sign} yours  "), words(it, told), Part::Figure);
+        let lead = lead(Whose::Yours, "yours", !given(it, told).is_empty());
+        rows.led_by((lead, Part::Yours), words(it, told), Part::Figure);
     }
-    let sign = sign(Whose::Answer, !it.drawn.is_empty());
-    rows.led(format!("{sign} right  "), it.told(), Part::Figure);
+    let lead = lead(Whose::Answer, "right", !it.drawn.is_empty());
+    rows.led_by((lead, Part::Answer), it.told(), Part::Figure);
 }
 
 /// How the answer is got.

@@ -51,7 +51,7 @@ impl<'a> Page<'a> {
     /// What there is to say, in so many columns.
     fn of(state: &'a State, width: u16) -> Page<'a> {
         let airy = Shape::of(state.size).has_column();
-        let rows = || Rows::new(width.saturating_sub(2 * MARGIN), airy);
+        let rows = || Rows::new(words_in(width), airy);
         let mut page = Page { head: rows(), body: rows(), foot: rows(), top: 0 };
         page.head.room = width;
         let Some(drill) = &state.practice.drill else { return page };
@@ -114,6 +114,11 @@ impl<'a> Page<'a> {
     }
 }
 
+/// The columns that words have in a pane of so many.
+fn words_in(width: u16) -> u16 {
+    width.saturating_sub(2 * MARGIN)
+}
+
 /// `grid references, level 2`
 fn of(kind: Kind, level: Level) -> String {
     format!("{}, level {}", kind.skill(), level.number())
@@ -160,7 +165,7 @@ fn column<'a>(
     inks: &Inks,
     buffer: &mut Buffer,
 ) {
-    let width = area.width.saturating_sub(2 * MARGIN);
+    let width = words_in(area.width);
     let mut pen = Pen::new(buffer, Rect { x: area.x + MARGIN, width, ..area });
     for row in rows {
         row.draw(&mut pen, inks);
@@ -188,13 +193,14 @@ pub(crate) fn rows_wanted(state: &State) -> u16 {
     if Shape::of(state.size) != Shape::Folded {
         return 0;
     }
-    let page = Page::of(state, state.size.width);
+    let width = state.size.width;
     let drill = state.practice.drill.as_ref();
     let rows = match drill.map(|drill| &drill.stage) {
-        Some(Stage::Asked(put)) => put::rows_wanted(put, &page),
+        Some(Stage::Asked(put)) => put::rows_wanted(state, put, width),
         Some(Stage::Marked(put, _)) => {
-            let asked = put::rows_wanted(put, &page);
-            asked.max(page.head.rows.len() + page.body.rows.len() + page.foot.rows.len())
+            let page = Page::of(state, width);
+            let all = page.head.rows.len() + page.body.rows.len() + page.foot.rows.len();
+            all.max(put::rows_wanted(state, put, width))
         }
         _ => usize::from(u16::MAX),
     };

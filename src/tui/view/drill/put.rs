@@ -2,8 +2,8 @@
 
 use practice::{Answer, Question};
 
-use super::Page;
 use super::rows::{Part, Row, Rows, piece};
+use super::{Page, words_in};
 use crate::action::Act;
 use crate::state::{Drill, Put, State};
 
@@ -81,9 +81,10 @@ fn how(state: &State, put: &Put) -> String {
     }
 }
 
-/// The rows of a question, with some to spare: the same before and after hints and answers.
-pub(super) fn rows_wanted(put: &Put, page: &Page<'_>) -> usize {
-    let mut rows = Rows::new(page.body.room, page.body.airy);
+/// The rows of a question on a small screen, with some to spare: the same before and after hints and answers.
+pub(super) fn rows_wanted(state: &State, put: &Put, width: u16) -> usize {
+    let mut rows = Rows::new(words_in(width), false);
     question(&put.question, None, &mut rows);
-    page.head.rows.len() + rows.rows.len() + 1 + FREE
+    rows.led(ANSWER, how(state, put), Part::Quiet);
+    1 + rows.rows.len() + FREE
 }

@@ -32,6 +32,10 @@ pub(super) enum Part {
     Warn,
     /// A key, or the letter of a choice.
     Key,
+    /// The right answer, as on the chart.
+    Answer,
+    /// The reader's own, as on the chart.
+    Yours,
     /// What is lit.
     Lit,
 }
@@ -47,6 +51,8 @@ impl Part {
             Part::Wrong => inks.wrong,
             Part::Warn => inks.warn,
             Part::Key => inks.key,
+            Part::Answer => inks.answer,
+            Part::Yours => inks.yours,
             Part::Lit => inks.chosen,
         }
     }
@@ -133,10 +139,19 @@ impl<'a> Rows<'a> {
         text: impl Into<Cow<'a, str>>,
         part: Part,
     ) {
-        let lead = lead.into();
+        self.led_by((lead.into(), Part::Key), text, part);
+    }
+
+    /// The same behind a word of another part.
+    pub(super) fn led_by(
+        &mut self,
+        (lead, by): (Cow<'a, str>, Part),
+        text: impl Into<Cow<'a, str>>,
+        part: Part,
+    ) {
         let column = ink::width(&lead);
         let room = self.room.saturating_sub(column);
-        let mut first = (!lead.is_empty()).then(|| piece(0, lead, Part::Key));
+        let mut first = (!lead.is_empty()).then(|| piece(0, lead, by));
         for line in broken(text.into(), room) {
             let pieces = first.take().into_iter().chain([piece(column, line, part)]);
             self.row(pieces.collect());
@@ -281,19 +296,33 @@ pub(super) fn lines(text: &str, room: u16) -> Vec<&str> {
     lines
 }
 
-/// Where the first line of `text` ends, which has at least one character.
+/// Where the first line of `text` ends, which begins with a word.
 fn line_end(text: &str, room: u16) -> usize {
-    let (mut used, mut space) = (0_u16, None);
-    for (at, cluster) in text.grapheme_indices(true) {
-        if cluster == " " {
-            space = Some(at);
+    let (mut used, mut end) = (0_u16, 0);
+    for word in text.split(' ') {
+        let (gap, width) = (u16::from(end > 0), ink::width(word));
+        used = used.saturating_add(gap).saturating_add(width);
+        if used > room {
+            return if end > 0 { end } else { part_of(word, room) };
         }
-        used = used.saturating_add(ink::width(cluster));
-        if used > room && cluster != " " {
-            return space.unwrap_or(if at == 0 { cluster.len() } else { at });
-        }
+        end += usize::from(gap) + word.len();
     }
-    text.len()
+    end
+}
+
+/// How much of a word has room, one character at the least.
+fn part_of(word: &str, room: u16) -> usize {
+    let mut used = 0_u16;
+    let mut clusters = word.grapheme_indices(true);
+    let over = clusters.find(|(_, cluster)| {
+        used = used.saturating_add(ink::width(cluster));
+        used > room
+    });
+    match over {
+        Some((0, first)) => first.len(),
+        Some((at, _)) => at,
+        None => word.len(),
+    }
 }
 
 #[cfg(test)]
