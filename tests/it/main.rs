@@ -20,6 +20,7 @@ mod practice;
 mod progress;
 mod real_coast;
 mod screens;
+mod screens_drill;
 #[cfg(unix)]
 mod sets;
 #[cfg(unix)]

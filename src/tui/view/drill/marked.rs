@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use practice::Question;
+use practice::{Question, Shown};
 
 use super::Page;
 use super::given::{given, words};
@@ -49,21 +49,27 @@ fn verdict<'a>(it: &'a Question, told: &'a Told, rows: &mut Rows<'a>) {
 
 /// What was answered beside what is right, each with the signs by which it is found on the chart, if it is there.
 fn answers<'a>(it: &'a Question, told: &'a Told, dots: DotSet, rows: &mut Rows<'a>) {
-    let lead = |whose: Whose, word: &str, is_drawn: bool| {
-        let (left, right) = whose.brackets();
-        let sign = whose.sign(dots);
-        Cow::Owned(if is_drawn {
-            format!("{left}{sign}{right} {word}  ")
-        } else {
-            format!("    {word}  ")
-        })
+    let lead = |whose, word: &str, drawn: &[Shown]| {
+        Cow::Owned(format!("{} {word}  ", sign(whose, drawn, dots)))
     };
     if told.mark.is_some() {
-        let lead = lead(Whose::Yours, "yours", !given(it, told).is_empty());
+        let lead = lead(Whose::Yours, "yours", &given(it, told));
         rows.led_by((lead, Part::Yours), words(it, told), Part::Figure);
     }
-    let lead = lead(Whose::Answer, "right", !it.drawn.is_empty());
+    let lead = lead(Whose::Answer, "right", &it.drawn);
     rows.led_by((lead, Part::Answer), it.told(), Part::Figure);
+}
+
+/// What an answer is found by on the chart: its sign, or where it has none its double line; blank where it is not drawn.
+fn sign(whose: Whose, drawn: &[Shown], dots: DotSet) -> String {
+    let has_point = drawn.iter().any(|it| matches!(it, Shown::Point { .. }));
+    let (left, right) = whose.brackets();
+    match whose {
+        _ if drawn.is_empty() => "   ".to_owned(),
+        Whose::Answer if !has_point && dots == DotSet::Ascii => "===".to_owned(),
+        Whose::Answer if !has_point => "═══".to_owned(),
+        _ => format!("{left}{}{right}", whose.sign(dots)),
+    }
 }
 
 /// How the answer is got.

@@ -71,14 +71,20 @@ impl<'a> Page<'a> {
         page
     }
 
-    /// The heading: what it is, and how far it has come.
+    /// The heading: what it is, and how far it has come, which is never cut.
     fn headed(&mut self, title: String, word: String) {
         let room = self.head.room;
-        let rule = room.saturating_sub(ink::width(&title) + ink::width(&word) + 2);
-        let (from, end) = (ink::width(&title) + 1, room.saturating_sub(ink::width(&word)));
+        let word = match word.strip_prefix("question ") {
+            Some(short) if ink::width(&title) + ink::width(&word) + 3 > room => short.to_owned(),
+            _ => word,
+        };
+        let end = room.saturating_sub(ink::width(&word));
+        let title = ink::fit(&title, end.saturating_sub(3)).into_owned();
+        let from = ink::width(&title) + 1;
+        let rule = "─".repeat(usize::from(end.saturating_sub(from + 1)));
         self.head.row(vec![
             piece(0, title, Part::Heading),
-            piece(from, "─".repeat(usize::from(rule)), Part::Quiet),
+            piece(from, rule, Part::Quiet),
             piece(end, word, Part::Plain),
         ]);
     }
@@ -98,7 +104,8 @@ impl<'a> Page<'a> {
     fn placed(&self, area: Rect) -> Placed {
         let height = usize::from(area.height);
         let head = self.head.rows.len().min(height);
-        let foot = self.foot.rows.len().min(height.saturating_sub(head + KEPT));
+        let kept = self.body.rows.len().min(KEPT);
+        let foot = self.foot.rows.len().min(height.saturating_sub(head + kept));
         let room = height - head - foot;
         let shown = self.body.rows.len().min(room);
         let rows = |from: usize, rows: usize| {
@@ -124,17 +131,16 @@ fn of(kind: Kind, level: Level) -> String {
     format!("{}, level {}", kind.skill(), level.number())
 }
 
-/// `question 3 of 10`, or `question 12, 7 min left` as of when it was put.
+/// `question 3 of 10`, `question 12, 7 min left` as of when it was put.
 fn far(drill: &Drill, put: &Put) -> String {
-    let Some(until) = drill.until else {
-        let of = drill.sitting.count().map_or(String::new(), |count| format!(" of {count}"));
-        return format!("question {}{of}", put.number);
+    let of = drill.sitting.count().map_or(String::new(), |count| format!(" of {count}"));
+    let left = drill.until.map(|until| until.duration_since(put.since).as_secs());
+    let left = match left {
+        None => String::new(),
+        Some(..=0) => ", the last".to_owned(),
+        Some(left) => format!(", {} min left", (left + 59) / 60),
     };
-    let left = until.duration_since(put.since).as_secs();
-    match left {
-        ..=0 => format!("question {}, the last", put.number),
-        left => format!("question {}, {} min left", put.number, (left + 59) / 60),
-    }
+    format!("question {}{of}{left}", put.number)
 }
 
 /// Draws practice, while it is in hand.
