@@ -76,6 +76,9 @@ fn shoals(scene: &mut Scene<'_>, (low, high): (f64, f64), kind: HazardKind) -> V
     } else {
         (words::SUNKEN, "Never shows; breaks in swell near low water.")
     };
+    // The low water line is thinned: what never shows may lie within ground that is drawn as drying.
+    let dries = |at: &Xy| scene.coast.flats.iter().any(|flat| contains(&flat.edge, *at));
+    let chosen: Vec<Xy> = chosen.into_iter().filter(|at| !dries(at)).collect();
     let danger = |at: Xy| Danger { name: scene.name(forms).full, at, kind, note };
     chosen.into_iter().map(danger).collect()
 }

@@ -74,9 +74,10 @@ pub(super) fn gauges(scene: &mut Scene<'_>, towns: &[Town], wave: &Wave<'_>) -> 
     let mut found = Vec::new();
     for (number, town) in towns.iter().take(5).enumerate() {
         let tide = if number == 0 { standard(wave.tide) } else { secondary(scene, town, wave) };
-        let off = town.berth.off;
-        // Surely in the water, also where the shore's line was thinned.
-        let at = if scene.drawn.is_land(off) { scene.afloat_by(off) } else { off };
+        // Where it is drawn, to the metre, surely in the water, also where the shore's line was thinned.
+        let off = (town.berth.off.0.round(), town.berth.off.1.round());
+        let ashore = scene.drawn.is_land(off) || scene.drawn.bars(off, off);
+        let at = if ashore { scene.afloat_by(off) } else { off };
         found.push(Gauge { name: town.name.full.clone(), at, tide });
     }
     found
