@@ -64,7 +64,7 @@ impl Watch {
         let mut terminal = self.home.terminal(SIZE, &[]);
         terminal.wait_for(&["? all", &format!("laid down at question {number} of {COUNT}")]);
         terminal.keys("b");
-        terminal.wait_for(&["Go on with 10 questions", &format!("question {number} of {COUNT}")]);
+        terminal.wait_for(&["Go on: 10 questions", &format!("question {number} of {COUNT}")]);
         terminal.keys("\r");
         self.wait_put(&terminal, number);
         terminal
@@ -184,7 +184,7 @@ fn a_sitting_of_ten_questions_is_left_in_the_middle_and_gone_on_with() {
     // Nothing is left of it, and what was learnt is on the list and on the page of progress.
     terminal.keys("\r");
     let list = terminal.wait_for(&["10 questions of what is due", "level 1"]);
-    assert!(!list.contains("Go on with"), "{list}");
+    assert!(!list.contains("Go on:"), "{list}");
     terminal.keys("q");
     assert!(terminal.wait_end().success());
     let progress = watch.home.run(&["drill", "progress"]);

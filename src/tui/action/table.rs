@@ -258,7 +258,7 @@ actions! {
     Answer       "answer"       IN[Drill] ("Enter") Asked "answer" "Answer: with the cursor where a place is asked for, else in a line" mouse "click where the cursor stands, or a choice";
     WriteAnswer  "write-answer" IN[Drill] ("a") Asked "write" "Write the answer in a line, also where a place is asked for; a digit begins it";
     Hint         "hint"         IN[Drill Reply] ("Tab") Hinted "hint" "Show a hint, or the next one";
-    PassOver     "pass-over"    IN[Drill] ("o") Asked "pass over" "Pass the question over, and have it explained";
+    PassOver     "pass-over"    IN[Drill] ("o") Asked "pass" "Pass the question over, and have it explained";
     NextQuestion "next-question" IN[Marked] ("Enter") Always "next" "Go on to the next question, or end what is over";
     ReadUp       "read-up"      IN[Drill Reply Marked] ("PageUp")   Always "" "Go back in the question or its explanation";
     ReadDown     "read-down"    IN[Drill Reply Marked] ("PageDown") More "more" "Go on in the question or its explanation" mouse "wheel over it";

@@ -192,6 +192,12 @@ const KEYS: &[&str] = &[
     "Click@20,9",
     "Drag@10,5>40,12",
     "WheelUp@30,10",
+    "b",
+    "B",
+    "b Down*4 Enter",
+    "o",
+    "'12'",
+    "PageUp",
 ];
 
 proptest! {

@@ -42,7 +42,7 @@ fn rows(state: &State, now: Timestamp) -> Vec<DrillRow> {
     let schedule = Schedule::of(record, now);
     let laid_down = state.practice.drill.as_ref().filter(|drill| !drill.is_ended());
     let begun = laid_down.map(|drill| DrillRow {
-        words: format!("Go on with {}", what(drill.sitting.plan())),
+        words: format!("Go on: {}", what(drill.sitting.plan())),
         note: drill.place(),
         does: DrillChoice::GoOn,
     });

@@ -30,7 +30,10 @@ pub(super) fn bring(state: &mut State) {
         Stage::Asked(put) => {
             let seeks = put.question.asks_for_place();
             let points: Vec<Point> = put.question.shown.iter().flat_map(points).collect();
-            match around(&points, if seeks { TO_SEEK } else { AROUND }) {
+            // Places to choose from stand on the chart, the right one among the others.
+            let choices: Vec<Point> = put.question.choices.iter().filter_map(|it| it.at).collect();
+            let of = around(&points, if seeks { TO_SEEK } else { AROUND });
+            match of.or_else(|| around(&choices, AROUND)) {
                 // A place on the chart, wherever.
                 None if seeks => Some(state.chart.extent),
                 wanted => wanted,

@@ -30,7 +30,8 @@ fn what_a_question_shows_is_in_sight_and_what_is_drawn_of_its_answer_after_it() 
                     driver.keys(&format!("Esc {keys}")).unwrap();
                     driver.send(Msg::Clock(Wanted::TakenUp, now));
                     let question = put(&driver).question.clone();
-                    for at in question.shown.iter().flat_map(of) {
+                    let choices = question.choices.iter().filter_map(|it| it.at);
+                    for at in question.shown.iter().flat_map(of).chain(choices) {
                         assert!(seen(&driver, at), "{kind} {seed}: {at:?}");
                     }
                 }
