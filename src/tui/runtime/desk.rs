@@ -73,7 +73,11 @@ pub(super) fn open(
     {
         state.thread = Thread::of(set);
     }
-    let laid_down = sittings::take_out(&mut state, &session, now.timestamp());
+    // What is laid down on the chart of a set stays where it is while the set is worked on.
+    let laid_down = match &set {
+        None => sittings::take_out(&mut state, &session, now.timestamp()),
+        Some(_) => None,
+    };
     if let Some(why) = state.read_only() {
         let why = format!("read-only: {why}");
         state.refuse(why);
@@ -149,9 +153,9 @@ impl Desk {
             Some(kept) => self.session.traces.insert(title, kept),
             None => self.session.traces.remove(&title),
         };
-        let sitting = sittings::kept(&state.practice, Timestamp::now());
-        self.session.lay_down(&state.chart.title, sitting);
         if !self.is_of_set {
+            let sitting = sittings::kept(&state.practice, Timestamp::now());
+            self.session.lay_down(&state.chart.title, sitting);
             self.session.chart = self.chart.as_deref().map(absolute);
             self.session.route = Some(absolute(self.route.path()));
         }
