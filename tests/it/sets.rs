@@ -92,7 +92,7 @@ fn a_set_that_is_wrong_is_told_with_its_place_wherever_it_is_opened() {
         assert_eq!(done.status.code(), Some(2), "{args:?}");
         let said = String::from_utf8(done.stderr).unwrap();
         let wanted =
-            "week3.ron:9:49: Degrees(500) is no tolerance for “back”; right is Degrees(0.5 to 45)";
+            "week3.ron:9:48: Degrees(500) is no tolerance for “back”; right is Degrees(0.5 to 45)";
         assert!(said.contains(wanted), "{args:?}: {said}");
     }
 }
