@@ -85,12 +85,18 @@ fn thrown(kind: Kind, throw: &mut Throw<'_, '_>) -> Option<Question> {
     }
 }
 
-/// Whether the answer stands neither in the question nor in its hints. A choice stands there with all the others.
+/// Whether the answer stands neither in the question and its table nor in its hints. A choice stands there with all the others,
+/// and so do the letters of a square.
 fn gives_nothing_away(question: &Question) -> bool {
     let answer = question.answer.to_string();
     let mut words = question.hints.iter().chain([&question.text]);
-    let chosen = matches!(question.answer, Answer::Choice(_) | Answer::Square { .. });
-    chosen || !words.any(|words| words.contains(&answer))
+    let rows = question.given.iter().flat_map(|table| &table.rows);
+    let mut cells = rows.flatten();
+    match question.answer {
+        Answer::Choice(_) | Answer::Square { .. } => true,
+        Answer::Letters(_) => !words.any(|words| words.contains(&answer)),
+        _ => !words.any(|words| words.contains(&answer)) && !cells.any(|cell| *cell == answer),
+    }
 }
 
 impl<'a> Throw<'a, '_> {
