@@ -193,11 +193,11 @@ fn choices_are_lit_by_their_letter_and_taken_by_enter_or_by_a_click() {
     assert!(told(&driver).mark.as_ref().unwrap().right);
 
     let cells = (0..40).flat_map(|y| (0..120).map(move |x| (x, y)));
-    let found = cells.filter(|(x, y)| {
+    let mut found = cells.filter(|(x, y)| {
         let cell = ratatui::layout::Position::new(*x, *y);
         crate::view::drill_choice_at(&clicked.state, cell) == Some(right)
     });
-    let (x, y) = found.last().expect("the choice is seen");
+    let (x, y) = found.next_back().expect("the choice is seen");
     keys(&mut clicked, &format!("Click@{x},{y}"));
     assert!(told(&clicked).mark.as_ref().unwrap().right);
     assert_eq!(clicked.record.answered().len(), 1);
