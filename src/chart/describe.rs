@@ -291,7 +291,7 @@ extent        30.0 by 22.0 km
 land          1 shore, 1 lake, 0 open shorelines
 land area     3.0 km²
 shore         4.3 NM, 8.0 km, 4 vertices
-slope         0.000, dividers from 100 m to 1.6 km on the longest shore
+slope         -0.060, dividers from 100 m to 1.6 km on the longest shore
 drying areas  0
 depth areas   0
 landings      3: 2 sand, 1 slip
