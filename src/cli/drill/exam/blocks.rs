@@ -66,8 +66,9 @@ fn question(number: usize, it: &Question) -> Block<'static> {
     }
     if !it.choices.is_empty() {
         let choices = ('a'..='z').zip(&it.choices);
-        let choices = choices.map(|(letter, it)| format!("{letter}) {}", it.text));
-        blocks.extend(choices.map(Block::Paragraph));
+        let choices: Vec<String> =
+            choices.map(|(letter, it)| format!("{letter}) {}", it.text)).collect();
+        blocks.push(Block::Paragraph(choices.join("; ")));
     }
     Block::Together(blocks)
 }
