@@ -25,6 +25,8 @@ pub struct Session {
     pub traces: BTreeMap<String, KeptTrace>,
     /// By the title of a chart: the practice on it that was begun and not ended.
     pub sittings: BTreeMap<String, KeptSitting>,
+    /// By the title of a coach's set: the set that was begun and not ended.
+    pub sets: BTreeMap<String, KeptSet>,
     /// The user's choices, by name.
     pub settings: BTreeMap<String, String>,
 }
@@ -98,6 +100,18 @@ pub struct KeptSitting {
     pub asked: Option<KeptQuestion>,
 }
 
+/// A coach's set that was begun and not ended.
+#[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub struct KeptSet {
+    /// The set as it was written, so that it is known whether it was changed since, and can be gone on with without its file.
+    pub text: String,
+    /// The title of its chart.
+    pub chart: String,
+    /// How far it is.
+    pub sitting: KeptSitting,
+}
+
 /// A question that stood, by what it takes to put it again.
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[serde(default)]
@@ -122,6 +136,9 @@ const MOST_SEEN: usize = 200;
 /// More than anybody practises on by turns, and than a sitting has answers: together well below what a session may have.
 const MOST_SITTINGS: usize = 20;
 const MOST_ANSWERED: usize = 100 << 10;
+/// More than anybody works on by turns, and than the text of one has with its comments.
+const MOST_SETS: usize = 8;
+const MOST_SET_TEXT: usize = 64 << 10;
 
 impl Session {
     /// The session that was kept last, or an empty one with a word about why.
@@ -162,6 +179,19 @@ impl Session {
             self.sittings.pop_first();
         }
         self.sittings.insert(chart_title.to_owned(), sitting);
+    }
+
+    /// Takes note of the set of this title that was begun and not ended, or that it is not.
+    pub fn lay_down_set(&mut self, title: &str, set: Option<KeptSet>) {
+        self.sets.remove(title);
+        let fits = |it: &KeptSet| {
+            it.text.len() <= MOST_SET_TEXT && it.sitting.answered.len() <= MOST_ANSWERED
+        };
+        let Some(set) = set.filter(fits) else { return };
+        while self.sets.len() >= MOST_SETS {
+            self.sets.pop_first();
+        }
+        self.sets.insert(title.to_owned(), set);
     }
 
     /// Without what no screen can show.
@@ -244,6 +274,31 @@ mod tests {
         let longer = KeptSitting { answered: "x".repeat(MOST_ANSWERED + 1), ..sitting };
         session.lay_down("Chart 48", Some(longer));
         assert_eq!(session.sittings.len(), MOST_SITTINGS - 2);
+    }
+
+    #[test]
+    fn sets_are_laid_down_by_title_within_bounds() {
+        let home = tempfile::tempdir().unwrap();
+        let folders = folders(home.path());
+        let mut session = session();
+        let sitting = KeptSitting { answered: "x".repeat(MOST_ANSWERED), ..Default::default() };
+        // What needs two characters where it is written.
+        let text = "\n".repeat(MOST_SET_TEXT);
+        let set = KeptSet { text, chart: "Chart".to_owned(), sitting };
+        for week in 0..20 {
+            session.lay_down_set(&format!("Week {week:02}"), Some(set.clone()));
+        }
+        assert_eq!(session.sets.len(), MOST_SETS);
+        // With as much practice of other kinds as there may be it is read again.
+        for chart in 0..MOST_SITTINGS {
+            session.lay_down(&format!("Chart {chart:02}"), Some(set.sitting.clone()));
+        }
+        session.keep(&folders).unwrap();
+        assert_eq!(Session::open(&folders), (session.clone(), None));
+        let longer = KeptSet { text: "x".repeat(MOST_SET_TEXT + 1), ..set };
+        session.lay_down_set("Week 19", Some(longer));
+        session.lay_down_set("Week 18", None);
+        assert_eq!(session.sets.len(), MOST_SETS - 2);
     }
 
     #[test]

@@ -16,6 +16,8 @@ const SET: Kind = Kind { what: "set of exercises", most: 1 << 20, hint: "" };
 pub struct OpenedSet {
     /// The set.
     pub set: Set,
+    /// The text that it was read from.
+    pub text: String,
     /// The chart: the built-in one, one made, or the one beside the set's file.
     pub chart: Chart,
 }
@@ -41,7 +43,7 @@ pub fn open_set<'a>(from: impl Into<Source<'a>>) -> Result<OpenedSet, FileError>
         }
         SetChart::Beside(name) => open_chart(&folder_of(&path).join(name))?,
     };
-    Ok(OpenedSet { set, chart })
+    Ok(OpenedSet { set, text, chart })
 }
 
 #[cfg(test)]

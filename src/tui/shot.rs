@@ -68,7 +68,7 @@ impl Shot {
         let mut begins = None;
         let chart = match (&self.set, &self.chart) {
             (Some(path), _) => {
-                let files::OpenedSet { set, chart } = files::open_set(path)?;
+                let files::OpenedSet { set, chart, .. } = files::open_set(path)?;
                 begins = Some(Plan::Set(set));
                 let shores = Shores::of(Arc::new(Coast::of(&chart)));
                 (chart, Arc::new(shores))

@@ -78,6 +78,44 @@ fn a_set_runs_on_the_screen_on_its_own_chart_and_is_handed_in() {
     assert!(terminal.wait_end().success());
 }
 
+/// Left in the middle it goes on at the next start, with what was answered; edited it begins anew.
+#[test]
+fn a_set_that_is_left_goes_on_and_one_that_is_edited_begins_anew() {
+    let home = home();
+    let questions = questions();
+    let mut terminal = home.terminal((120, 40), &["--set", "week3.ron"]);
+    terminal.wait_for(&["question 1 of 2", "No notes, please."]);
+    terminal.keys("o");
+    terminal.wait_for(&["marked │"]);
+    terminal.keys("\r");
+    terminal.wait_for(&["question 2 of 2"]);
+    terminal.keys("q");
+    assert!(terminal.wait_end().success());
+    // Elsewhere one is told of it.
+    let mut terminal = home.terminal((120, 40), &[]);
+    terminal.wait_for(&["? all"]);
+    terminal.keys("b");
+    terminal.wait_for(&["Laid down: the set “Week 3, norths”"]);
+    terminal.keys("q");
+    assert!(terminal.wait_end().success());
+    let mut terminal = home.terminal((120, 40), &["--set", "week3.ron"]);
+    terminal.wait_for(&["question 2 of 2", "goes on where it was left"]);
+    terminal.keys(&format!("a{}\r", questions[1].answer));
+    terminal.wait_for(&["marked │"]);
+    terminal.keys("q");
+    assert!(terminal.wait_end().success());
+    // Marked, not looked at to its end: it is gone on with behind its last question, or begun anew where it was edited.
+    fs::write(home.path().join("week3.ron"), SET.replace("seed: 5", "seed: 6")).unwrap();
+    let mut terminal = home.terminal((120, 40), &["--set", "week3.ron"]);
+    terminal.wait_for(&["question 1 of 2", "was edited since it was left"]);
+    terminal.keys("q");
+    assert!(terminal.wait_end().success());
+    let kept = run(&home, &["drill", "export", "--set", "Week 3, norths"]);
+    let kept = memory::read(&kept).unwrap();
+    let outcomes: Vec<Outcome> = kept.answered().iter().map(|it| it.outcome).collect();
+    assert_eq!(outcomes, [Outcome::Passed, Outcome::Right]);
+}
+
 #[test]
 fn a_set_that_is_wrong_is_told_with_its_place_wherever_it_is_opened() {
     let home = home();

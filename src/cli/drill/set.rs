@@ -38,7 +38,8 @@ pub(super) struct OfSet {
 }
 
 pub(super) fn open(path: &Path, io: &mut Io<'_>) -> anyhow::Result<OfSet> {
-    let files::OpenedSet { set, chart } = files::open_set(Source::or_input(path, &mut io.input))?;
+    let files::OpenedSet { set, chart, .. } =
+        files::open_set(Source::or_input(path, &mut io.input))?;
     let water = Water::of(chart);
     let ground = Ground::new(&water.chart, &water.coast);
     let questions = set.questions(&ground).map_err(|part| {

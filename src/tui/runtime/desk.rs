@@ -32,7 +32,8 @@ pub(super) struct Desk {
     chart: Option<PathBuf>,
     /// What is practised at once; of a set chart and route are not those that the next start takes up.
     pub(super) begins: Option<Plan>,
-    is_of_set: bool,
+    /// The text of the set that was opened.
+    set_text: Option<String>,
     /// Held as long as the route may be written.
     _lock: Option<RouteLock>,
     folders: Option<Folders>,
@@ -73,11 +74,8 @@ pub(super) fn open(
     {
         state.thread = Thread::of(set);
     }
-    // What is laid down on the chart of a set stays where it is while the set is worked on.
-    let laid_down = match &set {
-        None => sittings::take_out(&mut state, &session, now.timestamp()),
-        Some(_) => None,
-    };
+    let (set, set_text) = set.unzip();
+    let laid_down = sittings::take_out(&mut state, &session, set.as_ref(), now.timestamp());
     if let Some(why) = state.read_only() {
         let why = format!("read-only: {why}");
         state.refuse(why);
@@ -91,7 +89,7 @@ pub(super) fn open(
         Desk {
             route: file,
             chart: chart_path,
-            is_of_set: set.is_some(),
+            set_text,
             begins: set.map(Plan::Set),
             _lock: lock,
             folders,
@@ -153,9 +151,8 @@ impl Desk {
             Some(kept) => self.session.traces.insert(title, kept),
             None => self.session.traces.remove(&title),
         };
-        if !self.is_of_set {
-            let sitting = sittings::kept(&state.practice, Timestamp::now());
-            self.session.lay_down(&state.chart.title, sitting);
+        sittings::keep(&mut self.session, state, self.set_text.as_deref(), Timestamp::now());
+        if self.set_text.is_none() {
             self.session.chart = self.chart.as_deref().map(absolute);
             self.session.route = Some(absolute(self.route.path()));
         }
@@ -236,11 +233,13 @@ fn settings(session: &Session, options: &Options) -> Settings {
 /// A chart with its shores, and its file where it has one.
 type Opened = (Chart, Arc<Shores>, Option<PathBuf>);
 
-/// A set and its chart.
-fn open_set(path: &Path) -> anyhow::Result<(Option<practice::set::Set>, Opened)> {
-    let files::OpenedSet { set, chart } = files::open_set(path)?;
+/// A set with its text, and its chart.
+type OpenedSet = (Option<(practice::set::Set, String)>, Opened);
+
+fn open_set(path: &Path) -> anyhow::Result<OpenedSet> {
+    let files::OpenedSet { set, text, chart } = files::open_set(path)?;
     let shores = Shores::of(Arc::new(Coast::of(&chart)));
-    Ok((Some(set), (chart, Arc::new(shores), None)))
+    Ok((Some((set, text)), (chart, Arc::new(shores), None)))
 }
 
 /// The chart named, the one of the last time, or the built-in one; its shores, and its file.

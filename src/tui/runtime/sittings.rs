@@ -1,35 +1,86 @@
 //! Practice that was begun and not ended, as a session keeps it.
 
-use files::{KeptQuestion, KeptSitting, Session};
+use files::{KeptQuestion, KeptSet, KeptSitting, Session};
 use jiff::{SignedDuration, Timestamp};
 use practice::memory::{self, Record};
+use practice::set::Set;
 use practice::{Kind, Level, Long, Plan, Sitting};
 
 use crate::State;
 use crate::action::Act;
 use crate::state::{Again, Drill, Line, Practice, Put, Stage};
 
-/// Puts what was laid down on this chart where it is found, and gives a word about it.
-pub(super) fn take_out(state: &mut State, session: &Session, now: Timestamp) -> Option<String> {
+/// Puts what was laid down where it is found, and gives a word about it: of the set that is opened, if one is, else on this
+/// chart, a set only where there is nothing else.
+pub(super) fn take_out(
+    state: &mut State,
+    session: &Session,
+    opened: Option<&Set>,
+    now: Timestamp,
+) -> Option<String> {
+    state.practice.elsewhere = elsewhere(session, &state.chart.title);
     let here = &state.chart.title;
-    let elsewhere = session.sittings.keys().filter(|title| *title != here);
-    state.practice.elsewhere = elsewhere.cloned().collect();
-    let drill = session.sittings.get(here).and_then(|kept| drill(kept, now))?;
-    let word = drill.place();
+    if let Some(set) = opened {
+        let kept = session.sets.get(&set.title);
+        // Of a set that was edited since, what is taken out is told of and ends, whatever its chart was.
+        let kept = kept.filter(|kept| kept.chart == *here || !is_of(&kept.text, set));
+        state.practice.drill = kept.and_then(|kept| of_set(kept, now));
+        return None;
+    }
+    let on_chart = session.sittings.get(here).and_then(|kept| drill(kept, plan(kept)?, now));
+    let mut sets = session.sets.values().filter(|kept| kept.chart == *here);
+    let drill = on_chart.or_else(|| sets.find_map(|kept| of_set(kept, now)))?;
+    let word = match drill.sitting.plan() {
+        Plan::Set(set) => format!("“{}” is laid down at {}", set.title, drill.place()),
+        Plan::Due(_) | Plan::Kinds { .. } => format!("practice is laid down at {}", drill.place()),
+    };
     state.practice.drill = Some(drill);
     let key = state.keymap.shown(Act::DrillList)?;
-    Some(format!("practice is laid down at {word}; {key} goes on with it"))
+    Some(format!("{word}; {key} goes on with it"))
+}
+
+/// What is laid down and can be gone on with after another start, in words.
+fn elsewhere(session: &Session, here: &str) -> Vec<String> {
+    let charts = session.sittings.keys().filter(|title| *title != here);
+    let charts = charts.map(|title| format!("Laid down on “{title}”: open that chart to go on."));
+    let sets = session.sets.iter().filter(|(_, kept)| kept.chart != here);
+    let sets = sets.map(|(title, _)| format!("Laid down: the set “{title}”; open it to go on."));
+    charts.chain(sets).collect()
+}
+
+/// Keeps what was begun and not ended: a set by its title, all else by the title of the chart. Beside a set that was opened,
+/// with its text, nothing else is kept: what is laid down on its chart stays where it is.
+pub(super) fn keep(session: &mut Session, state: &State, opened: Option<&str>, now: Timestamp) {
+    let (practice, chart) = (&state.practice, &state.chart.title);
+    match practice.drill.as_ref().map(|drill| drill.sitting.plan()) {
+        Some(Plan::Set(set)) => {
+            let before = session.sets.get(&set.title).map(|kept| kept.text.clone());
+            let texts = opened.map(str::to_owned).into_iter().chain(before);
+            // The one that it is: what was opened may have been changed since it was left.
+            let text = texts.into_iter().find(|text| is_of(text, set));
+            let kept = kept(practice, now).zip(text);
+            let kept = kept.map(|(sitting, text)| KeptSet { text, chart: chart.clone(), sitting });
+            session.lay_down_set(&set.title, kept);
+        }
+        _ if opened.is_some() => {}
+        _ => session.lay_down(chart, kept(practice, now)),
+    }
+}
+
+/// Whether a text is that of a set.
+fn is_of(text: &str, set: &Set) -> bool {
+    practice::set::read(text).is_ok_and(|read| read == *set)
 }
 
 /// What is kept of the practice at an instant; nothing of what is ended, or has not begun.
-pub(super) fn kept(practice: &Practice, now: Timestamp) -> Option<KeptSitting> {
+fn kept(practice: &Practice, now: Timestamp) -> Option<KeptSitting> {
     let drill = practice.drill.as_ref().filter(|drill| !drill.is_ended())?;
     let (minutes, questions) = (drill.sitting.minutes(), drill.sitting.count());
     let (kinds, level, seed) = match drill.sitting.plan() {
         Plan::Due(_) => (Vec::new(), Level::First, 0),
         Plan::Kinds { kinds, level, seed, .. } => (kinds.clone(), *level, *seed),
-        // A set is begun from its file.
-        Plan::Set(_) => return None,
+        // Its text is kept, and tells them.
+        Plan::Set(_) => (Vec::new(), Level::First, 0),
     };
     let mut record = Record::default();
     let all_kept = drill.sitting.answered().iter().all(|it| record.keep(it.clone()));
@@ -68,10 +119,16 @@ fn asked(drill: &Drill) -> Option<KeptQuestion> {
     }
 }
 
+/// A set that was kept.
+fn of_set(kept: &KeptSet, now: Timestamp) -> Option<Drill> {
+    let set = practice::set::read(&kept.text).ok()?;
+    drill(&kept.sitting, Plan::Set(set), now)
+}
+
 /// What was kept, as far as it can be used.
-fn drill(kept: &KeptSitting, now: Timestamp) -> Option<Drill> {
+fn drill(kept: &KeptSitting, plan: Plan, now: Timestamp) -> Option<Drill> {
     let answered = memory::read(&kept.answered).ok()?.answered().to_vec();
-    let sitting = Sitting::again(plan(kept)?, answered);
+    let sitting = Sitting::again(plan, answered);
     let left = kept.left_s.map(SignedDuration::from_secs);
     let until = left.map(|left| now.saturating_add(left).unwrap_or(now));
     let again = kept.asked.as_ref().and_then(|it| {
@@ -95,19 +152,33 @@ fn plan(kept: &KeptSitting) -> Option<Plan> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::Msg;
     use crate::driver::Driver;
     use crate::testing::tidal;
 
     /// The same program begun anew, with what was kept.
     fn again(driver: &Driver, now: Timestamp) -> Driver {
-        let sitting = kept(&driver.state.practice, now);
         let mut session = Session::default();
-        session.lay_down(&driver.state.chart.title, sitting);
+        keep(&mut session, &driver.state, None, now);
+        begun(&session, None, driver, now)
+    }
+
+    /// The program begun with a session, and with a set.
+    fn begun(session: &Session, set: Option<&Set>, before: &Driver, now: Timestamp) -> Driver {
         let mut next = tidal(80, 24);
-        next.record = driver.record.clone();
+        next.record = before.record.clone();
         next.clock = now;
-        take_out(&mut next.state, &session, now);
+        if let Some(word) = take_out(&mut next.state, session, set, now) {
+            next.state.say(word);
+        }
+        if let Some(set) = set {
+            next.send(Msg::Practise(Plan::Set(set.clone())));
+        }
         next
+    }
+
+    fn message(driver: &Driver) -> &str {
+        driver.state.message.as_ref().map_or("", |message| &message.text)
     }
 
     fn drill(driver: &Driver) -> &Drill {
@@ -165,6 +236,116 @@ mod tests {
         assert_eq!(kept(&driver.state.practice, driver.clock), None);
     }
 
+    const SET: &str = r#"(version: 1, title: "Week 3", words: "No notes.", hints: false, seed: 5,
+        parts: [(kinds: ["back"], count: 3, tolerance: Degrees(9)), (kinds: ["to-grid"], count: 1)])"#;
+
+    /// A set worked on to its second question, with an answer begun, and left.
+    fn left() -> (Set, Session, Driver) {
+        let set = practice::set::read(SET).unwrap();
+        let mut session = Session::default();
+        let mut driver = begun(&session, Some(&set), &tidal(80, 24), Timestamp::UNIX_EPOCH);
+        assert_eq!(message(&driver), "No notes.");
+        driver.keys("o Enter a '12'").unwrap();
+        keep(&mut session, &driver.state, Some(SET), driver.clock);
+        (set, session, driver)
+    }
+
+    #[test]
+    fn a_set_goes_on_where_it_was_left_when_it_is_opened_again() {
+        let (set, session, driver) = left();
+        let next = begun(&session, Some(&set), &driver, driver.clock);
+        // With the coach's tolerance, and none of the hints that the set does not give.
+        assert_eq!(put(&next).question, put(&driver).question);
+        assert_eq!((put(&next).number, put(&next).draft.text().as_str()), (2, "12"));
+        assert_eq!(message(&next), "“Week 3” goes on where it was left, at question 2 of 4");
+        // To its end, where it is not kept any more.
+        let mut next = next;
+        next.keys("o Enter o Enter o Enter").unwrap();
+        assert!(drill(&next).is_ended());
+        assert!(drill(&next).sitting.answered().iter().all(|it| it.set == "Week 3"));
+        let mut session = session;
+        keep(&mut session, &next.state, Some(SET), next.clock);
+        assert!(session.sets.is_empty());
+    }
+
+    #[test]
+    fn a_set_that_was_left_is_in_the_list_of_its_chart_without_its_file() {
+        let (_, mut session, driver) = left();
+        let mut next = begun(&session, None, &driver, driver.clock);
+        assert_eq!(message(&next), "“Week 3” is laid down at question 2 of 4; b goes on with it");
+        next.keys("b").unwrap();
+        let screen = crate::picture::text(&next.buffer(&crate::theme::Theme::default()));
+        assert!(screen.contains("Go on: Week 3"), "{screen}");
+        assert!(screen.contains("question 2 of 4"), "{screen}");
+        next.keys("Enter").unwrap();
+        assert_eq!(put(&next).question, put(&driver).question);
+        // It is kept again though nobody opened its file, and something else that is begun does not end it.
+        next.keys("o Enter").unwrap();
+        keep(&mut session, &next.state, None, next.clock);
+        let next = begun(&session, None, &next, next.clock);
+        assert_eq!(drill(&next).place(), "question 3 of 4");
+        let mut next = next;
+        next.keys("b Down Down Enter").unwrap();
+        keep(&mut session, &next.state, None, next.clock);
+        assert_eq!((session.sets.len(), session.sittings.len()), (1, 1));
+        // On another chart it is told of.
+        if let Some(kept) = session.sets.get_mut("Week 3") {
+            kept.chart = "Hollow Sound".to_owned();
+        }
+        session.sittings.clear();
+        let mut next = begun(&session, None, &next, next.clock);
+        assert!(next.state.practice.drill.is_none());
+        next.keys("b").unwrap();
+        let screen = crate::picture::text(&next.buffer(&crate::theme::Theme::default()));
+        assert!(screen.contains("Laid down: the set “Week 3”; open it to go on."), "{screen}");
+    }
+
+    #[test]
+    fn a_set_that_was_edited_begins_anew_and_says_so() {
+        let (_, mut session, driver) = left();
+        // Only a comment and spaces: the same set.
+        let same = format!("// For Signe.\n{SET}\n");
+        let same = practice::set::read(&same).unwrap();
+        assert_eq!(put(&begun(&session, Some(&same), &driver, driver.clock)).number, 2);
+        let text = SET.replace("seed: 5", "seed: 6");
+        let edited = practice::set::read(&text).unwrap();
+        let mut next = begun(&session, Some(&edited), &driver, driver.clock);
+        assert_eq!(put(&next).number, 1);
+        assert_ne!(put(&next).question, put(&driver).question);
+        assert_eq!(
+            message(&next),
+            "“Week 3” was edited since it was left at question 2 of 4, and begins anew. No notes."
+        );
+        // So it does where its chart is another one now.
+        let mut moved = session.clone();
+        if let Some(kept) = moved.sets.get_mut("Week 3") {
+            kept.chart = "Hollow Sound".to_owned();
+        }
+        assert!(
+            message(&begun(&moved, Some(&edited), &driver, driver.clock)).contains("was edited")
+        );
+        next.keys("o Enter").unwrap();
+        keep(&mut session, &next.state, Some(&text), next.clock);
+        let next = begun(&session, Some(&edited), &next, next.clock);
+        assert_eq!(drill(&next).place(), "question 2 of 4");
+    }
+
+    #[test]
+    fn what_is_laid_down_on_the_chart_of_a_set_stays_where_it_is() {
+        let mut driver = tidal(80, 24);
+        driver.keys("b Down Enter o Enter").unwrap();
+        let mut session = Session::default();
+        keep(&mut session, &driver.state, None, driver.clock);
+        let set = practice::set::read(SET).unwrap();
+        let mut other = begun(&session, Some(&set), &driver, driver.clock);
+        other.keys("o Enter").unwrap();
+        keep(&mut session, &other.state, Some(SET), other.clock);
+        other.keys("o Enter o Enter o Enter Esc").unwrap();
+        keep(&mut session, &other.state, Some(SET), other.clock);
+        let next = begun(&session, None, &driver, driver.clock);
+        assert_eq!(drill(&next).sitting, drill(&driver).sitting);
+    }
+
     #[test]
     fn what_cannot_be_used_is_passed_over() {
         let now = Timestamp::UNIX_EPOCH;
@@ -174,12 +355,14 @@ mod tests {
             questions: Some(3),
             ..KeptSitting::default()
         };
-        assert!(super::drill(&kinds(&["back"]), now).is_some());
-        assert!(super::drill(&kinds(&["back", "knitting"]), now).is_none());
-        assert!(super::drill(&KeptSitting { level: 9, ..kinds(&["back"]) }, now).is_none());
-        assert!(super::drill(&KeptSitting::default(), now).is_none());
+        let drill = |kept: &KeptSitting| super::drill(kept, plan(kept)?, now);
+        assert!(drill(&kinds(&["back"])).is_some());
+        assert!(drill(&kinds(&["back", "knitting"])).is_none());
+        assert!(drill(&KeptSitting { level: 9, ..kinds(&["back"]) }).is_none());
+        assert!(drill(&KeptSitting::default()).is_none());
         let answered = "nothing".to_owned();
-        assert!(super::drill(&KeptSitting { answered, ..kinds(&["back"]) }, now).is_none());
+        assert!(drill(&KeptSitting { answered, ..kinds(&["back"]) }).is_none());
+        assert!(of_set(&KeptSet::default(), now).is_none());
     }
 
     #[test]
@@ -189,7 +372,7 @@ mod tests {
         let mut session = Session::default();
         session.lay_down("Hollow Sound", kept(&driver.state.practice, driver.clock));
         let mut next = tidal(80, 24);
-        assert_eq!(take_out(&mut next.state, &session, driver.clock), None);
+        assert_eq!(take_out(&mut next.state, &session, None, driver.clock), None);
         assert!(next.state.practice.drill.is_none());
         next.keys("b").unwrap();
         let screen = crate::picture::text(&next.buffer(&crate::theme::Theme::default()));

@@ -19,7 +19,7 @@ pub struct Practice {
     pub not_kept: Option<String>,
     /// The sitting: begun and not ended, in hand or laid down.
     pub drill: Option<Drill>,
-    /// The titles of other charts on which a sitting is laid down.
+    /// What is laid down and cannot be gone on with here, in words.
     pub elsewhere: Vec<String>,
 }
 

@@ -42,9 +42,14 @@ pub(super) fn act(state: &mut State, act: Act) -> Vec<Command> {
     Vec::new()
 }
 
-/// Begins a sitting, once the record and the time are known.
-pub(super) fn practise(state: &State, plan: Plan) -> Vec<Command> {
-    told_of(state, Wanted::Sitting(plan))
+/// Begins a sitting, once the record and the time are known; goes on with one of the same plan that was left.
+pub(super) fn practise(state: &mut State, plan: Plan) -> Vec<Command> {
+    let left = state.practice.drill.as_ref();
+    let left = left.filter(|it| !it.is_ended() && *it.sitting.plan() == plan);
+    let Some(left) = left else { return told_of(state, Wanted::Sitting(plan)) };
+    let (what, place) = (list::what(&plan), left.place());
+    state.say(format!("“{what}” goes on where it was left, at {place}"));
+    told_of(state, Wanted::TakenUp)
 }
 
 /// Asks for the clock, and before it for the record while that is not known.

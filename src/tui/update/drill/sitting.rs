@@ -16,16 +16,15 @@ use crate::{Command, State, Wanted};
 
 /// Begins one, in the place of one that was laid down.
 pub(super) fn begin(state: &mut State, plan: Plan, now: Timestamp) -> Vec<Command> {
-    if let Some(before) = state.practice.drill.as_ref().filter(|drill| !drill.is_ended()) {
-        let tally = before.sitting.tally();
-        if tally.put > 0 {
-            state.say(format!("ended before: {} of {} right", tally.right, tally.put));
-        }
-    }
-    if let Plan::Set(set) = &plan
-        && !set.words.is_empty()
-    {
-        state.say(set.words.clone());
+    let before = state.practice.drill.as_ref().filter(|drill| !drill.is_ended());
+    let before = before.and_then(|before| ends(before, &plan));
+    let words = match &plan {
+        Plan::Set(set) if !set.words.is_empty() => Some(set.words.clone()),
+        _ => None,
+    };
+    let said: Vec<String> = before.into_iter().chain(words).collect();
+    if !said.is_empty() {
+        state.say(said.join(" "));
     }
     let sitting = Sitting::new(plan);
     let until = sitting.minutes().map(|minutes| {
@@ -37,6 +36,22 @@ pub(super) fn begin(state: &mut State, plan: Plan, now: Timestamp) -> Vec<Comman
     state.practice.drill = Some(begun);
     take_in_hand(state);
     throw(state, now)
+}
+
+/// What is said of one that was begun and ends, since another begins.
+fn ends(before: &Drill, next: &Plan) -> Option<String> {
+    match (before.sitting.plan(), next) {
+        (Plan::Set(old), Plan::Set(new)) if old.title == new.title => Some(format!(
+            "“{}” was edited since it was left at {}, and begins anew.",
+            new.title,
+            before.place()
+        )),
+        _ => {
+            let tally = before.sitting.tally();
+            let said = format!("ended before: {} of {} right", tally.right, tally.put);
+            (tally.put > 0).then_some(said)
+        }
+    }
 }
 
 /// The hand is the question's: what another carried goes back to where it was.
@@ -75,6 +90,9 @@ pub(super) fn throw(state: &mut State, now: Timestamp) -> Vec<Command> {
     let (chart, shores) = (Arc::clone(&state.chart), Arc::clone(&state.shores));
     let job = state.work.ask(Task::Question, move |_| {
         let ground = Ground::new(&chart, shores.full());
+        // What is due hangs on the instant; all else comes again as it stood, a set's question with all that its coach wants.
+        let of_due = matches!(sitting.plan(), Plan::Due(_));
+        let again = again.filter(|_| of_due);
         let again = again.and_then(|it| ask(it.kind, &ground, it.seed, it.level));
         let question = again.or_else(|| sitting.next(&record, &ground, now));
         Some(Outcome::Question(question.map(Arc::new), now))

@@ -29,9 +29,7 @@ pub(super) fn draw(
     let mut pen = Pen::new(buffer, parts.note);
     match (&state.practice.not_kept, state.practice.elsewhere.first()) {
         (Some(why), _) => pen.write(&format!("Your answers are not kept: {why}"), inks.warn),
-        (None, Some(title)) => {
-            pen.write(&format!("Laid down on “{title}”: open that chart to go on."), inks.quiet)
-        }
+        (None, Some(word)) => pen.write(word, inks.quiet),
         (None, None) => pen.write("For practice, not for navigation.", inks.quiet),
     };
     let mut pen = Pen::new(buffer, parts.rows);
