@@ -5,12 +5,12 @@ use nav::{Figures, Grid, Square};
 
 use crate::ground::{on_chart, on_grid};
 use crate::mark::turn;
-use crate::{Answer, NorthOf, Question, Reply, Shown};
+use crate::{Answer, Mistake, MistakeKind, NorthOf, Question, Reply, Shown};
 
 impl Question {
     /// What an answer looks like on the chart, to stand beside the right one ([`Question::drawn`]): the square of a reference, the
-    /// line of a bearing or of a distance, the marks' lines to a fix, the leg that was chosen. Where the answer comes of a mistake
-    /// whose way can be drawn, the way is. Nothing where nothing of it can be drawn, as of a time or a height.
+    /// line of a bearing or of a distance, the marks' lines to a fix, the leg that was chosen. Where the answer comes of the mistake
+    /// that its mark names, and the way of that can be drawn, the way is. Nothing where nothing of it can be drawn, as of a time or a height.
     ///
     /// ```
     /// use practice::{Ground, Kind, Level, Shown, ask};
@@ -18,15 +18,16 @@ impl Question {
     /// let coast = chart::coast::Coast::of(&chart);
     /// let ground = Ground::new(&chart, &coast);
     /// let question = ask(Kind::Reference, &ground, 7, Level::First).unwrap();
-    /// let swapped = question.mistakes[0].answer.to_string();
-    /// let drawn = question.drawn_reply(&question.read(&swapped)?);
+    /// let swapped = question.read(&question.mistakes[0].answer.to_string())?;
+    /// let mark = question.mark_reply(&swapped);
+    /// let drawn = question.drawn_reply(&swapped, mark.mistake);
     /// assert!(matches!(drawn[..], [Shown::Square(_), Shown::Point { .. }]));
     /// assert_ne!(drawn[0], question.drawn[0]);
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     #[must_use]
-    pub fn drawn_reply(&self, reply: &Reply) -> Vec<Shown> {
-        if let Some(way) = self.way_of(reply) {
+    pub fn drawn_reply(&self, reply: &Reply, named: Option<MistakeKind>) -> Vec<Shown> {
+        if let Some(way) = self.way_of(reply, named) {
             return way;
         }
         match (&self.answer, reply) {
@@ -54,12 +55,11 @@ impl Question {
         }
     }
 
-    /// How the mistake that leads to a wrong answer is drawn, if it is one with a drawing of its own.
-    fn way_of(&self, reply: &Reply) -> Option<Vec<Shown>> {
-        if self.answer.takes(reply, self.tolerance) {
-            return None;
-        }
-        let drawn = &self.listed(reply)?.drawn;
+    /// How the mistake that is named of an answer is drawn, if it is one with a drawing of its own.
+    fn way_of(&self, reply: &Reply, named: Option<MistakeKind>) -> Option<Vec<Shown>> {
+        let leads =
+            |it: &&Mistake| Some(it.kind) == named && it.answer.takes(reply, self.tolerance);
+        let drawn = &self.mistakes.iter().find(leads)?.drawn;
         (!drawn.is_empty()).then(|| drawn.clone())
     }
 

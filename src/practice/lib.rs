@@ -23,6 +23,7 @@ pub mod memory;
 mod mistake;
 mod question;
 mod reply;
+mod series;
 pub mod set;
 mod sitting;
 #[cfg(test)]

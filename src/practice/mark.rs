@@ -63,11 +63,6 @@ impl Question {
         known.or(fits.first()).copied().or_else(|| self.other_north(reply))
     }
 
-    /// The first of the question's mistakes that comes to an answer.
-    pub(crate) fn listed(&self, reply: &Reply) -> Option<&Mistake> {
-        self.mistakes.iter().find(|it| it.answer.takes(reply, self.tolerance))
-    }
-
     /// The right figures with the letter of another north.
     fn other_north(&self, reply: &Reply) -> Option<MistakeKind> {
         let (Answer::Bearing { north: asked, .. }, Reply::Bearing { degrees, north: Some(said) }) =

@@ -26,20 +26,21 @@
 #[cfg(test)]
 mod tests;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, HashSet};
 
 use jiff::Timestamp;
 
 use crate::memory::{Answered, Outcome, Record, Schedule};
+use crate::series::Series;
 use crate::set::{Clocked, Set};
-use crate::{Ground, Kind, Level, MistakeKind, Question, ask, kind_of, seed_of};
+use crate::{Ground, Kind, Level, MistakeKind, Question, ask, seed_of};
 
 /// What is practised in a sitting.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Plan {
     /// What is due, the weakest first.
     Due(Long),
-    /// Kinds in turn, or as the dice fall.
+    /// Kinds by turns; no question is asked twice while there are others.
     Kinds {
         /// Which; those that a chart has not what it takes for are left out.
         kinds: Vec<Kind>,
@@ -185,7 +186,9 @@ impl Sitting {
         match &self.plan {
             Plan::Due(_) => due(record, ground, now),
             Plan::Kinds { kinds, level, seed, count } => {
-                self.series(kinds, *level, *seed, *count, ground).next()
+                let series = Series { kinds, level: *level, seed: *seed, count: *count };
+                let asked = series.first(self.answered.len() + 1, ground, &mut HashSet::new());
+                asked.into_iter().nth(self.answered.len())
             }
             Plan::Set(set) => set.question(ground, self.answered.len()),
         }
@@ -197,33 +200,15 @@ impl Sitting {
         match &self.plan {
             Plan::Due(_) => Vec::new(),
             Plan::Kinds { kinds, level, seed, count } => {
-                self.series(kinds, *level, *seed, *count, ground).collect()
+                let series = Series { kinds, level: *level, seed: *seed, count: *count };
+                let all = series.first(*count, ground, &mut HashSet::new());
+                all.into_iter().skip(self.answered.len()).collect()
             }
             Plan::Set(set) => {
                 let all = set.questions(ground).unwrap_or_default();
                 all.into_iter().skip(self.answered.len()).collect()
             }
         }
-    }
-
-    /// What is left of a series of so many. Kinds that the chart has not are left out, so that its place is not how many were
-    /// answered, but behind the last that was, which its seed tells.
-    fn series<'a>(
-        &self,
-        kinds: &'a [Kind],
-        level: Level,
-        seed: u64,
-        count: usize,
-        ground: &'a Ground<'_>,
-    ) -> impl Iterator<Item = Question> + use<'a> {
-        let (put, most) = (self.answered.len(), 2 * count + Kind::ALL.len());
-        let last = self.answered.last().map(|it| it.seed);
-        let is_last = |number: &usize| Some(seed_of(seed, *number as u64)) == last;
-        let from = (0..most).rfind(is_last).map_or(put, |number| number + 1);
-        let asked = (from..most).filter_map(move |number| {
-            ask(kind_of(kinds, seed, number)?, ground, seed_of(seed, number as u64), level)
-        });
-        asked.take(count.saturating_sub(put))
     }
 }
 

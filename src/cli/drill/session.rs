@@ -28,7 +28,7 @@ pub(super) fn hold(
     keeper: &mut Keeper,
     io: &mut Io<'_>,
 ) -> io::Result<()> {
-    how(io)?;
+    how(&sitting, io)?;
     let ground = Ground::new(&water.chart, &water.coast);
     let minutes = |minutes: u16| Duration::from_secs(60 * u64::from(minutes));
     let until = sitting.minutes().map(|long| Instant::now() + minutes(long));
@@ -53,9 +53,12 @@ pub(super) fn hold(
     paragraph("", questions::caution(water.chart.invented), io.output)
 }
 
-/// Says what can be typed.
-fn how(io: &mut Io<'_>) -> io::Result<()> {
-    let how = "Answer a line each; ? is a hint, an empty line passes on, q ends.";
+/// Says what can be typed; nothing of hints where the set gives none.
+fn how(sitting: &Sitting, io: &mut Io<'_>) -> io::Result<()> {
+    let how = match sitting.plan() {
+        Plan::Set(set) if !set.hints => "Answer a line each; an empty line passes on, q ends.",
+        _ => "Answer a line each; ? is a hint, an empty line passes on, q ends.",
+    };
     paragraph("", how, io.output)
 }
 

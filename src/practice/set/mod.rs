@@ -18,16 +18,14 @@ use std::collections::HashSet;
 use chart::maker::Wishes;
 
 use crate::dice::Dice;
-use crate::{Ground, Kind, Level, Question, ask, kind_of, seed_of};
+use crate::series::Series;
+use crate::{Ground, Kind, Level, Question, seed_of};
 
 /// A first set with comments, for a coach to change.
 pub const FIRST: &str = include_str!("first.ron");
 
 /// The basis of a coach's tolerance.
 pub const BY_COACH: &str = "the exercise set's own tolerance";
-
-/// How many questions are thrown for each that is wanted: a chart may have no other, or not this one.
-const TRIES: usize = 4;
 
 /// Exercises that belong together.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -118,43 +116,19 @@ impl Set {
         let mut asked = HashSet::new();
         let mut all = Vec::with_capacity(self.count());
         for (index, part) in self.parts.iter().enumerate() {
-            let of_part = self.of_part(part, index, ground, &mut asked);
-            if of_part.len() < usize::from(part.count) {
+            let count = usize::from(part.count);
+            let seed = seed_of(self.seed, index as u64);
+            let series = Series { kinds: &part.kinds, level: part.level, seed, count };
+            let of_part = series.first(count, ground, &mut asked);
+            if of_part.len() < count {
                 return Err(index);
             }
-            all.extend(of_part);
+            all.extend(of_part.into_iter().map(|question| self.as_wished(part, question)));
         }
         if self.order == Order::Mixed {
             Dice::new(self.seed, "set", 0).shuffle(&mut all);
         }
         Ok(all)
-    }
-
-    /// The questions of a part; the kinds that the chart has not are left out.
-    fn of_part(
-        &self,
-        part: &Part,
-        index: usize,
-        ground: &Ground<'_>,
-        asked: &mut HashSet<String>,
-    ) -> Vec<Question> {
-        let count = usize::from(part.count);
-        let seed = seed_of(self.seed, index as u64);
-        let (mut fresh, mut again) = (Vec::new(), Vec::new());
-        for number in 0..count * TRIES + Kind::ALL.len() {
-            if fresh.len() == count {
-                break;
-            }
-            let kind = kind_of(&part.kinds, seed, number);
-            let thrown =
-                kind.and_then(|kind| ask(kind, ground, seed_of(seed, number as u64), part.level));
-            let Some(question) = thrown else { continue };
-            let is_new = asked.insert(question.text.clone());
-            if is_new { &mut fresh } else { &mut again }.push(self.as_wished(part, question));
-        }
-        let missing = count - fresh.len();
-        fresh.extend(again.into_iter().take(missing));
-        fresh
     }
 
     /// A question as the coach wants it.

@@ -6,6 +6,7 @@ use insta::assert_snapshot;
 
 use super::near::bounds;
 use super::*;
+use crate::ask;
 use crate::tests::Water;
 use crate::{Answer, Reply, Tolerance};
 

@@ -125,6 +125,35 @@ fn what_a_chart_has_not_is_left_out() {
     assert_eq!(of(&[Kind::Reference]).next(&Record::default(), &ground, at(0)), None);
 }
 
+/// None is asked twice while there are others, put one by one or all at once; where there are none, they come again.
+#[test]
+fn no_question_of_a_series_is_asked_twice() {
+    let chart = chart::practice().unwrap();
+    let coast = Coast::of(&chart);
+    let ground = Ground::new(&chart, &coast);
+    let mut would_come_twice = 0;
+    for &kind in Kind::ALL {
+        for seed in 0..6 {
+            let (kinds, level, count) = (vec![kind], Level::First, 12);
+            let plan = Plan::Kinds { kinds, level, seed, count };
+            let thrown = (0..count as u64)
+                .filter_map(|number| ask(kind, &ground, seed_of(seed, number), level))
+                .map(|it| it.text);
+            let thrown: HashSet<String> = thrown.collect();
+            let asked = Sitting::new(plan).rest(&ground);
+            let different: HashSet<&str> = asked.iter().map(|it| it.text.as_str()).collect();
+            assert_eq!(asked.len(), count, "{kind}");
+            assert!(different.len() >= thrown.len(), "{kind} {seed}");
+            // Those that come again come behind all others.
+            let mut before = HashSet::new();
+            let is_new: Vec<bool> = asked.iter().map(|it| before.insert(&it.text)).collect();
+            assert!(is_new.is_sorted_by(|a, b| a >= b), "{kind} {seed}: {is_new:?}");
+            would_come_twice += usize::from(thrown.len() < count && different.len() == count);
+        }
+    }
+    assert!(would_come_twice > 0);
+}
+
 #[test]
 fn the_tally_counts_what_came_of_each() {
     let chart = chart::practice().unwrap();

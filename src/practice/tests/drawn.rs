@@ -3,7 +3,9 @@
 use chart::Point;
 
 use super::Water;
-use crate::{Answer, Ground, Kind, Level, MistakeKind, Question, Reply, Shown, ask, seed_of};
+use crate::{
+    Answer, Ground, Kind, Level, Mistake, MistakeKind, Question, Reply, Shown, ask, seed_of,
+};
 
 /// What each kind draws of its answer; a question of time, height or letters has no place on the chart.
 fn draws(kind: Kind) -> &'static str {
@@ -55,7 +57,7 @@ fn a_named_mistake_is_drawn_beside_the_answer() {
         for seed in 0..40 {
             let question = asked(&water.ground(), kind, seed);
             for mistake in &question.mistakes {
-                let way = question.drawn_reply(&mistake.answer.reply());
+                let way = question.drawn_reply(&mistake.answer.reply(), Some(mistake.kind));
                 // Longer than the shore's line, or beyond what the grid can say.
                 let off = match kind {
                     Kind::AlongShore => mistake.kind == MistakeKind::WrongScale,
@@ -71,6 +73,28 @@ fn a_named_mistake_is_drawn_beside_the_answer() {
         }
     }
     assert!(drawn > 1500, "{drawn}");
+}
+
+/// Where two mistakes lead to one answer, the one is drawn that is named: that which this learner made before.
+#[test]
+fn of_two_mistakes_the_one_that_is_named_is_drawn() {
+    let water = Water::practice();
+    let drawn = |it: &&Mistake| !it.drawn.is_empty();
+    let questions = Kind::ALL.iter().map(|&kind| asked(&water.ground(), kind, 3));
+    let mut found =
+        questions.filter(|it| it.mistakes.len() > 1 && it.mistakes.iter().any(|it| drawn(&it)));
+    let mut question = found.next().unwrap();
+    let first = question.mistakes.iter().find(drawn).unwrap().clone();
+    let kind = question.mistakes.iter().map(|it| it.kind).find(|it| *it != first.kind).unwrap();
+    let drawn = vec![Shown::Point { at: Point { x: 1.0, y: 2.0 }, label: "here".to_owned() }];
+    let second = Mistake { kind, drawn: drawn.clone(), ..first.clone() };
+    question.mistakes = vec![first.clone(), second];
+    let reply = first.answer.reply();
+    for (lately, named, way) in [(vec![], first.kind, &first.drawn), (vec![kind], kind, &drawn)] {
+        let mark = question.mark_knowing(&reply, &lately);
+        assert_eq!(mark.mistake, Some(named));
+        assert_eq!(question.drawn_reply(&reply, mark.mistake), *way);
+    }
 }
 
 fn line(drawn: &[Shown]) -> (Point, Point, &str) {
@@ -91,7 +115,7 @@ fn a_wrong_bearing_is_the_line_turned_and_a_wrong_distance_the_line_stretched() 
     let question = asked(&water.ground(), Kind::Bearing, 3);
     let Answer::Bearing { degrees, .. } = question.answer else { panic!() };
     let given = (degrees + 77.0).rem_euclid(360.0);
-    let drawn = question.drawn_reply(&Reply::Bearing { degrees: given, north: None });
+    let drawn = question.drawn_reply(&Reply::Bearing { degrees: given, north: None }, None);
     let found = grid_bearing(line(&drawn));
     assert!((found - given).abs() < 0.6, "{found} {given}");
     assert_eq!(line(&drawn).2, Answer::bearing(given, crate::NorthOf::Grid).to_string());
@@ -102,7 +126,7 @@ fn a_wrong_bearing_is_the_line_turned_and_a_wrong_distance_the_line_stretched() 
         let (from, to, _) = line(drawn);
         (to - from).x.hypot((to - from).y) / 1000.0
     };
-    let drawn = question.drawn_reply(&question.read("3.3 km").unwrap());
+    let drawn = question.drawn_reply(&question.read("3.3 km").unwrap(), None);
     assert!((long(&drawn) - 3.3).abs() < 0.05, "{drawn:?}");
     assert_eq!(line(&drawn).2, "3.3 km");
 }
@@ -111,16 +135,16 @@ fn a_wrong_bearing_is_the_line_turned_and_a_wrong_distance_the_line_stretched() 
 fn a_reference_is_its_square_and_a_fix_the_marks_lines() {
     let water = Water::practice();
     let question = asked(&water.ground(), Kind::Reference, 1);
-    let drawn = question.drawn_reply(&question.read("QB 731 508").unwrap());
+    let drawn = question.drawn_reply(&question.read("QB 731 508").unwrap(), None);
     let [Shown::Square(square), Shown::Point { label, .. }] = &drawn[..] else { panic!() };
     assert_eq!(square.south_west.easting.as_metres().rem_euclid(1e5).round(), 73_100.0);
     assert_eq!(label, "QB 731 508");
 
     let question = asked(&water.ground(), Kind::Fix, 1);
-    let drawn = question.drawn_reply(&question.read("QB 731 508").unwrap());
+    let drawn = question.drawn_reply(&question.read("QB 731 508").unwrap(), None);
     assert_eq!(what(&drawn), "line, line, point");
     let question = asked(&water.ground(), Kind::Card, 1);
-    let drawn = question.drawn_reply(&Reply::Choice(0));
+    let drawn = question.drawn_reply(&Reply::Choice(0), None);
     assert_eq!(line(&drawn).2, "leg 1");
 }
 
@@ -135,7 +159,7 @@ fn a_shorter_way_ends_on_the_shore() {
         let side = |pair: &[Point]| (pair[1] - pair[0]).x.hypot((pair[1] - pair[0]).y);
         points.windows(2).map(side).sum::<f64>()
     };
-    let part = question.drawn_reply(&Reply::Amount(value * 0.7));
+    let part = question.drawn_reply(&Reply::Amount(value * 0.7), None);
     assert!((length(&part) / length(&question.drawn) - 0.7).abs() < 1e-6);
-    assert!(question.drawn_reply(&Reply::Amount(value * 1.4)).is_empty());
+    assert!(question.drawn_reply(&Reply::Amount(value * 1.4), None).is_empty());
 }

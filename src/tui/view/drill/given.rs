@@ -6,8 +6,9 @@ use crate::state::Told;
 
 /// What is drawn of the answer that was given; empty where it cannot be drawn, or is the right one itself.
 pub(crate) fn given(it: &Question, told: &Told) -> Vec<Shown> {
-    let is_other = told.mark.as_ref().is_some_and(|mark| !mark.right || mark.off.is_some());
-    let drawn = reply(it, told).filter(|_| is_other).map(|reply| it.drawn_reply(&reply));
+    let other = told.mark.as_ref().filter(|mark| !mark.right || mark.off.is_some());
+    let drawn =
+        other.zip(reply(it, told)).map(|(mark, reply)| it.drawn_reply(&reply, mark.mistake));
     drawn.unwrap_or_default()
 }
 
