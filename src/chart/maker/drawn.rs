@@ -72,14 +72,16 @@ impl<'a> Drawn<'a> {
         range(a.1, b.1, rows).flat_map(move |row| across.clone().map(move |c| row * columns + c))
     }
 
-    /// Whether a place lies within a shore.
+    /// Whether a place lies within a shore, by the whole metres at which it is drawn: one beside a shore
+    /// may be rounded to its other side.
     pub(super) fn is_land(&self, at: Xy) -> bool {
+        let at = whole(at);
         self.shores.iter().any(|shore| shore.contains(at))
     }
 
     /// Whether a place lies within a shore and in no lake: what is built stands there.
     pub(super) fn is_ground(&self, at: Xy) -> bool {
-        self.is_land(at) && !self.lakes.iter().any(|lake| lake.contains(at))
+        self.is_land(at) && !self.lakes.iter().any(|lake| lake.contains(whole(at)))
     }
 
     /// Whether a straight line meets a shore.
@@ -96,6 +98,11 @@ impl<'a> Drawn<'a> {
         edge.iter().zip(ahead).any(|(a, b)| self.bars(*a, *b))
             || self.shores.iter().any(|shore| contains(&within, xy(shore.line.corners[0])))
     }
+}
+
+/// A place as it is drawn.
+fn whole(at: Xy) -> Xy {
+    (at.0.round(), at.1.round())
 }
 
 /// Twice the area of a triangle, above nought where it turns left.
@@ -127,6 +134,7 @@ mod tests {
         let lakes = [Loop { corners: vec![(380, 380), (420, 380), (420, 420), (380, 420)] }];
         let drawn = Drawn::new(&shores, &lakes, (1_000.0, 800.0));
         assert!(drawn.is_land((400.0, 400.0)) && !drawn.is_land((510.0, 400.0)));
+        assert!(drawn.is_land((299.6, 400.0)) && !drawn.is_land((499.6, 400.0)));
         assert!(!drawn.is_ground((400.0, 400.0)) && drawn.is_ground((350.0, 400.0)));
         assert!(drawn.bars((100.0, 400.0), (900.0, 400.0)));
         assert!(drawn.bars((500.0, 600.0), (500.0, 450.0)), "it ends on the shore");

@@ -53,9 +53,13 @@ impl Sea {
             rings.flat_map(|r| r.sides()).map(|(a, b)| (local(a), local(b))).collect();
         sides.iter().for_each(|side| sea.file(*side));
         let bars = sea.bars(&sides);
-        let start = sea.near(from).find(|dot| !bars.land[*dot] && sea.is_clear(*dot, from, 0.0))?;
-        sea.flood(&bars, start);
-        Some(sea)
+        // All dots that are reached straight, for the first may lie in a corner that only leads back to
+        // the place by a way too narrow for dots.
+        let starts = sea.near(from).filter(|dot| !bars.land[*dot] && sea.is_clear(*dot, from, 0.0));
+        let starts: Vec<usize> = starts.collect();
+        let found = !starts.is_empty();
+        sea.flood(&bars, starts);
+        found.then_some(sea)
     }
 
     fn file(&mut self, (a, b): Side) {
@@ -110,9 +114,9 @@ impl Sea {
         Bars { land: turns, ways }
     }
 
-    fn flood(&mut self, bars: &Bars, start: usize) {
-        self.reached[start] = true;
-        let mut next = vec![start];
+    fn flood(&mut self, bars: &Bars, starts: Vec<usize>) {
+        starts.iter().for_each(|start| self.reached[*start] = true);
+        let mut next = starts;
         while let Some(dot) = next.pop() {
             let (column, row) = (dot % self.columns, dot / self.columns);
             let (last, top) = (column + 1 == self.columns, row + 1 == self.rows);
