@@ -231,7 +231,13 @@ mod tests {
         let mut next = again(&driver, driver.clock);
         next.keys("b Enter").unwrap();
         assert_eq!(put(&next).number, 2);
-        driver.keys("Enter o Enter o Enter o Enter o Enter").unwrap();
+        // Left when its last question is marked, before its end is seen: there is no sixth question.
+        driver.keys("Enter o Enter o Enter o Enter o").unwrap();
+        let mut next = again(&driver, driver.clock);
+        assert_eq!(drill(&next).place(), "its end, 5 of 5 answered");
+        next.keys("b Enter").unwrap();
+        assert!(drill(&next).is_ended());
+        driver.keys("Enter").unwrap();
         assert!(drill(&driver).is_ended());
         assert_eq!(kept(&driver.state.practice, driver.clock), None);
     }

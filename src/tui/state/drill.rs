@@ -106,7 +106,10 @@ impl Drill {
         let put = self.sitting.answered().len();
         let of = self.sitting.count().map_or_else(String::new, |count| format!(" of {count}"));
         match self.stage {
-            Stage::Marked(..) if self.sitting.is_full() => format!("its end, {put}{of} answered"),
+            // One given back is at no stage yet.
+            Stage::Marked(..) | Stage::Throwing if self.sitting.is_full() => {
+                format!("its end, {put}{of} answered")
+            }
             _ => format!("question {}{of}", put + 1),
         }
     }
