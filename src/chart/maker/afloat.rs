@@ -88,9 +88,9 @@ fn works(scene: &mut Scene<'_>, towns: &[Town]) -> Vec<Danger> {
     let survey = scene.survey;
     let waters = offings(survey);
     let mut found = Vec::new();
-    let near: Vec<Xy> = waters.iter().filter(|w| w.1 < 400.0).map(|w| w.0).collect();
-    let open = |at: &Xy| survey.openness(*at);
-    for at in spaced(near.clone(), open, |t| *t, 9_000.0 * scene.scale, 2) {
+    let near = waters.iter().filter(|w| w.1 < 400.0).map(|w| (w.0, survey.openness(w.0)));
+    let near: Vec<(Xy, f64)> = near.collect();
+    for (at, _) in spaced(near.clone(), |w| w.1, |w| w.0, 9_000.0 * scene.scale, 2) {
         let name = format!("Wreck of the {}", scene.name(&["*"]).full);
         found.push(Danger {
             name,
@@ -99,8 +99,8 @@ fn works(scene: &mut Scene<'_>, towns: &[Town]) -> Vec<Danger> {
             note: "Plates stand up at low water.",
         });
     }
-    let sheltered = |at: &Xy| -(survey.openness(*at) - 0.16).abs();
-    for at in spaced(near, sheltered, |t| *t, 4_500.0 * scene.scale, 4) {
+    let sheltered = |w: &(Xy, f64)| -(w.1 - 0.16).abs();
+    for (at, _) in spaced(near, sheltered, |w| w.0, 4_500.0 * scene.scale, 4) {
         let name = String::new();
         let note = "Floats and lines all over the bay.";
         found.push(Danger { name, at, kind: HazardKind::FixedGear, note });

@@ -76,18 +76,24 @@ impl<'a> Survey<'a> {
     pub(super) fn fetch(&self, from: Xy, way: Xy, most: f64) -> f64 {
         let mut gone = 0.0;
         while gone < most {
-            let at = (from.0 + way.0 * gone, from.1 + way.1 * gone);
-            if at.0 < 0.0 || at.1 < 0.0 {
-                return most;
+            match self.leap(from, way, gone) {
+                Some(next) => gone = next,
+                None => return gone,
             }
-            let off = self.off_land(at);
-            if off <= 0.0 {
-                return gone;
-            }
-            // No land lies within `off`, so that the ray may leap.
-            gone += CELL.max(off - 2.0 * CELL);
         }
         most
+    }
+
+    /// How far a ray that has gone some way has gone with its next leap: without end beyond the lattice,
+    /// and not at all where it has met land.
+    fn leap(&self, from: Xy, way: Xy, gone: f64) -> Option<f64> {
+        let at = (from.0 + way.0 * gone, from.1 + way.1 * gone);
+        if at.0 < 0.0 || at.1 < 0.0 {
+            return Some(f64::MAX);
+        }
+        let off = self.off_land(at);
+        // No land lies within `off`, so that the ray may leap.
+        (off > 0.0).then(|| gone + CELL.max(off - 2.0 * CELL))
     }
 
     /// How far the chart's frame is from a place in a direction.
@@ -113,8 +119,23 @@ impl<'a> Survey<'a> {
 
     /// How open to the sea a place is: 0 ringed by land, 1 none within 4 km.
     pub(super) fn openness(&self, at: Xy) -> f64 {
-        let reach: f64 = DIRECTIONS.iter().map(|way| self.fetch(at, *way, SIGHT)).sum();
-        reach / (SIGHT * DIRECTIONS.len() as f64)
+        // All rays leap by turns: a leap waits for the one before it, but not for those of the others.
+        let mut reach = [0.0; DIRECTIONS.len()];
+        let mut going: [usize; DIRECTIONS.len()] = std::array::from_fn(|ray| ray);
+        let mut count = going.len();
+        while count > 0 {
+            let mut left = 0;
+            for slot in 0..count {
+                let ray = going[slot];
+                if let Some(next) = self.leap(at, DIRECTIONS[ray], reach[ray]) {
+                    reach[ray] = next.min(SIGHT);
+                    going[left] = ray;
+                    left += usize::from(next < SIGHT);
+                }
+            }
+            count = left;
+        }
+        reach.iter().sum::<f64>() / (SIGHT * DIRECTIONS.len() as f64)
     }
 
     /// The direction along which the water about a place reaches farthest both ways.
