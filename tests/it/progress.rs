@@ -29,7 +29,7 @@ fn months() -> Record {
             let item = *Schedule::of(&record, when).in_turn()[0];
             let times = asked.entry(item.kind).or_default();
             *times += 1;
-            let turned = item.kind == Kind::ToGrid && *times % 3 != 0;
+            let turned = item.kind == Kind::ToGrid && !times.is_multiple_of(3);
             let wrong = turned || (day * 31 + number * 17) % 9 > *times + 1;
             let answered = Answered {
                 when,
