@@ -185,6 +185,23 @@ fn a_part_that_a_chart_has_not_is_named() {
     assert_eq!(set.questions(&ground).unwrap().len(), 5);
 }
 
+#[test]
+fn a_set_is_marked_by_its_coach_and_thrown_from_its_seed() {
+    let water = Water::practice();
+    let ground = water.ground();
+    let asked = |parts: &str| of(parts).questions(&ground).unwrap();
+    let own = asked("(kinds: [\"back\"], count: 4)");
+    let wide = asked("(kinds: [\"back\"], count: 4, tolerance: Degrees(9))");
+    for (own, wide) in own.iter().zip(&wide) {
+        let Answer::Bearing { degrees, .. } = own.answer else { panic!("{}", own.answer) };
+        let off = Reply::Bearing { degrees: (degrees + 8.5).rem_euclid(360.0), north: None };
+        assert_eq!((own.mark_reply(&off).right, wide.mark_reply(&off).right), (false, true));
+        assert_eq!((wide.tolerance, wide.basis), (Tolerance::Degrees(9.0), BY_COACH));
+    }
+    let other = Set { seed: 4, ..of("(kinds: [\"back\"], count: 4)") };
+    assert_ne!(other.questions(&ground).unwrap(), own);
+}
+
 /// What a tolerance allows and what not, by the least and the greatest of every measure of every kind, at every level.
 #[test]
 fn a_coachs_tolerance_marks_and_no_mistake_is_within_it() {
