@@ -120,14 +120,20 @@ fn triangle(sights: &[Sight], at: Position) -> Length {
         .fold(Length::ZERO, Length::max)
 }
 
-/// The place that fits all lines best: begun on a plane about the marks, then drawn in until it stays.
+/// The place that fits all lines best: begun on a plane about the first mark, drawn in to where the lines cross on the plane
+/// about each place found, then by the angles until it stays.
+///
+/// Angles alone lead astray from far off: a bearing of a mark 50 m away turns right round within the error of a plane on which
+/// another mark lies 50 km away. Lines as they run on the plane cross wherever one begins.
 fn crossing(sights: &[Sight]) -> Result<Position, FixError> {
     let plane = plane::Plane::about(sights);
     let mut at = plane.position(plane.crossing(sights));
+    let mut by_angles = false;
     for _ in 0..MOST_STEPS {
+        let leans = sights.iter().map(|sight| lean(sight, at)).collect::<Result<Vec<_>, _>>()?;
         let mut sums = plane::Sums::default();
-        for sight in sights {
-            sums.add(lean(sight, at)?);
+        for lean in &leans {
+            sums.add(if by_angles { *lean } else { lean.along_the_line() });
         }
         let (east, north) = sums.solve();
         let step = Length::metres(east.hypot(north));
@@ -136,9 +142,10 @@ fn crossing(sights: &[Sight]) -> Result<Position, FixError> {
         }
         let way = Bearing::wrapped(east.atan2(north).to_degrees());
         at = geodesic::direct(at, way, step).position;
-        if step < SETTLED {
+        if by_angles && step < SETTLED {
             return Ok(at);
         }
+        by_angles |= leans.iter().all(|lean| step.as_metres() * lean.a_metre() < NEAR);
     }
     Err(FixError::TooFar)
 }
@@ -146,6 +153,9 @@ fn crossing(sights: &[Sight]) -> Result<Position, FixError> {
 /// Each step leaves a part of the error that is as small as the way to the mark is beside the Earth.
 const MOST_STEPS: usize = 40;
 const SETTLED: Length = Length::metres(1e-6);
+
+/// How small a step is beside the way to the nearest mark where angles are as good as lines.
+const NEAR: f64 = 0.05;
 
 /// How a line lies about a place.
 #[derive(Debug, Clone, Copy)]
@@ -155,6 +165,24 @@ struct Lean {
     north: f64,
     /// By how much it should, in radians.
     off: f64,
+}
+
+impl Lean {
+    /// By how many radians the bearing changes in a metre across it.
+    fn a_metre(self) -> f64 {
+        self.east.hypot(self.north)
+    }
+
+    /// The same line as it runs on the plane about the place, for any error of the bearing: turned by the error, and as far
+    /// aside as its sine says.
+    fn along_the_line(self) -> Lean {
+        let (sin, cos) = self.off.sin_cos();
+        Lean {
+            east: self.east * cos + self.north * sin,
+            north: self.north * cos - self.east * sin,
+            off: sin,
+        }
+    }
 }
 
 fn lean(sight: &Sight, at: Position) -> Result<Lean, FixError> {

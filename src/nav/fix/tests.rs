@@ -92,6 +92,23 @@ proptest! {
     }
 }
 
+/// A mark close by and one at the edge of what is seen, as met by chance: the plane about the first leaves the near one's lines
+/// by many times the way to it.
+#[test]
+fn near_and_far_marks_together() {
+    let place = at(61.064_040_673_699_63, 0.0);
+    let mut sights = seen(place, &[(0.0, 50.0), (10.0, 50.0), (20.0, 58_081.9)]);
+    for order in 0..3 {
+        sights.rotate_left(1);
+        for sight in &mut sights {
+            sight.bearing = geodesic::inverse(sight.mark, place).bearing_at_start;
+        }
+        let found = fix(&sights).unwrap();
+        let off = geodesic::inverse(place, found.position).distance.as_metres();
+        assert!(off < 1e-3, "{order}: {off} m off");
+    }
+}
+
 /// Three lines that leave a triangle: a right one of 300 by 400 m, as on squared paper. Its corners lie round the fix, which is
 /// nearer to the lines of the near marks.
 #[test]
