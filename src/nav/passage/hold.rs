@@ -154,12 +154,20 @@ impl Clock {
 
     /// The instant so many seconds after the departure; the calendar's last one if it is beyond.
     pub(super) fn at(self, seconds: f64) -> Timestamp {
-        self.departs.checked_add(duration(seconds)).unwrap_or(Timestamp::MAX)
+        let since = self.departs.as_duration().checked_add(duration(seconds));
+        since.and_then(|since| Timestamp::from_duration(since).ok()).unwrap_or(Timestamp::MAX)
     }
 }
 
-/// So many seconds; the longest duration if it is less.
+/// So many seconds, to the nanosecond; the longest duration if it is less.
 pub(super) fn duration(seconds: f64) -> SignedDuration {
+    // Seconds of many years, and no more than have a whole number: a departure table asks this some
+    // hundred thousand times, and the general way costs more than the passage between.
+    if seconds.abs() < 1e12 {
+        let whole = seconds as i64;
+        let nanos = (seconds - whole as f64) * 1e9;
+        return SignedDuration::new(whole, (nanos + 0.5_f64.copysign(nanos)) as i32);
+    }
     SignedDuration::try_from_secs_f64(seconds).unwrap_or(SignedDuration::MAX)
 }
 

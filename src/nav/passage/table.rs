@@ -10,7 +10,8 @@ use self::rows::{Node, Rows, STEP, Sampled};
 use super::Stretch;
 use super::boat::Boat;
 use super::hold::{Clock, Halt, Passing, Stopped, duration};
-use super::sums::{Sort, Sums, Times, changes};
+use super::sums::{Sort, Times, changes};
+use super::way::Way;
 use crate::Speed;
 use crate::stream::Vector;
 
@@ -46,6 +47,9 @@ struct Row {
     length: f64,
     /// The number of its first node; none without water.
     begins: Option<usize>,
+    /// The seconds that it takes where nothing is known of its water; none with water, and where the boat
+    /// makes no way.
+    still: Option<f64>,
 }
 
 /// A passage as the table has it.
@@ -56,8 +60,8 @@ pub struct Swift {
     /// The time by what the stream did, to a minute: the stream goes straight from one instant of the
     /// table to the next, five minutes later.
     pub times: Times,
-    /// The fastest that the stream ran, to a fiftieth of a knot; nothing where none is known.
-    pub greatest: Speed,
+    /// The fastest that the stream ran, to a fiftieth of a knot; none where none was ever known.
+    pub greatest: Option<Speed>,
 }
 
 impl<'a> Table<'a> {
@@ -82,15 +86,20 @@ impl<'a> Table<'a> {
         let mut work = Rows::default();
         let wet = stretches.iter().filter(|stretch| !stretch.water.is_empty()).count();
         let mut nodes = Vec::with_capacity(wet * (cells + 1));
+        let passing = Passing::on_the_line(boat, clock);
         let row = |stretch: &Stretch<'_>| {
             let begins = (!stretch.water.is_empty()).then_some(nodes.len());
-            if begins.is_some() {
-                work.row(stretch, &sampled, boat, cells, &mut nodes);
-            }
-            Row { length: stretch.length.as_metres() / STEP, begins }
+            let still = match begins {
+                Some(_) => {
+                    work.row(stretch, &sampled, boat, cells, &mut nodes);
+                    None
+                }
+                None => passing.pass(stretch, 0.0, 0.0, |_, _, _| {}).ok(),
+            };
+            Row { length: stretch.length.as_metres() / STEP, begins, still }
         };
         let rows = stretches.iter().map(row).collect();
-        Table { stretches, rows, nodes, cells, passing: Passing::on_the_line(boat, clock) }
+        Table { stretches, rows, nodes, cells, passing }
     }
 
     /// The passage along the stretches of a range, counted from 0, that leaves at an instant and holds
@@ -110,12 +119,34 @@ impl<'a> Table<'a> {
     /// # Errors
     /// [`Halt`] where the boat makes no way, its stretch counted from the beginning of the whole line.
     pub fn walk(&self, range: Range<usize>, departs: Timestamp) -> Result<Swift, Halt> {
+        self.walk_past(&[range.start, range.end], departs, |_| {})
+    }
+
+    /// [`Table::walk`] from the first of these stretches to the last of them, counted from 0, which is not
+    /// walked any more; `comes` is told when it comes to each of those between, in order.
+    ///
+    /// Nothing is rounded at those: a walk from mark to mark, each from the instant at which the last
+    /// arrived, is the same to a nanosecond for each.
+    ///
+    /// # Errors
+    /// [`Halt`] as of [`Table::walk`].
+    pub fn walk_past(
+        &self,
+        marks: &[usize],
+        departs: Timestamp,
+        mut comes: impl FnMut(Timestamp),
+    ) -> Result<Swift, Halt> {
         let clock = self.passing.clock;
         let mut now = self.moment(clock.seconds(departs));
         let mut tally = Tally::default();
-        for index in range.start..range.end.min(self.rows.len()) {
-            let left = self.pass(index, now, &mut tally);
-            now = left.map_err(|stopped| stopped.halt(index, clock))?;
+        for (number, mark) in marks.windows(2).enumerate() {
+            if number > 0 {
+                comes(clock.at(now.seconds()));
+            }
+            for index in mark[0]..mark[1].min(self.rows.len()) {
+                let left = self.pass(index, now, &mut tally);
+                now = left.map_err(|stopped| stopped.halt(index, clock))?;
+            }
         }
         Ok(tally.swift(clock.at(now.seconds())))
     }
@@ -131,6 +162,10 @@ impl<'a> Table<'a> {
     /// When a boat that is at the beginning of a stretch `now` leaves it.
     fn pass(&self, index: usize, mut now: Moment, tally: &mut Tally) -> Result<Moment, Stopped> {
         let row = self.rows[index];
+        if let Some(still) = row.still {
+            tally.without_data += still / STEP;
+            return Ok(self.moment(now.seconds() + still));
+        }
         let mut left = row.length;
         while left > 0.0 {
             let Some((here, next)) = self.cell(row, now.cell) else {
@@ -159,10 +194,8 @@ impl<'a> Table<'a> {
         now: f64,
         tally: &mut Tally,
     ) -> Result<Moment, Stopped> {
-        let leaves = self.passing.pass(stretch, done, now, |way, after, seconds| {
-            let began = self.passing.clock.at(after);
-            tally.walked.add(way, stretch.track, began, seconds, self.passing.boat.speed());
-        })?;
+        let leaves =
+            self.passing.pass(stretch, done, now, |way, _, seconds| tally.walked(way, seconds))?;
         Ok(self.moment(leaves))
     }
 
@@ -239,15 +272,15 @@ impl Curve {
 /// What there was on the way so far.
 #[derive(Default)]
 struct Tally {
-    /// Steps of time with, against, across and slack.
+    /// Steps of time with, against, across, slack, and without data.
     with: f64,
     against: f64,
     across: f64,
     slack: f64,
-    /// The square of the fastest stream, in metres per second.
+    without_data: f64,
+    /// The square of the fastest stream, in metres per second, and whether any was known.
     greatest: f64,
-    /// On the stretches that were walked.
-    walked: Sums,
+    known: bool,
 }
 
 impl Tally {
@@ -258,14 +291,35 @@ impl Tally {
             (toward(here.along, next.along), toward(here.across, next.across))
         };
         let ends = [water(from), water(to)];
-        let squares = ends.map(|end| end.0 * end.0 + end.1 * end.1);
-        self.greatest = self.greatest.max(squares[0]).max(squares[1]);
+        self.meets(ends);
         let sorts = ends.map(Sort::of);
         if sorts[0] == sorts[1] {
             *self.of(sorts[0]) += to - from;
         } else {
             self.add_changing(ends, to - from);
         }
+    }
+
+    /// So many seconds of a way that was walked.
+    fn walked(&mut self, way: &Way, seconds: f64) {
+        if !way.known {
+            self.without_data += seconds / STEP;
+            return;
+        }
+        // A straight line is furthest from the origin at one of its ends.
+        self.meets([way.water_after(0.0), way.water_after(seconds)]);
+        let mut from = 0.0;
+        for to in changes(way.water, seconds) {
+            let middle = way.water_after(f64::midpoint(from, to));
+            *self.of(Sort::of(middle)) += (to - from) / STEP;
+            from = to;
+        }
+    }
+
+    fn meets(&mut self, ends: [Vector; 2]) {
+        let squares = ends.map(|end| end.0 * end.0 + end.1 * end.1);
+        self.greatest = self.greatest.max(squares[0]).max(squares[1]);
+        self.known = true;
     }
 
     fn add_changing(&mut self, [first, last]: [Vector; 2], span: f64) {
@@ -289,19 +343,17 @@ impl Tally {
     }
 
     fn swift(self, arrives: Timestamp) -> Swift {
-        let Times { with, against, across, slack, without_data } = self.walked.times;
-        let walked = self.walked.greatest.map_or(0.0, |it| it.stream.drift.as_metres_per_second());
         let time = |steps: f64| duration(steps * STEP);
         Swift {
             arrives,
             times: Times {
-                with: with.saturating_add(time(self.with)),
-                against: against.saturating_add(time(self.against)),
-                across: across.saturating_add(time(self.across)),
-                slack: slack.saturating_add(time(self.slack)),
-                without_data,
+                with: time(self.with),
+                against: time(self.against),
+                across: time(self.across),
+                slack: time(self.slack),
+                without_data: time(self.without_data),
             },
-            greatest: Speed::metres_per_second(self.greatest.sqrt().max(walked)),
+            greatest: self.known.then(|| Speed::metres_per_second(self.greatest.sqrt())),
         }
     }
 }

@@ -1,7 +1,7 @@
 //! Many departures of a course, quickly.
 
 use jiff::{SignedDuration, Timestamp};
-use nav::passage::{Halt, Stretch, Table, Times, one_heading};
+use nav::passage::{Halt, Stretch, Swift, Table, Times, one_heading};
 use nav::{Length, Speed};
 
 use super::merge::{Merged, merged};
@@ -132,7 +132,9 @@ impl Row<'_> {
 /// A leg that was looked up.
 struct Found<'a> {
     marks: &'a [usize],
-    /// When it comes to each of the marks.
+    departs: Timestamp,
+    arrives: Timestamp,
+    /// When it comes to each of the marks between its first and its last.
     comes: Vec<Timestamp>,
     times: Times,
     greatest: Option<Speed>,
@@ -141,8 +143,10 @@ struct Found<'a> {
 impl Made for Found<'_> {
     fn comes(&self, stretch: usize) -> Timestamp {
         let at = self.marks.partition_point(|mark| *mark < stretch);
-        // The last is the leg's end, and the leg's start is always there.
-        self.comes.get(at).or(self.comes.last()).copied().unwrap_or_default()
+        match at.checked_sub(1) {
+            None => self.departs,
+            Some(between) => self.comes.get(between).copied().unwrap_or(self.arrives),
+        }
     }
 }
 
@@ -153,7 +157,8 @@ impl CourseTable<'_> {
         let (mut now, mut may_wait) = (departs, longest_wait);
         let mut brief = Brief { departs, legs: Vec::with_capacity(self.rows.len()), halt: None };
         for (index, (leg, row)) in self.waters.course().legs().iter().zip(&self.rows).enumerate() {
-            let ready = now.checked_add(leg.stop).unwrap_or(now);
+            let stays = !leg.stop.is_zero();
+            let ready = if stays { now.checked_add(leg.stop).unwrap_or(now) } else { now };
             match leave(self.waters, leg, (ready, may_wait), |at| self.find(leg, row, at)) {
                 Ok(left) => {
                     let found = self.brief(leg, ready, &left);
@@ -193,21 +198,12 @@ impl CourseTable<'_> {
         if let Some(line) = &row.crossing {
             return self.cross(line, row, departs);
         }
-        let (comes, times) = (vec![departs], Times::default());
-        let mut found = Found { marks: &row.marks, comes, times, greatest: None };
-        let mut now = departs;
-        for piece in row.pieces.windows(2) {
-            let walked = self.table.walk(piece[0]..piece[1], now);
-            let walked = walked.map_err(|halt| Stopped::Halt(row.halt(leg, halt)))?;
-            now = walked.arrives;
-            found.comes.push(now);
-            found.times = [found.times, walked.times].into_iter().sum();
-            let known = walked.times.whole() > walked.times.without_data;
-            let greatest =
-                Some(walked.greatest).filter(|greatest| known && found.greatest < Some(*greatest));
-            found.greatest = greatest.or(found.greatest);
-        }
-        Ok(found)
+        // Most legs have no marks but their ends, and want no room for them.
+        let mut comes = Vec::with_capacity(row.pieces.len().saturating_sub(2));
+        let walked = self.table.walk_past(&row.pieces, departs, |at| comes.push(at));
+        let Swift { arrives, times, greatest } =
+            walked.map_err(|halt| Stopped::Halt(row.halt(leg, halt)))?;
+        Ok(Found { marks: &row.marks, departs, arrives, comes, times, greatest })
     }
 
     fn cross<'r>(
@@ -222,9 +218,12 @@ impl CourseTable<'_> {
             crossing.passed.get(*piece).map_or(crossing.arrives, |passed| passed.enters)
         };
         let sums = crossing.sums();
+        let between = row.pieces.get(1..row.pieces.len().saturating_sub(1)).unwrap_or_default();
         Ok(Found {
             marks: &row.marks,
-            comes: row.pieces.iter().map(comes).collect(),
+            departs,
+            arrives: crossing.arrives,
+            comes: between.iter().map(comes).collect(),
             times: sums.times,
             greatest: sums.greatest.map(|greatest| greatest.stream.drift),
         })

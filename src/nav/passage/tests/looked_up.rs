@@ -107,7 +107,9 @@ fn same(swift: &Swift, walked: &Walk) {
         assert!(off.abs() < 30.0, "{off} s of {:?} and {:?}", swift.times, sums.times);
     }
     let greatest = sums.greatest.map_or(0.0, |greatest| greatest.stream.drift.as_knots());
-    assert!((swift.greatest.as_knots() - greatest).abs() < 0.02, "{swift:?} {greatest}");
+    let found = swift.greatest.map_or(0.0, |greatest| greatest.as_knots());
+    assert!((found - greatest).abs() < 0.02, "{swift:?} {greatest}");
+    assert_eq!(swift.greatest.is_some(), sums.greatest.is_some());
 }
 
 /// From 1.9 kn one way to 1.7 kn the other in ten minutes, in the middle of a step, where the line turns
@@ -151,6 +153,68 @@ fn leg_by_leg_with_a_wait() {
     assert!(whole.arrives.duration_since(rest.arrives).abs() < SignedDuration::from_millis(1));
     assert_eq!(table.walk(20..20, goes_on).unwrap().arrives, goes_on);
     assert_eq!(table.walk(54..90, goes_on).unwrap().arrives, goes_on);
+}
+
+/// Past marks in one go, or from mark to mark with each instant rounded: the same to a nanosecond for each,
+/// in the table, out of it, where nothing is known, and where the boat halts.
+#[test]
+fn past_marks_as_from_mark_to_mark() {
+    let tides = tides(2.9);
+    let mut line = line(&tides);
+    line[7].water.clear();
+    line[30].water.clear();
+    let table = Table::new(line, Boat::new(knots(3.0)), departs(), departs() + 30 * HOUR);
+    let marks = [0, 1, 7, 8, 8, 21, 30, 40, 54];
+    let close =
+        |a: Timestamp, b: Timestamp| a.duration_since(b).abs() <= SignedDuration::from_nanos(10);
+    let (mut arrived, mut halted) = (0, 0);
+    for start in 0..700 {
+        let departs = departs() + SignedDuration::from_mins(3) * start;
+        let mut came = Vec::new();
+        let past = table.walk_past(&marks, departs, |at| came.push(at));
+        let (mut now, mut each, mut times) = (departs, Vec::new(), Times::default());
+        let (mut greatest, mut halt) = (None::<f64>, None);
+        for pair in marks.windows(2) {
+            match table.walk(pair[0]..pair[1], now) {
+                Ok(swift) => {
+                    now = swift.arrives;
+                    each.push(now);
+                    times = [times, swift.times].into_iter().sum();
+                    let knots = swift.greatest.map(|greatest| greatest.as_knots());
+                    greatest = knots.into_iter().chain(greatest).reduce(f64::max);
+                }
+                Err(why) => {
+                    halt = Some(why);
+                    break;
+                }
+            }
+        }
+        assert!(came.iter().zip(&each).all(|(a, b)| close(*a, *b)), "{departs}");
+        match (past, halt) {
+            (Ok(swift), None) => {
+                assert_eq!(came.len(), marks.len() - 2);
+                assert!(close(swift.arrives, now), "{departs}");
+                let off = |a: SignedDuration, b: SignedDuration| (a - b).abs();
+                let bound = SignedDuration::from_nanos(20);
+                let (a, b) = (swift.times, times);
+                assert!(off(a.with, b.with) <= bound && off(a.against, b.against) <= bound);
+                assert!(off(a.across, b.across) <= bound && off(a.slack, b.slack) <= bound);
+                assert!(off(a.without_data, b.without_data) <= bound);
+                let off = swift.greatest.unwrap().as_knots() - greatest.unwrap();
+                assert!(off.abs() < 1e-9, "{departs}: {off}");
+                arrived += 1;
+            }
+            (Err(past), Some(halt)) => {
+                assert!(
+                    past.stretch == halt.stretch && close(past.at, halt.at),
+                    "{past:?} {halt:?}"
+                );
+                halted += 1;
+            }
+            (past, halt) => panic!("{departs}: {past:?} {halt:?}"),
+        }
+    }
+    assert!(arrived > 100 && halted > 20, "{arrived} {halted}");
 }
 
 #[test]
