@@ -116,8 +116,8 @@ mod tests {
             done.fetch_add(1, Ordering::Relaxed);
             thread::yield_now();
         };
-        let outcome = Threads::new(&mut progress, None).share(1_000_000, &work);
+        let outcome = Threads::new(&mut progress, None).share(100_000_000, &work);
         assert!(outcome.is_break());
-        assert!(done.load(Ordering::Relaxed) < 1_000_000);
+        assert!(done.load(Ordering::Relaxed) < 100_000_000);
     }
 }

@@ -12,8 +12,9 @@ use crate::{FileError, Folders, Lock, Overwrite, RouteLock, Source, Why, save_te
 
 /// A hundred profiles of a thousand trips, each with the longest title, come to less.
 const PROFILES: Kind = Kind { what: "file of profiles", most: 96 << 20, hint: "" };
-/// How often the file is asked for while another program writes it, and how long is waited between.
-const TRIES: usize = 20;
+/// How often the file is asked for while another program writes it, and how long is waited between: two seconds in all, since a
+/// disk may be slow, and in tests as long as it takes.
+const TRIES: usize = if cfg!(test) { 2400 } else { 40 };
 const BETWEEN: Duration = Duration::from_millis(50);
 
 impl Folders {

@@ -14,7 +14,11 @@ use std::time::{Duration, Instant};
 use portable_pty::{Child, CommandBuilder, ExitStatus, MasterPty, PtySize};
 
 /// How long a test waits for what it expects. Long, since a busy machine is no fault of the program.
-const PATIENCE: Duration = Duration::from_secs(20);
+const PATIENCE: Duration = Duration::from_secs(120);
+
+/// What the program sends before and after each frame, for terminals to show it at once.
+const BEGIN: &[u8] = b"\x1b[?2026h";
+const END: &[u8] = b"\x1b[?2026l";
 
 /// The program under test.
 const PROGRAM: &str = env!("CARGO_BIN_EXE_strandline");
@@ -118,7 +122,34 @@ pub(crate) fn passage_text(value: &serde_json::Value) -> String {
 struct Shown {
     parser: vt100::Parser,
     bytes: Vec<u8>,
+    /// How many of the bytes are shown.
+    count: usize,
     over: bool,
+}
+
+impl Shown {
+    /// Shows what has come in as far as it is whole: a frame that comes in parts is no screen that a test may look at.
+    fn take(&mut self, new: &[u8]) {
+        self.bytes.extend_from_slice(new);
+        let waiting = &self.bytes[self.count..];
+        let whole = if new.is_empty() { waiting.len() } else { whole(waiting) };
+        self.parser.process(&waiting[..whole]);
+        self.count += whole;
+        self.over |= new.is_empty();
+    }
+}
+
+/// How many of these bytes come before a frame that is not over.
+fn whole(bytes: &[u8]) -> usize {
+    let last = |mark: &[u8]| bytes.windows(mark.len()).rposition(|part| part == mark);
+    match last(BEGIN) {
+        Some(begin) if last(END) < Some(begin) => begin,
+        // The mark itself may come in two parts.
+        _ => {
+            let part = (1..BEGIN.len()).rfind(|count| bytes.ends_with(&BEGIN[..*count]));
+            bytes.len() - part.unwrap_or(0)
+        }
+    }
 }
 
 type Watched = Arc<(Mutex<Shown>, Condvar)>;
@@ -142,7 +173,7 @@ impl Terminal {
         let before = discipline(master.as_ref());
         let parser = vt100::Parser::new(at_least_one(rows), at_least_one(columns), 0);
         let shown: Watched = Arc::new((
-            Mutex::new(Shown { parser, bytes: Vec::new(), over: false }),
+            Mutex::new(Shown { parser, bytes: Vec::new(), count: 0, over: false }),
             Condvar::new(),
         ));
         let reader = master.try_clone_reader().unwrap();
@@ -292,20 +323,13 @@ impl Drop for Terminal {
     }
 }
 
-/// Feeds what the program writes to the parser until there is no more.
+/// Takes what the program writes until there is no more.
 fn watch(mut reader: Box<dyn Read + Send>, watched: &Watched) {
     let mut buffer = [0; 8192];
     loop {
         // A pseudo-terminal whose other end is closed reads as an error on some systems.
         let count = reader.read(&mut buffer).unwrap_or(0);
-        let mut shown = lock(&watched.0);
-        match count {
-            0 => shown.over = true,
-            count => {
-                shown.parser.process(&buffer[..count]);
-                shown.bytes.extend_from_slice(&buffer[..count]);
-            }
-        }
+        lock(&watched.0).take(&buffer[..count]);
         watched.1.notify_all();
         if count == 0 {
             return;
@@ -328,4 +352,22 @@ fn size(columns: u16, rows: u16) -> PtySize {
 
 fn at_least_one(cells: u16) -> NonZeroU16 {
     NonZeroU16::new(cells).unwrap_or(NonZeroU16::MIN)
+}
+
+#[test]
+fn frames_are_shown_whole() {
+    let parser = vt100::Parser::new(at_least_one(2), at_least_one(20), 0);
+    let mut shown = Shown { parser, bytes: Vec::new(), count: 0, over: false };
+    let mut seen = Vec::new();
+    let sent = b"before\x1b[?2026h\x1b[Hone\x1b[?2026l\x1b[?2026h\x1b[Htwo";
+    for byte in sent {
+        shown.take(&[*byte]);
+        seen.push(shown.parser.screen().contents());
+    }
+    seen.dedup();
+    let before = ["b", "be", "bef", "befo", "befor", "before", "oneore"];
+    assert_eq!(seen, before);
+    // What is left when the program is gone is shown as it stands.
+    shown.take(&[]);
+    assert_eq!((shown.parser.screen().contents().as_str(), shown.over), ("twoore", true));
 }

@@ -77,5 +77,5 @@ fn two_hundred_megabytes_of_one_name_are_refused_at_once() {
         errors,
         "standard input:1:34: a text or tag of more than 1048576 bytes; in a file of points none is so long\n"
     );
-    assert!(start.elapsed().as_secs() < 20, "a hang, not a benchmark");
+    assert!(start.elapsed().as_secs() < 120, "a hang, not a benchmark");
 }

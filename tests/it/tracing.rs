@@ -44,7 +44,11 @@ fn a_shore_traced_by_keys_is_a_leg_with_the_figures_of_the_command_line() {
     terminal.keys("s");
     terminal.wait_for(&["Stand-off"]);
     terminal.keys("\x1550 m\r");
-    let off = terminal.wait_for(&["50 m off"]);
+    // The line without a stand-off stands until the other is laid beside the loop.
+    let off = terminal.wait("the line 50 m off", |screen| {
+        let seen = screen.contents();
+        seen.contains("50 m off") && !seen.contains("50 m off, not yet")
+    });
     assert_ne!(tracing, off);
     terminal.keys("r");
     terminal.wait_for(&["leg 1 runs along the shore"]);
@@ -109,6 +113,8 @@ fn the_mouse_catches_lays_drags_and_makes_the_leg() {
         let screen = screen.contents();
         screen.contains("2 anchors") && screen != laid
     });
+    // The foot says other things while the anchor is held.
+    terminal.wait_for(&["to route"]);
     let hint = find(&terminal, "to route");
     terminal.click(hint);
     terminal.wait_for(&["leg 1 runs along the shore", "①", "②"]);

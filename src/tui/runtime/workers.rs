@@ -157,7 +157,7 @@ mod tests {
     use crate::job::Outcome;
     use crate::state::{Reading, Work};
 
-    const PATIENCE: Duration = Duration::from_secs(20);
+    const PATIENCE: Duration = Duration::from_secs(120);
 
     fn workers() -> (Workers, Receiver<Event>) {
         let (sender, receiver) = channel();
