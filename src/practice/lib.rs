@@ -10,12 +10,14 @@
 //! A coach's exercise set ([`set`]) is a value of its own: a file that is shared, the same questions for everybody.
 //!
 //! **Marking.** A [`Question`] knows the right answer, how near to it a hand with real instruments comes, and what comes
-//! of each mistake that is usual there. An answer that is wrong is compared with them in their order, the likeliest first.
+//! of each mistake that is usual there. An answer that is wrong is compared with them: of those within whose tolerance it lies the nearest is told, of
+//! those as near the likeliest, and before both the one that this learner made lately.
 //! What a mistake comes to is left out where it is within the tolerance of the right answer: nothing right is called wrong.
 
 mod ask;
 mod dice;
 mod drawn;
+pub mod figure;
 mod ground;
 mod kind;
 mod mark;

@@ -55,12 +55,12 @@ impl Question {
         Mark { right, off, mistake, said }
     }
 
-    /// The likeliest of the question's mistakes that lead there.
+    /// The question's mistake that leads there: one that was made lately, else the nearest, and of those as near the likeliest.
     fn looks_like(&self, reply: &Reply, lately: &[MistakeKind]) -> Option<MistakeKind> {
         let leads = |it: &&Mistake| it.answer.takes(reply, self.tolerance);
-        let fits: Vec<MistakeKind> = self.mistakes.iter().filter(leads).map(|it| it.kind).collect();
-        let known = lately.iter().find(|kind| fits.contains(kind));
-        known.or(fits.first()).copied().or_else(|| self.other_north(reply))
+        let fits: Vec<&Mistake> = self.mistakes.iter().filter(leads).collect();
+        let known = lately.iter().find(|kind| fits.iter().any(|it| it.kind == **kind)).copied();
+        known.or_else(|| nearest(&fits, reply)).or_else(|| self.other_north(reply))
     }
 
     /// The right figures with the letter of another north.
@@ -127,6 +127,15 @@ impl Question {
     }
 }
 
+/// The mistake whose answer lies nearest to a reply, the first of those as near.
+fn nearest(fits: &[&Mistake], reply: &Reply) -> Option<MistakeKind> {
+    let nearer = |best: &Mistake, it: &Mistake| {
+        it.answer.apart(reply).unwrap_or(0.0) < best.answer.apart(reply).unwrap_or(0.0) - HAIR
+    };
+    let nearest = fits.iter().copied().reduce(|best, it| if nearer(best, it) { it } else { best });
+    nearest.map(|it| it.kind)
+}
+
 /// Which mistake it is to give a bearing of one north for that of another.
 fn between(said: NorthOf, asked: NorthOf) -> Option<MistakeKind> {
     Some(match (said, asked) {
@@ -154,44 +163,51 @@ impl Answer {
             (Answer::Square { square, .. }, Reply::At(at)) => {
                 within(square, *at, metres(tolerance))
             }
-            (Answer::Place { at, .. }, Reply::At(given)) => {
-                (*at - *given).x.hypot((*at - *given).y) <= metres(tolerance) + HAIR
-            }
             (Answer::Letters(letters), Reply::Letters(given)) => letters == given,
-            (
-                Answer::Bearing { degrees, north },
-                Reply::Bearing { degrees: given, north: said },
-            ) => {
-                let most = if let Tolerance::Degrees(most) = tolerance { most } else { 0.5 };
-                said.is_none_or(|said| said == *north)
-                    && turn(*degrees, *given).abs() <= most + HAIR
-            }
-            (Answer::Amount { value, decimals, .. }, Reply::Amount(given)) => {
-                (value - given).abs() <= most(*value, *decimals, tolerance) + HAIR
-            }
-            (Answer::Clock(minute), Reply::Clock(given)) => {
-                let most = if let Tolerance::Units(most) = tolerance { most } else { 0.0 };
-                later(*minute, *given).abs() as f64 <= most
-            }
-            (Answer::Position(at), Reply::Position(given)) => {
-                let most = if let Tolerance::ArcMinutes(most) = tolerance { most } else { 0.05 };
-                let north = given.lat.as_degrees() - at.lat.as_degrees();
-                let east = given.lon.degrees_east_of(at.lon);
-                north.abs().max(east.abs()) * 60.0 <= most + HAIR
+            (Answer::Bearing { north, .. }, Reply::Bearing { north: Some(said), .. })
+                if said != north =>
+            {
+                false
             }
             (Answer::Choice(index), Reply::Choice(given)) => index == given,
-            _ => false,
+            _ => self.apart(reply).is_some_and(|apart| apart <= self.most(tolerance) + HAIR),
         }
     }
-}
 
-/// The most that an amount may be off.
-fn most(value: f64, decimals: usize, tolerance: Tolerance) -> f64 {
-    match tolerance {
-        Tolerance::Share(share) => value.abs() * share,
-        Tolerance::Units(units) => units,
-        // What rounds to the printed figures. No answer has more than a few decimals.
-        _ => 0.5 * 0.1_f64.powi(decimals as i32),
+    /// How far a reply is from this answer, in the measure of its tolerance; nothing where that is not told by one number.
+    fn apart(&self, reply: &Reply) -> Option<f64> {
+        Some(match (self, reply) {
+            (Answer::Place { at, .. }, Reply::At(given)) => {
+                (*at - *given).x.hypot((*at - *given).y)
+            }
+            (Answer::Bearing { degrees, .. }, Reply::Bearing { degrees: given, .. }) => {
+                turn(*degrees, *given).abs()
+            }
+            (Answer::Amount { value, .. }, Reply::Amount(given)) => (value - given).abs(),
+            (Answer::Clock(minute), Reply::Clock(given)) => later(*minute, *given).abs() as f64,
+            (Answer::Position(at), Reply::Position(given)) => {
+                let north = given.lat.as_degrees() - at.lat.as_degrees();
+                let east = given.lon.degrees_east_of(at.lon);
+                north.abs().max(east.abs()) * 60.0
+            }
+            _ => return None,
+        })
+    }
+
+    /// The most that a reply may be off, in the same measure; without a tolerance of that kind what rounds to the answer.
+    fn most(&self, tolerance: Tolerance) -> f64 {
+        match (self, tolerance) {
+            (Answer::Place { .. }, Tolerance::Metres(most))
+            | (Answer::Bearing { .. }, Tolerance::Degrees(most))
+            | (Answer::Amount { .. } | Answer::Clock(_), Tolerance::Units(most))
+            | (Answer::Position(_), Tolerance::ArcMinutes(most)) => most,
+            (Answer::Amount { value, .. }, Tolerance::Share(share)) => value.abs() * share,
+            // No answer has more than a few decimals.
+            (Answer::Amount { decimals, .. }, _) => 0.5 * 0.1_f64.powi(*decimals as i32),
+            (Answer::Bearing { .. }, _) => 0.5,
+            (Answer::Position(_), _) => 0.05,
+            _ => 0.0,
+        }
     }
 }
 
@@ -214,7 +230,7 @@ pub(crate) fn turn(from: f64, to: f64) -> f64 {
 }
 
 /// Minutes from one time of day to another, the shorter way.
-fn later(from: i64, to: i64) -> i64 {
+pub(crate) fn later(from: i64, to: i64) -> i64 {
     let day = 24 * 60;
     let after = (to - from).rem_euclid(day);
     if after > day / 2 { after - day } else { after }

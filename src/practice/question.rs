@@ -6,6 +6,7 @@ use chart::Point;
 use nav::text::{self, AngleForm, AngleStyle};
 use nav::{Grid, Position, Square};
 
+use crate::figure::Figure;
 use crate::words::{clock, plain};
 use crate::{Kind, Level, Mistake, MistakeKind, Reply};
 
@@ -38,6 +39,8 @@ pub struct Question {
     pub steps: Vec<String>,
     /// The answer drawn on the chart: where it is a direction or a distance, the last line is the answer itself.
     pub drawn: Vec<Shown>,
+    /// The answer drawn in cells of text, where the chart has no place for it.
+    pub(crate) figures: Vec<Figure>,
     /// What comes of the usual mistakes, the likeliest first: none of it is within the tolerance.
     pub mistakes: Vec<Mistake>,
     /// All that was noted of mistakes, also what is within the tolerance: another tolerance tells others apart.
@@ -71,6 +74,13 @@ pub enum Shown {
         from: Point,
         /// Where it ends.
         to: Point,
+        /// What to write beside it; may be empty.
+        label: String,
+    },
+    /// A mark on a line, as of an hour of the way.
+    Tick {
+        /// Where.
+        at: Point,
         /// What to write beside it; may be empty.
         label: String,
     },
@@ -280,6 +290,7 @@ impl Question {
             hints: Vec::new(),
             steps: Vec::new(),
             drawn: Vec::new(),
+            figures: Vec::new(),
             mistakes: Vec::new(),
             usual: Vec::new(),
             grid: grid.clone(),
@@ -300,6 +311,16 @@ impl Question {
             self.mistakes.push(mistake.clone());
         }
         self.usual.push(mistake);
+    }
+
+    /// Whether a mistake of this kind can be made so that no other comes within the tolerance of it.
+    pub(crate) fn parts(&self, kind: MistakeKind) -> bool {
+        let reply = |it: &Mistake| it.answer.reply();
+        let alone = |it: &Mistake| {
+            let mut others = self.mistakes.iter().filter(|other| other.kind != kind);
+            !others.any(|other| other.answer.takes(&reply(it), self.tolerance))
+        };
+        self.mistakes.iter().find(|it| it.kind == kind).is_some_and(alone)
     }
 
     /// The same with another tolerance, such as a coach sets, and where that comes from. What a mistake comes to is told apart anew, so that none of it is

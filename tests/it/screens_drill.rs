@@ -12,7 +12,13 @@ use crate::screens::{SIZES, hold};
 const REFERENCE: usize = 3;
 const FIND: usize = 4;
 const BEARING: usize = 9;
+const LETTERS: usize = 6;
+const TIME: usize = 16;
+const DISTANCE: usize = 17;
+const TWELFTHS: usize = 18;
+const RATE: usize = 19;
 const FIX: usize = 21;
+const LEAVE: usize = 23;
 const CARD: usize = 24;
 
 /// What is drawn: its name, the row of the list that is begun, and what is done then.
@@ -64,6 +70,23 @@ fn practice_looks_as_it_did(
     for size in SIZES {
         let keys = format!("b Down*{row} Enter");
         hold(name, size, colours, &screen(&keys, steps, size, colours));
+    }
+}
+
+/// What has no place on the chart, or the hours of a leg on it, answered wrongly.
+#[rstest]
+#[case("drawn-letters", LETTERS)]
+#[case("drawn-time", TIME)]
+#[case("drawn-distance", DISTANCE)]
+#[case("drawn-twelfths", TWELFTHS)]
+#[case("drawn-rate", RATE)]
+#[case("drawn-leave", LEAVE)]
+fn drawings_look_as_they_did(#[case] name: &str, #[case] row: usize) {
+    let keys = format!("b Down*{row} Enter");
+    for (size, colours) in
+        [((160, 48), Colours::None), ((80, 24), Colours::None), ((160, 48), Colours::True)]
+    {
+        hold(name, size, colours, &screen(&keys, &[Step::Wrong], size, colours));
     }
 }
 

@@ -3,7 +3,8 @@
 use std::io::{self, Write};
 
 use plan::table::fitted;
-use practice::{Kind, Long, Mark, Question, Skill, Table};
+use practice::figure::Ink;
+use practice::{Kind, Long, Mark, Question, Reply, Skill, Table};
 use unicode_width::UnicodeWidthStr;
 
 use super::questions::Drill;
@@ -94,16 +95,43 @@ fn table(given: &Table, to: &mut dyn Write) -> io::Result<()> {
 }
 
 /// What the examiner says of an answer.
-pub(super) fn mark(it: &Question, mark: &Mark, to: &mut dyn Write) -> io::Result<()> {
+pub(super) fn mark(
+    it: &Question,
+    mark: &Mark,
+    reply: &Reply,
+    to: &mut dyn Write,
+) -> io::Result<()> {
     paragraph(INDENT, &mark.said.join(" "), to)?;
     if !mark.right {
         steps(it, to)?;
+        figure(it, Some(reply), to)?;
     }
     Ok(())
 }
 
-/// How the answer is got.
-pub(super) fn steps(it: &Question, to: &mut dyn Write) -> io::Result<()> {
+/// How the answer is got, and what it looks like.
+pub(super) fn answer(it: &Question, to: &mut dyn Write) -> io::Result<()> {
+    steps(it, to)?;
+    figure(it, None, to)
+}
+
+/// The answer drawn in text, with one that was given beside it.
+fn figure(it: &Question, given: Option<&Reply>, to: &mut dyn Write) -> io::Result<()> {
+    let rows = it.figure(given, COLUMNS - INDENT.len(), false);
+    if rows.is_empty() {
+        return Ok(());
+    }
+    writeln!(to)?;
+    for row in &rows {
+        let text: String = row.iter().map(|piece| piece.text.as_str()).collect();
+        writeln!(to, "{}", format!("{INDENT}{text}").trim_end())?;
+    }
+    let yours = rows.iter().flatten().any(|piece| piece.ink == Ink::Yours);
+    writeln!(to, "{INDENT}◎ right{}", if yours { "  ⊗ yours" } else { "" })
+}
+
+/// The steps, one by one.
+fn steps(it: &Question, to: &mut dyn Write) -> io::Result<()> {
     for step in &it.steps {
         let mut text = Vec::new();
         paragraph("     ", step, &mut text)?;
@@ -134,7 +162,7 @@ pub(super) fn all(questions: &[Question], to: &mut dyn Write) -> io::Result<()> 
         let near = near.map_or(String::new(), |near| format!(", {near}"));
         writeln!(to)?;
         paragraph("", &format!("{number}. {}{near} ({}).", it.told(), it.basis), to)?;
-        steps(it, to)?;
+        answer(it, to)?;
     }
     writeln!(to)
 }

@@ -110,13 +110,13 @@ fn asked(
             }
             "" => {
                 paragraph("   ", &format!("It is {}.", question.told()), io.output)?;
-                page::steps(question, io.output)?;
+                page::answer(question, io.output)?;
                 return Ok(Said::Passed);
             }
             line => match question.read(line) {
                 Ok(reply) => {
                     let mark = record.mark(question, &reply);
-                    page::mark(question, &mark, io.output)?;
+                    page::mark(question, &mark, &reply, io.output)?;
                     return Ok(Said::Marked(mark));
                 }
                 Err(error) => {

@@ -5,15 +5,27 @@ use jiff::SignedDuration;
 use nav::triangle::{Stream, made_good};
 use nav::{Bearing, Length, Magnetic, Position, Speed, True, Variation, rhumb, text};
 
+use super::flow::Flow;
 use super::{Throw, place};
-use crate::ground::{Ground, Spot};
+use crate::ground::Ground;
+use crate::water::moment;
 use crate::words::{plain, whole};
 use crate::{Answer, MistakeKind, NorthOf, Question, Shown, Tolerance};
+
+/// Where a boat begins.
+#[derive(Debug, Clone, Copy)]
+struct Start<'a> {
+    name: &'a str,
+    at: Point,
+    position: Position,
+    /// The minute of UTC from 1970, where the stream is the chart's own.
+    when: Option<i64>,
+}
 
 /// A boat that holds a heading.
 #[derive(Clone)]
 struct Asked<'a> {
-    from: &'a Spot,
+    from: Start<'a>,
     /// Whole degrees, by compass where a variation is given.
     heading: i64,
     variation: Option<i64>,
@@ -36,7 +48,7 @@ pub(super) fn after_a_while(throw: &mut Throw<'_, '_>) -> Option<Question> {
     let mut question = Question::new(asked.text(), Answer::Place { at, text: said }, near, grid);
     question.basis =
         "some degrees in the line and a sixteenth of the run: common practice, no published source";
-    question.shown = vec![Shown::Point { at: asked.from.at, label: asked.from.name.clone() }];
+    question.shown = vec![Shown::Point { at: asked.from.at, label: asked.from.name.to_owned() }];
     question.hints = vec![
         "How far through the water in that time? Draw it along the heading.".to_owned(),
         match asked.stream {
@@ -49,15 +61,38 @@ pub(super) fn after_a_while(throw: &mut Throw<'_, '_>) -> Option<Question> {
     Some(question)
 }
 
+/// How long at the first level. In less than an hour so many minutes as hundredths of an hour come to six tenths of the way,
+/// and kilometres for miles to 0.54 of it, which no hand parts; over an hour they come to nine tenths and 0.54.
+const MINUTES: [i64; 6] = [20, 30, 40, 50, 80, 90];
+
+/// At a station of a stream.
+fn at_a_station<'a>(ground: &Ground<'_>, flow: &Flow<'a>) -> Option<Start<'a>> {
+    let (name, at) = (&flow.of.name, flow.of.at);
+    Some(Start { name, at, position: ground.chart.position(at).ok()?, when: Some(flow.when) })
+}
+
 fn asked<'a>(throw: &mut Throw<'a, '_>) -> Option<Asked<'a>> {
     let level = throw.level.number();
-    let from = throw.dice.pick(throw.ground.afloat())?;
+    let flow = if level > 1 && throw.has_streams() { Some(Flow::thrown(throw)?) } else { None };
+    let from = match flow {
+        Some(flow) => at_a_station(throw.ground, &flow)?,
+        None => {
+            let spot = throw.dice.pick(throw.ground.afloat())?;
+            Start { name: &spot.name, at: spot.at, position: spot.position, when: None }
+        }
+    };
     let tenths = throw.level.of([(30, 40, 10), (25, 45, 5), (25, 45, 1)]);
     let speed = throw.dice.stepped(tenths.0, tenths.1, tenths.2);
-    let minutes = throw.level.of([(20, 50, 10), (25, 85, 5), (22, 88, 1)]);
+    let minutes = match level {
+        1 => *throw.dice.pick(&MINUTES)?,
+        2 => throw.dice.stepped(25, 85, 5),
+        _ => throw.dice.between(22, 88),
+    };
     let variation = throw.dice.between(2, 14) * if throw.dice.coin() { 1 } else { -1 };
-    let set = throw.dice.stepped(0, 350, 10);
-    let drift = throw.dice.stepped(10, 20, 5);
+    let (set, drift) = match flow {
+        Some(flow) => (flow.set, flow.drift),
+        None => (throw.dice.stepped(0, 350, 10), throw.dice.stepped(10, 20, 5)),
+    };
     let stream = Stream {
         set: Bearing::from_degrees(set as f64).ok()?,
         drift: Speed::from_knots(drift as f64 / 10.0).ok()?,
@@ -68,7 +103,7 @@ fn asked<'a>(throw: &mut Throw<'a, '_>) -> Option<Asked<'a>> {
         variation: (level == 3).then_some(variation),
         speed: Speed::from_knots(speed as f64 / 10.0).ok()?,
         stream: (level > 1).then_some(stream),
-        minutes: throw.dice.stepped(minutes.0, minutes.1, minutes.2),
+        minutes,
     })
 }
 
@@ -107,19 +142,21 @@ impl Asked<'_> {
     fn text(&self) -> String {
         let north = if self.variation.is_some() { NorthOf::Magnetic } else { NorthOf::True };
         let heading = Answer::bearing(self.heading as f64, north);
-        let mut said = format!(
-            "From {} you head {heading} at {} kn",
-            self.from.name,
-            plain(self.speed.as_knots(), 1)
-        );
+        let from = match self.from.when {
+            Some(when) => format!("{}, {}. From there", self.from.name, moment(when)),
+            None => format!("From {}", self.from.name),
+        };
+        let knots = plain(self.speed.as_knots(), 1);
+        let compass = if self.variation.is_some() { " by compass" } else { "" };
+        let mut said = format!("{from} you head {heading}{compass} at {knots} kn");
         if let Some(degrees) = self.variation {
             let side = if degrees < 0 { "west" } else { "east" };
-            said += &format!(" by compass, with a variation of {}° {side}", degrees.abs());
+            said += &format!(", with a variation of {}° {side}", degrees.abs());
         }
         said += ".";
         if let Some(stream) = self.stream {
             let drift = plain(stream.drift.as_knots(), 1);
-            said += &format!(" The stream sets {} at {drift} kn.", stream.set);
+            said += &format!(" All the while the stream sets {} at {drift} kn.", stream.set);
         }
         let time = text::duration(self.time());
         format!("{said} Where will you be after {time}? A six-figure reference will do.")

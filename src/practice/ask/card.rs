@@ -3,7 +3,7 @@
 use nav::{Bearing, Pace, True, Variation};
 
 use super::{Throw, leg, pace};
-use crate::ground::{Ground, Spot};
+use crate::ground::Spot;
 use crate::words::{clock, plain, whole};
 use crate::{Answer, Choice, MistakeKind, Question, Shown, Table, Tolerance};
 
@@ -47,7 +47,7 @@ pub(super) fn card(throw: &mut Throw<'_, '_>) -> Option<Question> {
     let degrees = day.variation;
     let side = if degrees < 0 { "west" } else { "east" };
     let text = format!(
-        "One leg of this route card is wrong. It starts from {} at {}, at {}, with a variation of {}° {side}. Which \
+        "One leg of this route card is wrong. It starts from {} at {} and goes at {}, with a variation of {}° {side}. Which \
          leg is it?",
         spots.first()?.name,
         clock(day.leaves),
@@ -96,36 +96,6 @@ fn way<'a>(throw: &mut Throw<'a, '_>, legs: usize) -> Option<Vec<&'a Spot>> {
         way.push(*throw.dice.pick(&left)?);
     }
     way.into_iter().map(|index| spots.get(index)).collect()
-}
-
-/// From each place where a kayak calls the others that a leg of a card may lead to, by their numbers.
-#[derive(Debug, Clone)]
-pub(crate) struct Hops {
-    /// Over open water.
-    open: Vec<Vec<usize>>,
-    /// Straight, whatever lies between: where a chart has too little open water.
-    any: Vec<Vec<usize>>,
-}
-
-impl Hops {
-    /// The legs of some kilometres on a ground.
-    pub(crate) fn of(ground: &Ground<'_>) -> Hops {
-        let spots = ground.calls();
-        let near = |from: &Spot| {
-            let fits = |to: &Spot| {
-                let way = to.at - from.at;
-                (1500.0 * 1500.0..9000.0 * 9000.0).contains(&(way.x * way.x + way.y * way.y))
-            };
-            let near = spots.iter().enumerate().filter(|(_, to)| fits(to));
-            near.map(|(index, _)| index).collect::<Vec<_>>()
-        };
-        let any: Vec<Vec<usize>> = spots.iter().map(near).collect();
-        let open = |(from, all): (&Spot, &Vec<usize>)| {
-            let clear = |to: &usize| ground.clear(from.at, spots[*to].at);
-            all.iter().copied().filter(clear).collect()
-        };
-        Hops { open: spots.iter().zip(&any).map(open).collect(), any }
-    }
 }
 
 /// The entries of a leg, each following from the ones that are printed.

@@ -4,8 +4,9 @@ use chart::Point;
 use nav::triangle::{Steer, Stream, heading, made_good};
 use nav::{Bearing, Grid, Speed, True, Variation};
 
+use super::flow::Flow;
 use super::{Throw, laid_off};
-use crate::water::{DAY, Tide, factor, moment};
+use crate::water::moment;
 use crate::words::{plain, whole};
 use crate::{Answer, Ground, Mistake, MistakeKind, NorthOf, Question, Shown, Tolerance};
 
@@ -22,14 +23,14 @@ pub(crate) struct Triangle {
 /// What do you steer to make good a line across a stream?
 pub(super) fn across(throw: &mut Throw<'_, '_>) -> Option<Question> {
     let level = throw.level.number();
-    let own = if throw.has_streams() { Some(of_the_chart(throw)?) } else { None };
+    let own = if throw.has_streams() { Some(Flow::thrown(throw)?) } else { None };
     let step = throw.level.of([10, 5, 1]);
-    let (of, set, drift) = match own {
-        Some((of, set, drift)) => (Some(of), set, drift),
+    let (set, drift) = match &own {
+        Some(flow) => (flow.set, flow.drift),
         None => {
             let most = throw.level.of([15, 20, 24]);
             let drift = throw.dice.stepped(10, most, throw.level.of([5, 5, 1]));
-            (None, throw.dice.stepped(0, 359, step), drift)
+            (throw.dice.stepped(0, 359, step), drift)
         }
     };
     let off = match level {
@@ -55,41 +56,13 @@ pub(super) fn across(throw: &mut Throw<'_, '_>) -> Option<Question> {
         // A stream along the line asks for no heading of its own.
         return None;
     }
-    let start = of.as_ref().map_or(throw.ground.middle(), |of| of.at);
+    let start = own.map_or(throw.ground.middle(), |flow| flow.of.at);
     question.drawn = triangle.drawn(throw.ground, start).unwrap_or_default();
-    if let Some(Of { name, at, when }) = of {
-        question.text = format!("{name}, {}. {}", moment(when), question.text);
-        question.shown = vec![Shown::Point { at, label: name }];
+    if let Some(Flow { of, when, .. }) = own {
+        question.text = format!("{}, {}. {}", of.name, moment(when), question.text);
+        question.shown = vec![Shown::Point { at: of.at, label: of.name.clone() }];
     }
     Some(question)
-}
-
-/// Where and when on the chart a stream is crossed.
-struct Of {
-    name: String,
-    at: Point,
-    /// The minute of UTC from 1970.
-    when: i64,
-}
-
-/// An hour of one of the chart's streams on a day of its port's table, with its set and its rate in tenths of knots; nothing where
-/// the chart has none.
-fn of_the_chart(throw: &mut Throw<'_, '_>) -> Option<(Of, i64, i64)> {
-    let waters = throw.ground.waters();
-    let stream = throw.dice.pick(&waters.streams)?;
-    let hour = *throw.dice.pick(&stream.hours)?;
-    let port = waters.ports.get(stream.port)?;
-    let by_day =
-        |tide: &Tide| (6 * 60..18 * 60).contains(&(tide.high + hour.later).rem_euclid(DAY));
-    let tides: Vec<Tide> = port.tides().filter(by_day).collect();
-    let tide = throw.dice.pick(&tides)?;
-    let between = (hour.springs - hour.neaps) as f64 * factor(port.ranges?, tide.range)?;
-    let drift = whole(hour.neaps as f64 + between, 1.0)?;
-    // Whole and half knots at the first level; never more than a group can cross, nor what counts as slack.
-    let step = throw.level.of([5, 1, 1]);
-    let fits = (7..=24).contains(&drift) && drift % step == 0;
-    let of = Of { name: stream.name.clone(), at: stream.at, when: tide.high + hour.later };
-    fits.then_some((of, hour.set, drift))
 }
 
 impl Triangle {

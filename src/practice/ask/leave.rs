@@ -5,6 +5,7 @@ use jiff::SignedDuration;
 use nav::{Length, Speed, text};
 
 use super::{Throw, pace};
+use crate::figure::{Figure, Line, Part, Read, Tick};
 use crate::water::{DAY, day};
 use crate::words::{clock, plain, whole};
 use crate::{Answer, MistakeKind, Question, Shown, Tolerance};
@@ -48,6 +49,7 @@ pub(super) fn leave(throw: &mut Throw<'_, '_>) -> Option<Question> {
         format!("You are under way for {time}."),
     ];
     question.steps = asked.steps(under_way);
+    question.figures = vec![asked.figure(under_way)];
     asked.mistakes(&mut question, under_way);
     Some(question)
 }
@@ -125,10 +127,11 @@ impl Asked {
         if self.stream != 0 {
             let way = if self.stream > 0 { "with you" } else { "against you" };
             let rate = plain(self.stream.abs() as f64 / 10.0, 1);
-            said += &format!(", with a stream of {rate} kn {way} all the way");
+            said += &format!(", a stream of {rate} kn runs {way} all the way");
         }
         if self.stop != 0 {
-            said += &format!(", and stop for {} minutes on the way", self.stop);
+            let and = if self.stream == 0 { " and" } else { ", and you" };
+            said += &format!("{and} stop for {} minutes on the way", self.stop);
         }
         let watch = match (self.ahead, &place.slack_on) {
             (0, None) => "",
@@ -157,6 +160,41 @@ impl Asked {
         }
         steps.push(format!("Taken off the time to be there: {}.", clock(self.leaves(under_way))));
         steps
+    }
+
+    /// The time line by the watch, its hours counted back from when to be there.
+    fn figure(&self, under_way: i64) -> Figure {
+        let (from, to) = (self.leaves(under_way), self.there + 60 * self.ahead);
+        let end = |at: i64, word: &str| Tick {
+            at: at as f64,
+            sign: "┼",
+            words: vec![word.to_owned(), clock(at)],
+        };
+        let hours = (1..).take_while(|hour| to - 60 * hour > from);
+        let back = |hour: i64| Tick {
+            at: (to - 60 * hour) as f64,
+            sign: "┼",
+            words: vec![format!("−{hour} h")],
+        };
+        let time = |minutes| text::duration(SignedDuration::from_mins(minutes));
+        let part = |to: i64, word: &str, minutes, is_break| Part {
+            to: to as f64,
+            words: format!("{word} {}", time(minutes)),
+            is_break,
+        };
+        let stop = (self.stop > 0).then(|| part(from + self.stop, "stop", self.stop, true));
+        let way = part(to, "under way", under_way, false);
+        Figure::Line(Line {
+            from: from as f64,
+            parts: stop.into_iter().chain([way]).collect(),
+            ticks: [end(from, "leave"), end(to, "there")]
+                .into_iter()
+                .chain(hours.map(back))
+                .collect(),
+            right: Some(from as f64),
+            fixed: Some(to as f64),
+            read: Read::Clock,
+        })
     }
 
     fn mistakes(&self, question: &mut Question, under_way: i64) {

@@ -3,6 +3,7 @@
 use nav::{ChartGrid, Figures, Grid, GridPoint, Lettering, Position};
 
 use super::Throw;
+use crate::figure::{self, Figure};
 use crate::{Answer, MistakeKind, Question, Table, Tolerance};
 
 /// The side of a lettered square, in metres.
@@ -36,7 +37,7 @@ pub(super) fn letters(throw: &mut Throw<'_, '_>) -> Option<Question> {
     let right = index.letters(east, north)?;
     let text = format!(
         "These squares of 100 km are lettered so, north at the top; the south-west corner of them all has easting \
-         {} and northing {}. What are the letters of a place at easting {east} and northing {north}?",
+         {} and northing {}. A place has easting {east} and northing {north}. Which letters has its square?",
         index.corner.0, index.corner.1
     );
     let near = Tolerance::Exact;
@@ -53,14 +54,17 @@ pub(super) fn letters(throw: &mut Throw<'_, '_>) -> Option<Question> {
     question.hints.push(format!("It is column {column} from the west."));
     question.steps = vec![
         format!(
-            "Column {column} from the west, since {} m lie west of the place.",
-            east - index.corner.0
+            "The place is {} m east of the corner, {} whole squares: column {column} from the west.",
+            east - index.corner.0,
+            column - 1
         ),
         format!(
-            "Row {row} from the south, since {} m lie south of it: {right}.",
-            north - index.corner.1
+            "It is {} m north of the corner, {} whole squares: row {row} from the south, {right}.",
+            north - index.corner.1,
+            row - 1
         ),
     ];
+    question.figures = vec![Figure::Index(index.drawn(east, north))];
     index.mistakes(&mut question, east, north);
     Some(question)
 }
@@ -90,6 +94,16 @@ impl Index {
         let point = GridPoint::from_metres(east as f64, north as f64).ok()?;
         let reference = self.grid.reference(point, Figures::Two).ok()?;
         reference.split(' ').next().map(str::to_owned)
+    }
+
+    /// The squares with the place among them.
+    fn drawn(&self, east: i64, north: i64) -> figure::Index {
+        let squares = |value: i64, from: i64| (value - from) as f64 / SIDE as f64;
+        figure::Index {
+            rows: self.rows.clone(),
+            corner: (self.corner.0 / SIDE, self.corner.1 / SIDE),
+            place: (squares(east, self.corner.0), squares(north, self.corner.1)),
+        }
     }
 
     fn mistakes(&self, question: &mut Question, east: i64, north: i64) {

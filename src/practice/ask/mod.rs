@@ -6,7 +6,9 @@ mod bearing;
 mod card;
 mod far;
 pub(crate) mod fix;
+mod flow;
 pub(crate) mod heading;
+mod hops;
 mod latlon;
 mod leave;
 mod letters;
@@ -18,7 +20,7 @@ mod rose;
 mod shore;
 pub(crate) mod tide;
 
-pub(crate) use card::Hops;
+pub(crate) use hops::Hops;
 pub(crate) use shore::Shores;
 
 use chart::Point;

@@ -119,10 +119,14 @@ fn old_variation(throw: &mut Throw<'_, '_>, sign: i64) -> Option<Norths> {
     let today = today.at(anywhere, DecimalYear::from_date(year(now)?)).variation;
     // Half degrees of convergence, the variation of the year to half a degree: as fine as a compass card is read.
     let half = whole(today.as_degrees_east(), 0.5)? as f64 / 2.0;
-    let apart = throw.dice.stepped(-5, 5, 1) as f64 / 2.0;
+    let apart = throw.dice.between(6, 9) as f64 / 2.0 * if throw.dice.coin() { 1.0 } else { -1.0 };
+    // A degree is near enough: so far apart, true, grid and magnetic are not taken for each other, nor for a careless reading.
+    if half.abs() < apart.abs() + 1.5 {
+        return None;
+    }
     let text = format!(
-        "Grid north lies {}. The chart prints: variation {} ({then}), {}. It is {now}.",
-        apart_in_words(apart),
+        "Grid north lies {} of true north. The chart prints: variation {} ({then}), {}. It is {now}.",
+        signed(apart),
         minutes(printed),
         match change {
             0 => "no change".to_owned(),
@@ -282,14 +286,6 @@ fn side(west: bool) -> &'static str {
 /// `7.5° west`
 fn signed(degrees: f64) -> String {
     format!("{}° {}", plain(degrees.abs(), 1), side(degrees < 0.0))
-}
-
-fn apart_in_words(degrees: f64) -> String {
-    if degrees == 0.0 {
-        "on true north".to_owned()
-    } else {
-        format!("{} of true north", signed(degrees))
-    }
 }
 
 /// `7°30′W`

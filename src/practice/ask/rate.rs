@@ -7,6 +7,7 @@ use nav::triangle::Stream;
 use nav::{Bearing, Speed};
 
 use super::Throw;
+use crate::figure::{Column, Figure, Line, Part, Read, Steps, Tick};
 use crate::water::{DAY, Tide, day, factor};
 use crate::words::{clock, plain, whole};
 use crate::{Answer, MistakeKind, Question, Shown, Table, Tolerance, Unit};
@@ -40,7 +41,11 @@ pub(crate) struct Asked {
 pub(super) fn rate(throw: &mut Throw<'_, '_>) -> Option<Question> {
     let asked = if throw.has_streams() { of_a_stream(throw)? } else { made_up(throw) };
     let tolerance = Tolerance::Units(throw.level.of([0.1, 0.2, 0.2]));
-    asked.question(tolerance, &throw.ground.chart.grid)
+    let question = asked.question(tolerance, &throw.ground.chart.grid)?;
+    // Most often an hour whose neighbours run otherwise; the greatest, at half time, comes up as well.
+    let may_be_alike = throw.dice.below(8) == 0;
+    let parted = !throw.choosy || may_be_alike || question.parts(MistakeKind::WrongHour);
+    parted.then_some(question)
 }
 
 fn knots(value: f64) -> Answer {
@@ -122,6 +127,7 @@ impl Asked {
             format!("The range is {}.", nav::text::springs_or_neaps(self.factor()?)),
         ];
         question.steps = self.steps(right)?;
+        question.figures = vec![self.scale()?, self.by_the_hour()?];
         self.mistakes(&mut question);
         Some(question)
     }
@@ -214,6 +220,57 @@ impl Asked {
             self.hours
         ));
         Some(steps)
+    }
+
+    /// Where the day lies between neaps and springs.
+    fn scale(&self) -> Option<Figure> {
+        let factor = self.factor()?;
+        let tenths = |value: i64| plain(value as f64 / 10.0, 1);
+        let tick = |at: f64, sign, name: &str, range: i64, rate: String| Tick {
+            at,
+            sign,
+            words: vec![name.to_owned(), format!("{} m", tenths(range)), format!("{rate} kn")],
+        };
+        let ((high, low), range) = (self.ranges, self.range);
+        let today = match range {
+            range if range == low => "neaps, today",
+            range if range == high => "springs, today",
+            _ => "today",
+        };
+        let ends = [
+            (range != low).then(|| tick(0.0, "├", "neaps", low, tenths(self.neaps))),
+            (range != high).then(|| tick(1.0, "┤", "springs", high, tenths(self.springs))),
+        ];
+        let today = tick(factor, "●", today, range, plain(self.greatest()?, 2));
+        let ticks = ends.into_iter().flatten().chain([today]).collect();
+        Some(Figure::Line(Line {
+            from: 0.0,
+            parts: vec![Part { to: 1.0, words: String::new(), is_break: false }],
+            ticks,
+            right: None,
+            fixed: None,
+            read: Read::Not,
+        }))
+    }
+
+    /// The stream from slack to slack, hour by hour.
+    fn by_the_hour(&self) -> Option<Figure> {
+        let greatest = self.greatest()?;
+        let column = |hour: i64| {
+            // Whole tenths of the greatest rate.
+            let halves = (self.rate(Rule::FiftyNinety, 1.0, hour)? * 10.0).round() as i64;
+            let when = clock(self.slack + 60 * hour);
+            Some(Column { halves, step: (halves * 10).to_string(), when })
+        };
+        Some(Figure::Steps(Steps {
+            columns: (1..=5).map(column).collect::<Option<_>>()?,
+            at: usize::try_from(self.hours - 1).ok()?,
+            base: 0.0,
+            half: greatest / 10.0,
+            scale: vec![(10, format!("{} kn", plain(greatest, 2))), (0, "slack".to_owned())],
+            across: None,
+            words: "% of the greatest, hour by hour",
+        }))
     }
 
     fn mistakes(&self, question: &mut Question) {

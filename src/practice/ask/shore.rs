@@ -145,7 +145,7 @@ fn question(ground: &Ground<'_>, pair: &Pair, walk: &Walk, step: f64) -> Option<
     ];
     question.steps = vec![
         format!(
-            "Walked along the shore it is {steps} times {step} m, and {rest:.1} km over: {right:.1} km."
+            "Walked along the shore it is {steps} times {step} m, and {rest} m over: {right:.1} km."
         ),
         format!(
             "Straight across it is {straight:.1} km, which goes over land or leaves the bays out."
@@ -167,12 +167,12 @@ fn question(ground: &Ground<'_>, pair: &Pair, walk: &Walk, step: f64) -> Option<
     Some(question)
 }
 
-/// How often the dividers go into a length in kilometres, and how many kilometres are over; nothing where the last step all but
-/// ends there.
-fn steps(found: f64, step: f64) -> Option<(i64, f64)> {
+/// How often the dividers go into a length in kilometres, and how many metres are over, to the next ten; nothing where the last
+/// step all but ends there.
+fn steps(found: f64, step: f64) -> Option<(i64, i64)> {
     let times = found * 1000.0 / step;
     let over = times.fract();
-    let rest = whole(over * step / 1000.0, 0.1)? as f64 / 10.0;
+    let rest = 10 * whole(over * step, 10.0)?;
     (1e-4..1.0 - 1e-4).contains(&over).then_some((times.floor() as i64, rest))
 }
 

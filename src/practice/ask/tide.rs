@@ -6,6 +6,7 @@ use nav::Length;
 use nav::tide::{Height, Printed, Turn, Water};
 
 use super::Throw;
+use crate::figure::{Column, Figure, Steps};
 use crate::water::{DAY, Line, PortTable, day};
 use crate::words::{clock, plain, whole};
 use crate::{Answer, MistakeKind, Question, Shown, Table, Tolerance, Unit};
@@ -141,6 +142,7 @@ impl Asked {
             format!("The range is {}: a twelfth of it is {}.", metres(range), twelfth(range)),
         ];
         question.steps = self.steps(right)?;
+        question.figures = self.figure().into_iter().collect();
         self.mistakes(&mut question);
         Some(question)
     }
@@ -236,6 +238,36 @@ impl Asked {
         Some(steps)
     }
 
+    /// The tide from turn to turn in six steps; nothing where no step ends at the time that is asked for.
+    fn figure(&self) -> Option<Figure> {
+        let (before, after) = self.between()?;
+        let (low, high) = (before.tenths.min(after.tenths), before.tenths.max(after.tenths));
+        let long = after.minute - before.minute;
+        let sixths = (self.at - before.minute) as f64 * 6.0 / long as f64;
+        let at = (0..=6_usize).find(|sixth| (*sixth as f64 - sixths).abs() < 0.1)?;
+        let rises = after.tenths > before.tenths;
+        let column = |sixth: usize| Column {
+            halves: if rises { OVER[sixth] } else { 12 - OVER[sixth] },
+            step: match sixth.checked_sub(1) {
+                Some(before) => format!("{}", OVER[sixth] - OVER[before]),
+                None => String::new(),
+            },
+            when: clock(before.minute + long * sixth as i64 / 6),
+        };
+        let bank = self.bank.unwrap_or(0);
+        // In twelfths over low water, where that is between the turns.
+        let across = self.bank.map(|bank| (bank - low) * 12 / (high - low).max(1));
+        Some(Figure::Steps(Steps {
+            columns: (0..=6).map(column).collect(),
+            at,
+            base: (low - bank) as f64 / 10.0,
+            half: (high - low) as f64 / 120.0,
+            scale: vec![(12, metres(high)), (0, metres(low))],
+            across: across.filter(|halves| (1..12).contains(halves)),
+            words: "twelfths, in sixths of the time",
+        }))
+    }
+
     fn mistakes(&self, question: &mut Question) {
         let (Some((before, after)), Some(height)) = (self.between(), self.height(self.at)) else {
             return;
@@ -269,6 +301,9 @@ impl Asked {
         mistake(MistakeKind::EvenRise, Some(from + (to - from) * part - bank).filter(apart));
     }
 }
+
+/// The twelfths that are over after so many sixths of the time.
+const OVER: [i64; 7] = [0, 1, 3, 6, 9, 11, 12];
 
 /// `1 sixth`, `2 sixths`
 fn count(number: f64, of: &str) -> String {

@@ -18,8 +18,8 @@ pub(super) fn found_again(it: &Question, ground: &Ground<'_>) {
         Kind::ToMagnetic | Kind::ToGrid => norths(it),
         Kind::DistanceByEye | Kind::DistanceBySquares => distance(it, ground),
         Kind::AlongShore => shore(it),
-        Kind::Time => time(it),
-        Kind::Distance => how_far(it),
+        Kind::Time => time(it, ground),
+        Kind::Distance => how_far(it, ground),
         Kind::Twelfths => twelfths(it),
         Kind::Rate => rate(it),
         Kind::Heading => heading(it),
@@ -104,7 +104,7 @@ fn norths(it: &Question) {
     let (convergence, variation) = if text.contains("of grid north") {
         (0.0, signed(text, "lies "))
     } else if text.contains("prints") {
-        let apart = if text.contains("on true north") { 0.0 } else { signed(text, "lies ") };
+        let apart = signed(text, "lies ");
         let found = numbers(text.split("prints: variation ").nth(1).unwrap());
         let west = text.contains("′W (");
         let printed = (found[0] + found[1] / 60.0) * if west { -1.0 } else { 1.0 };
@@ -156,16 +156,47 @@ fn miles_an_hour(text: &str, number: f64) -> f64 {
     if text.contains("km/h") { number / 1.852 } else { number }
 }
 
-fn time(it: &Question) {
+/// The miles of the leg that is paddled, by its ends on the chart; nothing where it is none of the chart's.
+fn leg_of(it: &Question, ground: &Ground<'_>) -> Option<f64> {
+    let [from, to] = named(it, ground)[..] else { return None };
+    Some(geodesic(position(ground.chart, from.at), position(ground.chart, to.at)).0 / 1852.0)
+}
+
+/// The hours that are marked along a way lie where the pace leads in them, to a thousandth of the way.
+fn hours_are_marked(it: &Question, hours: f64) {
+    let Some(Shown::Line { from, to, .. }) = it.drawn.first() else { return };
+    let mut marked = 0;
+    for shown in &it.drawn {
+        let Shown::Tick { at, label } = shown else { continue };
+        let part = (*at - *from).x.hypot((*at - *from).y) / (*to - *from).x.hypot((*to - *from).y);
+        match label.strip_suffix(" h") {
+            Some(hour) => {
+                assert!((part - hour.parse::<f64>().unwrap() / hours).abs() < 1e-3, "{it:?}");
+                marked += 1;
+            }
+            // A tenth of an hour.
+            None => assert!(
+                (part * hours * 10.0).fract().min(1.0 - (part * hours * 10.0).fract()) < 0.05
+            ),
+        }
+    }
+    assert_eq!(marked, (hours - 1e-9).floor() as usize, "{it:?}");
+}
+
+fn time(it: &Question, ground: &Ground<'_>) {
     let found = numbers(&it.text);
-    let miles = if it.text.contains(" km to") { found[0] / 1.852 } else { found[0] };
+    let miles = if it.text.contains(" km. ") { found[0] / 1.852 } else { found[0] };
+    if let Some(leg) = leg_of(it, ground) {
+        assert!((miles - leg).abs() < 0.0502, "{leg} {it:?}");
+    }
     let hours = miles / miles_an_hour(&it.text, found[1]);
     let rest = if it.text.contains("rest") { found[2] } else { 0.0 };
     let right = hours * 60.0 * 60.0 / (60.0 - rest);
     assert!((right - value(it)).abs() < 0.501, "{right} {it:?}");
+    hours_are_marked(it, right / 60.0);
 }
 
-fn how_far(it: &Question) {
+fn how_far(it: &Question, ground: &Ground<'_>) {
     let found = numbers(&it.text);
     let time = it.text.split("get in ").nth(1).unwrap();
     let minutes = match numbers(time)[..] {
@@ -176,6 +207,11 @@ fn how_far(it: &Question) {
     let miles = miles_an_hour(&it.text, found[0]) * minutes / 60.0;
     let right = if it.text.contains("nautical") { miles } else { miles * 1.852 };
     assert!((right - value(it)).abs() < 0.0501, "{right} {it:?}");
+    if let Some(leg) = leg_of(it, ground) {
+        // Not beyond the place that is made for; a minute's way for its rounding.
+        assert!(miles < leg + 0.08, "{leg} {it:?}");
+    }
+    hours_are_marked(it, minutes / 60.0);
 }
 
 /// The twelfths that are over after so many sixths of the time, and between them in proportion.
@@ -255,8 +291,10 @@ fn fix(it: &Question, ground: &Ground<'_>) {
 /// latitude's tangent, under 1.2 here, over the Earth's diameter.
 fn advance(it: &Question, ground: &Ground<'_>) {
     let text = &it.text;
-    let spot = named(it, ground)[0];
-    let found = numbers(text.split(&spot.name).nth(1).unwrap());
+    // At a station of the chart's, or at something that has a name.
+    let station = ground.waters().streams.iter().find(|stream| text.starts_with(&stream.name));
+    let from = station.map_or_else(|| named(it, ground)[0].at, |stream| stream.at);
+    let found = numbers(text.split("you head ").nth(1).unwrap());
     let variation = if text.contains("variation") { signed(text, "variation of ") } else { 0.0 };
     let minutes = match numbers(text.split("after ").nth(1).unwrap())[..] {
         [hours, minutes] => hours * 60.0 + minutes,
@@ -265,7 +303,7 @@ fn advance(it: &Question, ground: &Ground<'_>) {
     };
     let run = |knots: f64| knots * 1852.0 * minutes / 60.0;
     let mut ways = run(found[1]);
-    let mut end = direct(position(ground.chart, spot.at), found[0] + variation, ways);
+    let mut end = direct(position(ground.chart, from), found[0] + variation, ways);
     if let Some(stream) = text.split("stream sets ").nth(1) {
         let stream = numbers(stream);
         ways += run(stream[1]);

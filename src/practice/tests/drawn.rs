@@ -7,7 +7,8 @@ use crate::{
     Answer, Ground, Kind, Level, Mistake, MistakeKind, Question, Reply, Shown, ask, seed_of,
 };
 
-/// What each kind draws of its answer; a question of time, height or letters has no place on the chart.
+/// What each kind draws of its answer on the chart, but for the hours along a line; a question of time, height or letters alone has no
+/// place there, and is drawn in cells of text.
 fn draws(kind: Kind) -> &'static str {
     match kind {
         Kind::Reference | Kind::Find | Kind::Figures => "square, point",
@@ -19,6 +20,7 @@ fn draws(kind: Kind) -> &'static str {
         Kind::Heading => "line, line, line",
         Kind::Fix | Kind::Where => "line, line, point",
         Kind::Card => "line",
+        Kind::Time | Kind::Distance => "line, point",
         _ => "",
     }
 }
@@ -26,11 +28,12 @@ fn draws(kind: Kind) -> &'static str {
 fn what(drawn: &[Shown]) -> String {
     let name = |it: &Shown| match it {
         Shown::Point { .. } => "point",
+        Shown::Tick { .. } => "hour",
         Shown::Line { .. } => "line",
         Shown::Path(_) => "path",
         Shown::Square(_) => "square",
     };
-    drawn.iter().map(name).collect::<Vec<_>>().join(", ")
+    drawn.iter().map(name).filter(|name| *name != "hour").collect::<Vec<_>>().join(", ")
 }
 
 fn asked(ground: &Ground<'_>, kind: Kind, seed: u64) -> Question {
@@ -44,6 +47,7 @@ fn the_answer_is_drawn_wherever_it_has_a_place_on_the_chart() {
         for seed in 0..20 {
             let question = asked(&water.ground(), kind, seed);
             assert_eq!(what(&question.drawn), draws(kind), "{kind} {question:#?}");
+            assert!(!question.drawn.is_empty() || question.has_figure(), "{kind}");
         }
     }
 }

@@ -117,12 +117,47 @@ fn exercises_are_of_the_charts_own_ports_and_streams() {
             assert!(line.is_some(), "{it:#?}");
         }
     }
-    for kind in [Kind::Rate, Kind::Heading, Kind::Leave] {
-        for it in asked(&water, kind) {
+    for kind in [Kind::Rate, Kind::Heading, Kind::Leave, Kind::Where] {
+        let of_a_stream = |it: &Question| kind != Kind::Where || it.level != Level::First;
+        for it in asked(&water, kind).into_iter().filter(of_a_stream) {
             let of = ground.waters().streams.iter().any(|stream| it.text.starts_with(&stream.name));
             assert!(of && it.text.contains(" 2026"), "{it:#?}");
         }
     }
+}
+
+/// What a question says of a stream at its minute is what the chart's stream does there and then.
+#[test]
+fn a_stream_in_a_question_sets_as_the_chart_has_it() {
+    let water = Water::practice();
+    let tides = Tides::of(&water.chart).unwrap();
+    let mut seen = 0;
+    for it in [Kind::Heading, Kind::Where].into_iter().flat_map(|kind| asked(&water, kind)) {
+        let Some((name, rest)) = it.text.split_once(", ").filter(|_| it.text.contains(" UTC on "))
+        else {
+            continue;
+        };
+        let (time, rest) = rest.split_once(" UTC on ").unwrap();
+        let day = rest.split(". ").next().unwrap();
+        let at: jiff::civil::DateTime =
+            jiff::fmt::strtime::parse("%d %B %Y %H:%M", format!("{day} {time}"))
+                .unwrap()
+                .to_datetime()
+                .unwrap();
+        let at = at.in_tz("UTC").unwrap().timestamp();
+        let said = numbers(it.text.split("stream sets ").nth(1).unwrap());
+        let station = tides.station(name).unwrap();
+        let from = at - SignedDuration::from_hours(24);
+        let flows = tides.flows(from, from + SignedDuration::from_hours(48)).unwrap();
+        let runs = flows.station(station).unwrap().at(at).unwrap();
+        // The hours of another tide come between the farther they are from high water.
+        let off = (runs.drift.as_knots() - said[1]).abs();
+        assert!(off < 0.35 + 0.15 * said[1], "{runs:?} {it:?}");
+        let turned = (runs.set.as_degrees() - said[0] + 180.0).rem_euclid(360.0) - 180.0;
+        assert!(turned.abs() < 1.0 || runs.drift.as_knots() < 0.7, "{runs:?} {it:?}");
+        seen += 1;
+    }
+    assert!(seen > 300, "{seen}");
 }
 
 /// At the first level the numbers are round ones, wherever the season has any.
@@ -147,7 +182,7 @@ fn a_chart_without_ports_has_tides_all_the_same() {
     water.chart.streams.clear();
     water.chart.races.clear();
     water.chart.gates.clear();
-    for kind in [Kind::Twelfths, Kind::Rate, Kind::Heading, Kind::Leave] {
+    for kind in [Kind::Twelfths, Kind::Rate, Kind::Heading, Kind::Leave, Kind::Where] {
         for it in asked(&water, kind) {
             assert!(!it.text.contains("2026"), "{it:#?}");
             super::by_kind::found_again(&it, &water.ground());

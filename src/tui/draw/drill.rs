@@ -2,7 +2,7 @@
 //!
 //! Shapes tell them apart, in one colour too. A point keeps the chart's sign that stands there, in round brackets where it is
 //! asked for, in square ones where it is the answer, in pointed ones where it is the reader's; where no sign stands each
-//! has its own. A line is thin, double, or dashed; where the dashed one ends stands the reader's sign. A point that is out of sight is pointed at
+//! has its own. A line is thin, double, or dashed, with dots where an hour of it is over; where the dashed one ends stands the reader's sign. A point that is out of sight is pointed at
 //! from the edge.
 
 use super::Scene;
@@ -106,8 +106,10 @@ pub(super) fn draw(
             if let Some((at, words)) = named(it).filter(|(_, words)| is_new(words)) {
                 labels.push(label(whose, at, words, sheet));
             }
-            if let Shown::Point { at, .. } = it {
-                point(whose, *at, theme, sheet, buffer);
+            match it {
+                Shown::Point { at, .. } => point(whose, *at, theme, sheet, buffer),
+                Shown::Tick { at, .. } => tick(whose, *at, theme, sheet, buffer),
+                _ => {}
             }
         }
     }
@@ -138,7 +140,7 @@ fn lines(
     buffer: &mut Buffer,
     room: &mut Room,
 ) {
-    let is_line = |it: &Shown| !matches!(it, Shown::Point { .. });
+    let is_line = |it: &Shown| !matches!(it, Shown::Point { .. } | Shown::Tick { .. });
     if !shown.iter().any(is_line) {
         return;
     }
@@ -147,7 +149,7 @@ fn lines(
     let dots = room.empty(sheet);
     for it in shown {
         match it {
-            Shown::Point { .. } => {}
+            Shown::Point { .. } | Shown::Tick { .. } => {}
             Shown::Line { from, to, .. } => side(whose, &[*from, *to], sheet, fine, metres, dots),
             Shown::Path(points) => {
                 for pair in points.windows(2) {
@@ -230,6 +232,16 @@ fn point(whose: Whose, at: Point, theme: &Theme, sheet: &mut Sheet, buffer: &mut
     }
 }
 
+/// Draws a mark on a line, where no sign stands.
+fn tick(whose: Whose, at: Point, theme: &Theme, sheet: &mut Sheet, buffer: &mut Buffer) {
+    let sign = if sheet.dots == DotSet::Ascii { '+' } else { '•' };
+    let Some((column, row)) = sheet.cell_of(at) else { return };
+    if sheet.taken(column, row).is_some_and(|taken| !taken.has(Taken::SIGN)) {
+        sheet.put((column, row), sign, theme.ink(whose.role()), buffer);
+        sheet.take(column, row, Taken::WORDS);
+    }
+}
+
 /// For a point that is out of sight the cell at the edge from which an arrow points at it, and the arrow.
 fn at_the_edge(at: Point, sheet: &Sheet) -> Option<((i32, i32), char)> {
     let (x, y) = sheet.view.cells_of(sheet.cells, at);
@@ -260,7 +272,7 @@ fn inwards(column: i32, sheet: &Sheet) -> i32 {
 /// What a thing is called, and where that is to be written.
 fn named(it: &Shown) -> Option<(Point, &str)> {
     match it {
-        Shown::Point { at, label } => Some((*at, label)),
+        Shown::Point { at, label } | Shown::Tick { at, label } => Some((*at, label)),
         Shown::Line { from, to, label } => Some(((*from + *to) / 2.0, label)),
         Shown::Path(_) | Shown::Square(_) => None,
     }

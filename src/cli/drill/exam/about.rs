@@ -18,7 +18,9 @@ pub(super) fn about(questions: &[Question], spots: &[Spot]) -> Asked {
     for question in questions {
         for shown in &question.shown {
             match shown {
-                Shown::Point { at, label } => point(&mut asked, *at, label),
+                Shown::Point { at, label } | Shown::Tick { at, label } => {
+                    point(&mut asked, *at, label);
+                }
                 Shown::Line { from, to, .. } => asked.lines.push(vec![*from, *to]),
                 Shown::Path(path) => asked.lines.push(path.clone()),
                 Shown::Square(square) => asked.lines.push(around(square)),

@@ -6,6 +6,7 @@ use jiff::SignedDuration;
 use rstest::rstest;
 
 use super::*;
+use crate::ask::norths::Norths;
 use crate::dice::Dice;
 use crate::tests::Water;
 use crate::{Answer, Ground, Question, Reply, Tolerance, ask, seed_of};
@@ -88,14 +89,28 @@ fn a_session_by_the_schedule_finds_it_within_ten_questions() {
     panic!("not found");
 }
 
+/// How a learner's hand works who makes one mistake.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Hand {
+    /// What is answered is what the mistake comes to.
+    Exact,
+    /// It is up to half of the tolerance off.
+    Unsteady,
+}
+
 /// Learners by every mistake, and every kind and level in which it can be made in two questions of three: twenty of each.
 ///
-/// All twenty are told of it within ten questions in 219 ways of 223. Where it takes longer, the answer is often that of a
-/// likelier mistake: true for magnetic where the convergence is small beside the variation (grid for magnetic), and the
-/// other way. Kilometres for miles after a while at the first level is always within the tolerance of minutes for
-/// tenths, and is told as that.
-#[test]
-fn who_errs_in_any_way_is_told_within_ten_questions() {
+/// All twenty are told of it within ten questions in each of 228 ways. With an unsteady hand it is not so in six: miles for kilometres
+/// along a shore (0.54 of the way; half of it is another map's scale, and a twentieth of the way is within the tolerance), and
+/// what lies as close after a while (hundredths of an hour and kilometres for miles).
+#[rstest]
+#[case(Hand::Exact, 0, 20)]
+#[case(Hand::Unsteady, 20, 12)]
+fn who_errs_in_any_way_is_told_within_ten_questions(
+    #[case] hand: Hand,
+    #[case] one_in: usize,
+    #[case] least: usize,
+) {
     let water = Water::practice();
     let ground = water.ground();
     let (mut ways, mut seldom, mut not_told) = (0, 0, Vec::new());
@@ -113,34 +128,50 @@ fn who_errs_in_any_way_is_told_within_ten_questions() {
                 seldom += usize::from(made > 0);
                 continue;
             }
-            let told = |asked: &&Vec<Question>| {
-                let found = weaknesses(&who_errs(asked, *mistake));
+            let told = |(learner, asked): &(u64, &Vec<Question>)| {
+                let mut dice = Dice::new(*learner, "unsteady", 0);
+                let found = weaknesses(&who_errs(asked, *mistake, hand, &mut dice));
                 found.iter().any(|it| (it.skill, it.mistake) == (kind.skill(), *mistake))
             };
-            let told = learners.iter().filter(told).count();
+            let told = (0..).zip(&learners).filter(told).count();
             ways += 1;
             if told < learners.len() {
                 not_told.push((kind, level.number(), *mistake, told));
             }
         }
     }
-    let the_same = (Kind::Where, 1, MistakeKind::KilometresForMiles);
-    not_told.retain(|it| (it.0, it.1, it.2) != the_same);
-    let measured =
-        format!("{ways} ways, {seldom} too seldom to count; not told to all: {not_told:?}");
-    assert!(ways > 200 && 20 * not_told.len() <= ways, "{measured}");
-    assert!(not_told.iter().all(|it| it.3 >= 12), "{measured}");
+    let measured = format!(
+        "{hand:?}: {ways} ways, {seldom} too seldom to count; not told to all: {not_told:?}"
+    );
+    assert!(ways > 200 && not_told.len() * one_in <= ways, "{measured}");
+    assert!(one_in > 0 || not_told.is_empty(), "{measured}");
+    assert!(not_told.iter().all(|it| it.3 >= least), "{measured}");
 }
 
 /// The record of a learner who always makes one mistake, where it can be made.
-fn who_errs(asked: &[Question], mistake: MistakeKind) -> Record {
+fn who_errs(asked: &[Question], mistake: MistakeKind, hand: Hand, dice: &mut Dice) -> Record {
     let mut kept = Record::default();
     for (number, question) in (0..).zip(asked) {
         let made = question.mistakes.iter().find(|it| it.kind == mistake);
-        let reply = made.map_or(&question.answer, |it| &it.answer).reply();
+        let said = made.map_or(&question.answer, |it| &it.answer);
+        let reply = match hand {
+            Hand::Unsteady if is_measured(question) => {
+                let meant = Question { answer: said.clone(), ..question.clone() };
+                off(&meant, dice, &|dice| dice.between(-5, 5))
+            }
+            _ => said.reply(),
+        };
         assert!(kept.keep(replied(question, &reply, &kept, number)));
     }
     kept
+}
+
+/// Whether an answer is more or less near, and not one of several.
+fn is_measured(question: &Question) -> bool {
+    !matches!(
+        question.answer,
+        Answer::Reference { .. } | Answer::Square { .. } | Answer::Letters(_) | Answer::Choice(_)
+    ) && question.tolerance != Tolerance::Exact
 }
 
 /// What comes of a reply of a learner with this record.
@@ -149,26 +180,24 @@ fn replied(question: &Question, reply: &Reply, kept: &Record, number: i64) -> An
     Answered::new(question, "Sound", Some(&mark), at(40 * number), SignedDuration::from_secs(30))
 }
 
-/// True for magnetic and grid for magnetic come to one answer where the convergence is within the tolerance.
+/// Half way between what two mistakes come to, where both are within the tolerance, the likelier is told, and what was made before
+/// is told before it; nearer to one of them, that one.
 #[test]
 fn of_several_mistakes_the_one_made_before_is_told() {
     use MistakeKind::{GridForMagnetic, TrueForMagnetic};
-    let water = Water::practice();
-    let ground = water.ground();
-    let unsure = (0..100).find_map(|seed| {
-        let question = ask(Kind::ToMagnetic, &ground, seed, Level::Third)?;
-        let made = question.mistakes.iter().find(|it| it.kind == TrueForMagnetic)?;
-        let reply = made.answer.reply();
-        let told = question.mark_reply(&reply).mistake;
-        (told == Some(GridForMagnetic)).then_some((question, reply))
-    });
-    let (question, reply) = unsure.unwrap();
-    let told = |before: &[Answered]| {
+    let grid = chart::practice().unwrap().grid;
+    let norths = Norths::new(1.0, -7.0, String::new(), None).unwrap();
+    let asked = norths.to_magnetic(100.0, Tolerance::Degrees(1.0), &grid).unwrap();
+    let question = Question { kind: Kind::ToMagnetic, level: Level::Third, ..asked };
+    let told_at = |degrees: f64, before: &[Answered]| {
+        let reply = Reply::Bearing { degrees, north: None };
         record(before.iter().cloned()).mark(&question, &reply).mistake.unwrap()
     };
+    let told = |before: &[Answered]| told_at(100.5, before);
     let made =
         |kind, mistake| Answered { mistake: Some(mistake), ..result(kind, Outcome::Wrong, 0) };
     assert_eq!(told(&[]), GridForMagnetic);
+    assert_eq!((told_at(100.0, &[]), told_at(101.0, &[])), (GridForMagnetic, TrueForMagnetic));
     let (once, other) = (made(Kind::ToGrid, TrueForMagnetic), made(Kind::ToGrid, GridForMagnetic));
     assert_eq!(told(std::slice::from_ref(&once)), TrueForMagnetic);
     assert_eq!(told(&[once.clone(), other.clone(), other.clone()]), GridForMagnetic);
@@ -246,7 +275,8 @@ fn off(asked: &Question, dice: &mut Dice, by: &dyn Fn(&mut Dice) -> i64) -> Repl
                 _ => 0.1_f64.powi(*decimals as i32),
             };
             let given = value + tenths() * step;
-            Reply::Amount((given.abs() * 100.0).round() / 100.0)
+            let given = if value < 0.0 { given } else { given.abs() };
+            Reply::Amount((given * 100.0).round() / 100.0)
         }
         (_, Reply::Clock(minute)) => {
             let step = if units > 0.0 { units } else { 5.0 };
@@ -271,6 +301,7 @@ fn off(asked: &Question, dice: &mut Dice, by: &dyn Fn(&mut Dice) -> i64) -> Repl
 /// Bound: of the learners of each sort, all kinds and levels taken together, at most one in two hundred is told of a mistake
 /// that recurred by chance, and of those of one kind at most one in twenty. Of 2640 of each sort it was 4, 1, 10 and 9.
 #[rstest]
+#[allow(clippy::print_stdout, reason = "a figure to read, which a test shows when it is asked to")]
 fn who_is_careless_is_seldom_told_of_one_mistake(
     #[values(Chance::Another, Chance::Anything, Chance::Steps, Chance::Near)] chance: Chance,
 ) {
@@ -286,6 +317,7 @@ fn who_is_careless_is_seldom_told_of_one_mistake(
         }
     }
     let all: usize = told.values().sum();
+    println!("{chance:?}: {all} of {learners}");
     assert!(200 * all <= learners as usize, "{all} of {learners}: {told:?}");
     let most = told.values().max().copied().unwrap_or(0);
     assert!(20 * most <= 3 * LEARNERS as usize, "{told:?}");

@@ -84,7 +84,7 @@ fn holds(extent: Extent, at: Point) -> bool {
 /// The points of what is shown.
 fn points(shown: &Shown) -> Vec<Point> {
     match shown {
-        Shown::Point { at, .. } => vec![*at],
+        Shown::Point { at, .. } | Shown::Tick { at, .. } => vec![*at],
         Shown::Line { from, to, .. } => vec![*from, *to],
         Shown::Path(points) => points.clone(),
         Shown::Square(square) => {

@@ -1,15 +1,19 @@
 //! The reader's own answer, as it is drawn on the chart beside the right one.
 
-use practice::{Question, Reply, Shown};
+use practice::{MistakeKind, Question, Reply, Shown};
 
 use crate::state::Told;
 
 /// What is drawn of the answer that was given; empty where it cannot be drawn, or is the right one itself.
 pub(crate) fn given(it: &Question, told: &Told) -> Vec<Shown> {
-    let other = told.mark.as_ref().filter(|mark| !mark.right || mark.off.is_some());
-    let drawn =
-        other.zip(reply(it, told)).map(|(mark, reply)| it.drawn_reply(&reply, mark.mistake));
+    let drawn = other(it, told).map(|(reply, named)| it.drawn_reply(&reply, named));
     drawn.unwrap_or_default()
+}
+
+/// The answer that was given, with the mistake that is named of it; nothing where it is the right one itself.
+pub(super) fn other(it: &Question, told: &Told) -> Option<(Reply, Option<MistakeKind>)> {
+    let mark = told.mark.as_ref().filter(|mark| !mark.right || mark.off.is_some())?;
+    Some((reply(it, told)?, mark.mistake))
 }
 
 /// The answer that was given, in words as one reads it: of a choice what it says.

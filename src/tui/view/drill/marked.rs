@@ -2,12 +2,14 @@
 
 use std::borrow::Cow;
 
+use practice::figure::{Ink, Piece};
 use practice::{Question, Shown};
 
+use super::super::ink;
 use super::Page;
-use super::given::{given, words};
+use super::given::{given, other, words};
 use super::put;
-use super::rows::{Part, Rows};
+use super::rows::{GAP, Part, Rows, piece};
 use crate::draw::Whose;
 use crate::glyphs::DotSet;
 use crate::state::{Drill, Put, Told};
@@ -21,13 +23,57 @@ pub(super) fn marked<'a>(
 ) {
     page.headed_by(drill, put);
     let (it, rows) = (&*put.question, &mut page.body);
-    verdict(it, told, rows);
-    rows.gap();
-    answers(it, told, dots, rows);
-    steps(it, rows);
-    near(it, rows);
+    if it.has_figure() && !rows.airy && rows.room >= BESIDE + FIGURE {
+        // On a small screen the drawing stands beside the words, so that both are seen at once.
+        let words = rows.room - FIGURE;
+        let mut beside = Rows::new(FIGURE, false);
+        figure(it, told, dots, &mut beside);
+        let mut left = Rows::new(words - GAP, false);
+        verdict(it, told, &mut left);
+        answers(it, told, dots, &mut left);
+        steps(it, &mut left);
+        near(it, &mut left);
+        left.beside(beside, words);
+        rows.rows.extend(left.rows);
+    } else {
+        verdict(it, told, rows);
+        rows.gap();
+        answers(it, told, dots, rows);
+        rows.gap();
+        figure(it, told, dots, rows);
+        steps(it, rows);
+        near(it, rows);
+    }
     rows.heading("The question");
     put::question(it, None, rows);
+}
+
+/// The columns of a drawing beside words, and the least that the words have there.
+const FIGURE: u16 = 36;
+const BESIDE: u16 = 36;
+
+/// The answers drawn in cells of text, for what the chart has no place.
+fn figure(it: &Question, told: &Told, dots: DotSet, rows: &mut Rows<'_>) {
+    let reply = other(it, told).map(|(reply, _)| reply);
+    for row in it.figure(reply.as_ref(), usize::from(rows.room), dots == DotSet::Ascii) {
+        let mut column = 0;
+        let mut pieces = Vec::with_capacity(row.len());
+        for Piece { text, ink } in row {
+            let width = ink::width(&text);
+            pieces.push(piece(column, text, part(ink)));
+            column += width;
+        }
+        rows.row(pieces);
+    }
+}
+
+fn part(ink: Ink) -> Part {
+    match ink {
+        Ink::Plain => Part::Plain,
+        Ink::Quiet => Part::Quiet,
+        Ink::Answer => Part::Answer,
+        Ink::Yours => Part::Yours,
+    }
 }
 
 /// Whether it is right, which mistake it looks like, and what is right.
@@ -49,14 +95,19 @@ fn verdict<'a>(it: &'a Question, told: &'a Told, rows: &mut Rows<'a>) {
 
 /// What was answered beside what is right, each with the signs by which it is found on the chart, if it is there.
 fn answers<'a>(it: &'a Question, told: &'a Told, dots: DotSet, rows: &mut Rows<'a>) {
-    let lead = |whose, word: &str, drawn: &[Shown]| {
-        Cow::Owned(format!("{} {word}  ", sign(whose, drawn, dots)))
+    let lead = |whose, word: &str, drawn: &[Shown], in_figure: bool| {
+        let sign = match drawn.is_empty() && in_figure {
+            true => format!(" {} ", whose.sign(dots)),
+            false => sign(whose, drawn, dots),
+        };
+        Cow::Owned(format!("{sign} {word}  "))
     };
     if told.mark.is_some() {
-        let lead = lead(Whose::Yours, "yours", &given(it, told));
+        let in_figure = it.has_figure() && other(it, told).is_some();
+        let lead = lead(Whose::Yours, "yours", &given(it, told), in_figure);
         rows.led_by((lead, Part::Yours), words(it, told), Part::Figure);
     }
-    let lead = lead(Whose::Answer, "right", &it.drawn);
+    let lead = lead(Whose::Answer, "right", &it.drawn, it.has_figure());
     rows.led_by((lead, Part::Answer), it.told(), Part::Figure);
 }
 
@@ -86,6 +137,11 @@ fn steps<'a>(it: &'a Question, rows: &mut Rows<'a>) {
 /// How near is near enough, and who says so.
 fn near<'a>(it: &'a Question, rows: &mut Rows<'a>) {
     rows.gap();
-    let near = it.how_near().map_or("The answer itself".to_owned(), |near| format!("Right {near}"));
+    let near = match it.how_near() {
+        Some(near) if it.choices.is_empty() => format!("Right {near}"),
+        // Of what is chosen from one is right; how near counts for the cursor.
+        Some(near) => format!("Right with the cursor {near}"),
+        None => "The answer itself".to_owned(),
+    };
     rows.words(format!("{near}: {}.", it.basis), Part::Quiet);
 }

@@ -98,7 +98,7 @@ impl Row<'_> {
 }
 
 /// What stands behind a cell of a table or a choice, at least.
-const GAP: u16 = 2;
+pub(super) const GAP: u16 = 2;
 
 /// Rows of a width.
 #[derive(Debug, Clone)]
@@ -158,13 +158,24 @@ impl<'a> Rows<'a> {
         }
     }
 
+    /// Puts other rows beside these, from a column on.
+    pub(super) fn beside(&mut self, others: Rows<'a>, column: u16) {
+        let more = others.rows.len().max(self.rows.len());
+        self.rows.resize_with(more, Row::default);
+        for (row, other) in self.rows.iter_mut().zip(others.rows) {
+            let moved = |piece: Piece<'a>| Piece { column: piece.column + column, ..piece };
+            row.pieces.extend(other.pieces.into_iter().map(moved));
+        }
+    }
+
     /// A heading of a part within.
     pub(super) fn heading(&mut self, text: &'static str) {
         self.gap();
         self.row(vec![piece(0, text, Part::Heading)]);
     }
 
-    /// Choices by their letters, as many in a row as fit with their whole words; one lit.
+    /// Choices by their letters, one lit: each in a row of its own where there is room for blank ones, else as many in a row as fit
+    /// with their whole words.
     pub(super) fn choices(&mut self, texts: impl Iterator<Item = &'a str>, lit: Option<usize>) {
         let mut row: Vec<Piece<'a>> = Vec::new();
         let mut column = 0;
@@ -172,7 +183,7 @@ impl<'a> Rows<'a> {
             let lead = format!("{letter}) ");
             let indent = ink::width(&lead);
             let needed = indent + ink::width(text);
-            if column > 0 && column + needed > self.room {
+            if column > 0 && (self.airy || column + needed > self.room) {
                 self.row(std::mem::take(&mut row));
                 column = 0;
             }
@@ -357,6 +368,9 @@ mod tests {
         rows.choices(["leg 1", "leg 2", "x"].into_iter(), Some(1));
         assert_eq!(shown(&rows), ["a) leg 1  b) leg 2", "c) x"]);
         assert_eq!(rows.rows[0].choice_at(12), Some(1));
+        let mut tall = Rows::new(18, true);
+        tall.choices(["leg 1", "leg 2", "x"].into_iter(), None);
+        assert_eq!(shown(&tall), ["a) leg 1", "b) leg 2", "c) x"]);
         assert_eq!(rows.rows[0].choice_at(8), None);
     }
 

@@ -256,6 +256,29 @@ fn what_was_answered_wrongly_is_seen_beside_what_is_right() {
 }
 
 #[test]
+fn what_has_no_place_on_the_chart_is_drawn_in_the_pane() {
+    let mut state = state();
+    let mut seen = 0;
+    for kind in Kind::ALL {
+        let it = question(&state, *kind, 3, Level::Third);
+        for (_, told) in mistaken(&it).filter(|_| it.has_figure()) {
+            let right = Told { mark: None, ..told.clone() };
+            for size in SIZES {
+                sized(&mut state, size);
+                stage(&mut state, Stage::Marked(put(it.clone()), told.clone()));
+                let all = read(&mut state);
+                assert!(all.contains('◎') && all.contains('⊗'), "{kind} {size:?}\n{all}");
+                seen += 1;
+            }
+            stage(&mut state, Stage::Marked(put(it.clone()), right));
+            let all = read(&mut state);
+            assert!(all.contains('◎') && !all.contains('⊗'), "{kind}\n{all}");
+        }
+    }
+    assert!(seen > 60, "{seen}");
+}
+
+#[test]
 fn a_back_bearing_is_seen_to_lead_the_other_way() {
     let mut state = state();
     let it = question(&state, Kind::Bearing, 3, Level::First);

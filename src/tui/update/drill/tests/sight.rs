@@ -10,7 +10,7 @@ fn seen(driver: &Driver, at: chart::Point) -> bool {
 
 fn of(shown: &Shown) -> Vec<chart::Point> {
     match shown {
-        Shown::Point { at, .. } => vec![*at],
+        Shown::Point { at, .. } | Shown::Tick { at, .. } => vec![*at],
         Shown::Line { from, to, .. } => vec![*from, *to],
         Shown::Path(points) => points.clone(),
         Shown::Square(_) => Vec::new(),
