@@ -98,6 +98,15 @@ fn json_has_the_answers_apart() {
 }
 
 #[test]
+fn what_has_no_place_on_the_chart_is_drawn_in_text() {
+    let said = drill("twelfths --seed 1 --count 2", "99 m\n\n");
+    let drawn = said.split("\n1 of 2").nth(1).unwrap().split("\n2 of 2").collect::<Vec<_>>();
+    assert!(drawn[0].contains("└───") && drawn[0].contains("◎ right  ⊗ yours\n"), "{said}");
+    assert!(drawn[1].contains("└───") && drawn[1].contains("◎ right\n"), "{said}");
+    assert!(!drill("back --seed 7 --count 1", "\n").contains('◎'));
+}
+
+#[test]
 fn what_is_typed_cannot_command_the_terminal() {
     let said = drill("time --seed 1 --count 1", "\u{1b}[2J\u{202e}\n");
     assert!(!said.contains(['\u{1b}', '\u{202e}']), "{said:?}");

@@ -95,7 +95,7 @@ fn verdict<'a>(it: &'a Question, told: &'a Told, rows: &mut Rows<'a>) {
 
 /// What was answered beside what is right, each with the signs by which it is found on the chart, if it is there.
 fn answers<'a>(it: &'a Question, told: &'a Told, dots: DotSet, rows: &mut Rows<'a>) {
-    let lead = |whose, word: &str, drawn: &[Shown], in_figure: bool| {
+    let lead = |whose: Whose, word: &str, drawn: &[Shown], in_figure: bool| {
         let sign = match drawn.is_empty() && in_figure {
             true => format!(" {} ", whose.sign(dots)),
             false => sign(whose, drawn, dots),
