@@ -21,6 +21,7 @@ mod named;
 pub mod port;
 pub mod practice;
 pub mod printed;
+pub mod seaway;
 mod shore;
 pub mod trace;
 mod view;

@@ -8,7 +8,7 @@ use geo::kernels::{Kernel, Orientation, RobustKernel};
 pub(super) const LOST: f64 = 4.0 * f64::EPSILON;
 
 /// On which hand of the line from `a` to `b` a point lies: 1 left, -1 right, 0 on it. Exact.
-pub(super) fn hand(a: Point, b: Point, p: Point) -> i8 {
+pub(crate) fn hand(a: Point, b: Point, p: Point) -> i8 {
     let rough = rough_hand(a, b, p);
     if rough != 0 {
         return rough;

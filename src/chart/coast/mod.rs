@@ -47,6 +47,7 @@ pub use touch::Touch;
 
 use crate::Chart;
 use cells::Cells;
+pub(crate) use flat::hand;
 use line::LineRecord;
 use points::Points;
 pub(crate) use rim::Rim;

@@ -184,8 +184,12 @@ fn kilometres(words: &str) -> String {
 
 /// How a landing lies, the north of its bearing being told under the table.
 fn lies(lies: &Lies) -> String {
-    let bearing = degrees(&lies.bearing);
-    Lies { bearing, ..lies.clone() }.words()
+    match lies.clone() {
+        Lies::Way { bearing, distance, round } => {
+            Lies::Way { bearing: degrees(&bearing), distance, round }.words()
+        }
+        other => other.words(),
+    }
 }
 
 /// The table of the ways out; nothing of none.

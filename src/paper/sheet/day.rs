@@ -154,7 +154,7 @@ pub(super) fn ways_out(told: &Told<'_>) -> Part {
     ];
     vec![
         heading,
-        words("The nearest landings by stage, where a group may have gone ashore."),
+        words("The nearest landings by water, by stage, where a group may have gone ashore."),
         Block::Table(Table::new(columns, rows.collect())),
         words(told.card.ways_legend()),
     ]

@@ -1,6 +1,7 @@
 //! What a leg passes: landings, races, gates.
 
 use chart::Point;
+use chart::seaway::BEACH;
 use nav::{Length, geodesic};
 
 use super::places::position;
@@ -8,10 +9,6 @@ use super::{Ground, Place};
 
 /// How far off a leg a landing may lie to count as passed.
 pub const REACH: Length = Length::NAUTICAL_MILE;
-
-/// A landing lies on the shore or a little above it: so near to it, in metres, the line of sight
-/// may touch land.
-const ON_ITS_SHORE: f64 = 60.0;
 
 /// A landing that a leg passes.
 #[derive(Debug, Clone, PartialEq)]
@@ -122,10 +119,11 @@ fn nearest(places: &[Place], to: Point) -> Option<(Length, Point)> {
     best.map(|(_, found)| found)
 }
 
-/// Whether no land lies between a place on the water and a landing, both on the chart's grid.
+/// Whether no land lies between a place on the water and a landing, both on the chart's grid. A landing lies on the shore or
+/// a little above it: so near to it as a [`BEACH`] is wide the line of sight may touch land.
 #[must_use]
 pub fn in_sight(ground: &Ground<'_>, from: Point, landing: Point) -> bool {
     let touches = ground.coast.crossings(from, landing).into_iter();
     let mut between = touches.map(|touch| touch.on.at);
-    between.all(|at| (at.x - landing.x).hypot(at.y - landing.y) <= ON_ITS_SHORE)
+    between.all(|at| (at.x - landing.x).hypot(at.y - landing.y) <= BEACH)
 }
