@@ -300,7 +300,9 @@ fn delete(route: &mut Route, index: usize) -> Result<Back, EditError> {
 
 /// Moves a point away from the lines that met there.
 fn shift(route: &mut Route, index: usize, to: Position) -> Result<Back, EditError> {
-    let moved = Waypoint { at: to, along: None, ..there(route, index)?.clone() };
+    let here = there(route, index)?.clone();
+    let kept = here.kept.as_ref().and_then(|kept| kept.moved());
+    let moved = Waypoint { at: to, along: None, kept, ..here };
     let next = route.points.get(index + 1).filter(|next| next.along.is_some());
     let straight = next.map(|next| Waypoint { along: None, ..next.clone() });
     let points: Vec<Waypoint> = [moved].into_iter().chain(straight).collect();

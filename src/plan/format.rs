@@ -44,12 +44,16 @@
 //! `steer: OneHeading` is said of a point to which the leg is steered on one heading through moving water,
 //! rather than held on its line.
 //!
+//! `kept` is what another program said of a point that was imported, so that it goes out again:
+//! `(height_m: 3.0, symbol: "Anchor", class: "slip", description: "", links: [(address: "https://example.org", text: "", kind: "")])`.
+//!
 //! A file is written as the oldest version that has all that is in it, so that an older program either
 //! reads it or says that it does not know the version, rather than stumble over a field: a route of
 //! straight legs as version 1, one with a traced leg as version 2, one with a word about moving water
-//! as version 3. All versions are read alike.
+//! as version 3, one with something kept of another program's as version 4. All versions are read alike.
 
 mod along;
+mod kept;
 mod limits;
 mod list;
 mod read;
@@ -63,7 +67,9 @@ pub use read::{FormatError, read, read_point};
 pub use write::{write, write_point};
 
 /// The latest version of the route file that this program reads and writes.
-pub const VERSION: u32 = 3;
+pub const VERSION: u32 = 4;
+/// The version of a route with a word about moving water, and nothing kept of another program's.
+const VERSION_MOVING: u32 = 3;
 /// The version of a route with traced legs, and nothing of moving water.
 const VERSION_TRACED: u32 = 2;
 /// The version of a route with straight legs alone.

@@ -14,6 +14,7 @@ mod departure;
 mod document;
 mod edit;
 pub mod format;
+mod kept;
 mod limits;
 pub mod passage;
 pub mod profile;
@@ -33,6 +34,7 @@ pub use demonstration::demonstration;
 pub use departure::{Departure, DepartureError, nautical_zone};
 pub use document::Document;
 pub use edit::{Edit, EditError};
+pub use kept::{Kept, Link};
 pub use limits::{Limit, LimitText, Limits, LimitsError, RaceState};
 pub use passage::Passage;
 pub use reckon::{

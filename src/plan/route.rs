@@ -7,7 +7,7 @@ use nav::magnetic::VariationSource;
 use nav::{OutOfRange, Pace, PaceUnit, Position, Speed};
 
 use crate::along::bounded;
-use crate::{Along, Departure, EditError, Limits, Line, Steering, Weather};
+use crate::{Along, Departure, EditError, Kept, Limits, Line, Steering, Weather};
 
 /// A route: points in order, and what its times are reckoned from.
 #[derive(Debug, Clone, PartialEq)]
@@ -55,6 +55,8 @@ pub struct Waypoint {
     pub along: Option<Along>,
     /// How the leg that ends here is steered where the water moves. A traced leg is steered on its line.
     pub steer: Steering,
+    /// What another program says of it that a plan has no use for.
+    pub kept: Option<Box<Kept>>,
 }
 
 impl Route {
@@ -134,6 +136,7 @@ impl Waypoint {
             note: String::new(),
             along: None,
             steer: Steering::Line,
+            kept: None,
         }
     }
 
@@ -183,6 +186,7 @@ impl Waypoint {
             note: text("note", &self.note, Waypoint::MOST_NOTE)?,
             along: self.along.map(Along::checked).transpose()?,
             steer: self.steer,
+            kept: self.kept.map(|kept| kept.checked()).transpose()?.flatten(),
         })
     }
 }

@@ -10,7 +10,8 @@ use proptest::option;
 use proptest::prelude::*;
 
 use crate::{
-    Along, Departure, Edit, Limit, Limits, Line, Route, Steering, Through, Waypoint, Weather,
+    Along, Departure, Edit, Kept, Limit, Limits, Line, Link, Route, Steering, Through, Waypoint,
+    Weather,
 };
 
 /// Any position on the globe.
@@ -22,13 +23,31 @@ pub(crate) fn any_position() -> impl Strategy<Value = Position> {
 pub(crate) fn any_waypoint() -> impl Strategy<Value = Waypoint> {
     let along = option::weighted(0.4, any_along());
     let steer = any_steering();
-    (any_position(), any_text(60), 0i64..7 * 24 * 60, any_text(400), along, steer).prop_map(
-        |(at, name, stop, note, along, steer)| Waypoint {
+    let kept = option::weighted(0.2, any_kept());
+    (any_position(), any_text(60), 0i64..7 * 24 * 60, any_text(400), along, steer, kept).prop_map(
+        |(at, name, stop, note, along, steer, kept)| Waypoint {
             stop: SignedDuration::from_mins(stop),
             note,
             steer: if along.is_some() { Steering::Line } else { steer },
             along,
+            kept: kept.and_then(Kept::some),
             ..Waypoint::new(at).named(&name)
+        },
+    )
+}
+
+/// What another program may say.
+fn any_kept() -> impl Strategy<Value = Kept> {
+    let link = (any_text(60), any_text(60), any_text(60)).prop_map(|(address, text, kind)| Link {
+        address,
+        text,
+        kind,
+    });
+    let texts = (any_text(60), any_text(60), any_text(400));
+    (option::of(-500.0..9000.0), texts, vec(link, 0..4)).prop_map(
+        |(height, (symbol, class, description), links)| {
+            let height = height.map(|metres| Length::from_metres(metres).unwrap());
+            Kept { height, symbol, class, description, links }
         },
     )
 }

@@ -222,6 +222,7 @@ fn thinned(
 /// what the vertices do not tell; they go as points between.
 pub(super) fn facts(point: &Waypoint) -> Option<String> {
     let plain = point.stop.is_zero() && point.steer == Steering::Line && point.along.is_none();
+    let plain = plain && point.kept.is_none();
     if plain {
         return None;
     }

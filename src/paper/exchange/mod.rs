@@ -22,7 +22,7 @@ mod tests;
 
 use nav::Position;
 use plan::track::Track;
-use plan::{Route, Waypoint};
+use plan::{Kept, Route, Waypoint};
 
 pub use export::{Export, With, Written};
 pub use fault::{Fault, Place, Why};
@@ -79,6 +79,8 @@ pub struct ForeignPoint {
     pub name: String,
     /// A word about it, or empty.
     pub note: String,
+    /// What else is said of it that a route keeps.
+    pub kept: Option<Box<Kept>>,
     /// What this program wrote about the point when it wrote the file.
     pub own: Option<Box<Own>>,
 }
@@ -96,7 +98,7 @@ impl ForeignPoint {
     /// A point without a word about it.
     #[must_use]
     pub const fn new(at: Position) -> ForeignPoint {
-        ForeignPoint { at, name: String::new(), note: String::new(), own: None }
+        ForeignPoint { at, name: String::new(), note: String::new(), kept: None, own: None }
     }
 }
 

@@ -2,7 +2,7 @@
 
 use nav::{Length, Position};
 use plan::track::Track;
-use plan::{Along, Document, EditError, Line, Route, Waypoint};
+use plan::{Along, Document, EditError, Kept, Line, Link, Route, Waypoint};
 
 use super::left::{Kind, Left};
 use super::thin::thin;
@@ -139,8 +139,9 @@ fn joined(points: &[ForeignPoint], left: &mut Left) -> Result<Vec<Waypoint>, Tak
         }
         let mut waypoint = plain(point, left);
         if let Some(Own::Facts(facts)) = point.own.as_deref() {
-            let Waypoint { stop, steer, along, at, .. } = facts.clone();
-            waypoint = Waypoint { stop, steer, along, ..waypoint };
+            let Waypoint { stop, steer, along, at, kept, .. } = facts.clone();
+            let kept = waypoint.kept.take().or(kept);
+            waypoint = Waypoint { stop, steer, along, kept, ..waypoint };
             if is_same(at, waypoint.at) {
                 waypoint.at = at;
             }
@@ -170,8 +171,31 @@ fn plain(point: &ForeignPoint, left: &mut Left) -> Waypoint {
     let name = cut(&point.name, Waypoint::MOST_NAME, left);
     Waypoint {
         note: cut(&point.note, Waypoint::MOST_NOTE, left),
+        kept: point.kept.as_deref().and_then(|kept| within(kept, left)),
         ..Waypoint::new(point.at).named(&name)
     }
+}
+
+/// What is kept of a point, within the bounds of a route. An address that is cut leads nowhere.
+fn within(kept: &Kept, left: &mut Left) -> Option<Box<Kept>> {
+    let mut links = Vec::new();
+    for Link { address, text, kind } in &kept.links {
+        let fits = address.chars().count() <= Kept::MOST_TEXT && links.len() < Kept::MOST_LINKS;
+        if !fits {
+            left.count(Kind::Links);
+            continue;
+        }
+        let [text, kind] = [text, kind].map(|words| cut(words, Kept::MOST_WORDS, left));
+        links.push(Link { address: address.clone(), text, kind });
+    }
+    let kept = Kept {
+        height: kept.height,
+        symbol: cut(&kept.symbol, Kept::MOST_WORDS, left),
+        class: cut(&kept.class, Kept::MOST_WORDS, left),
+        description: cut(&kept.description, Kept::MOST_TEXT, left),
+        links,
+    };
+    kept.some()
 }
 
 fn cut(text: &str, most: usize, left: &mut Left) -> String {

@@ -113,6 +113,19 @@ proptest! {
     }
 }
 
+#[test]
+fn a_point_that_is_moved_leaves_the_height_of_its_old_place() {
+    let height = Some(3.0 * nav::Length::METRE);
+    let kept = crate::Kept { height, class: "slip".to_owned(), ..crate::Kept::default() };
+    let points = vec![Waypoint { kept: kept.some(), ..point(1.0) }];
+    let mut document = Document::new(Route { points, ..Route::new("C") }).unwrap();
+    document.apply(Edit::Move { index: 0, to: point(2.0).at }).unwrap();
+    let kept = |document: &Document| document.route().points[0].kept.clone().unwrap();
+    assert_eq!((kept(&document).height, kept(&document).class.as_str()), (None, "slip"));
+    document.undo();
+    assert_eq!(kept(&document).height, height);
+}
+
 fn point(lat: f64) -> Waypoint {
     Waypoint::new(Position::from_degrees(lat, 0.0).unwrap())
 }

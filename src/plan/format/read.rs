@@ -12,9 +12,9 @@ use serde::de::{Deserializer, Error as _};
 use super::along::{self, AlongFile};
 use super::limits::LimitsFile;
 use super::list::bounded_list;
-use super::{VERSION, VERSION_STRAIGHT, weather};
+use super::{VERSION, VERSION_STRAIGHT, kept, weather};
 use crate::route::bounded_vertices;
-use crate::{Departure, EditError, Route, Steering, Waypoint, Weather, written_pace};
+use crate::{Departure, EditError, Kept, Route, Steering, Waypoint, Weather, written_pace};
 
 /// What is wrong with a route file, and where.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -106,6 +106,8 @@ struct PointFile {
     along: Option<AlongFile>,
     #[serde(default)]
     steer: SteerFile,
+    #[serde(default, deserialize_with = "kept::read")]
+    kept: Option<Box<Kept>>,
 }
 
 #[derive(Deserialize, Default)]
@@ -160,6 +162,7 @@ impl From<PointFile> for Waypoint {
                 SteerFile::Line => Steering::Line,
                 SteerFile::OneHeading => Steering::OneHeading,
             },
+            kept: file.kept,
             ..Waypoint::new(Position::new(file.lat, file.lon))
         }
     }

@@ -183,6 +183,38 @@ fn a_vertex_too_many_is_refused_where_it_stands() {
 }
 
 #[test]
+fn what_another_program_said_reads_and_writes_to_the_letter() {
+    let text = r#"(
+    version: 4,
+    title: "",
+    chart: "Ternhaven Sound",
+    pace: "3 kn",
+    variation: Model,
+    points: [
+        (lat: 52.25, lon: -27.1, kept: (height_m: -0.5, symbol: "Anchor", class: "slip", description: "an \"old\" pier", links: [(address: "https://a.example", text: "Pier", kind: "text/html"), (address: "b")])),
+        (lat: 52.26, lon: -27.08, kept: (class: "bay")),
+        (lat: 52.26, lon: -27.09),
+    ],
+)
+"#;
+    let route = read(text).unwrap();
+    let kept = route.points[0].kept.as_ref().unwrap();
+    assert_eq!(
+        (kept.description.as_str(), kept.links[1].address.as_str()),
+        ("an \"old\" pier", "b")
+    );
+    assert_eq!(write(&route), text);
+    // Nothing kept is nothing to write: the file is as it was before there was such a thing.
+    let none = "(version: 1, chart: \"C\", points: [(lat: 1.0, lon: 2.0, kept: ())])";
+    let none = read(none).unwrap();
+    assert_eq!(none.points[0].kept, None);
+    assert!(write(&none).starts_with("(\n    version: 1,"));
+    let many = text.replace("(address: \"b\")", &vec!["(address: \"b\")"; 4].join(", "));
+    let error = read(&many).unwrap_err();
+    assert_eq!(error.message, "5 links of a point; at most 4 fit");
+}
+
+#[test]
 fn what_may_be_left_out_is_empty() {
     let route = read("(version: 1, chart: \"C\", points: [])").unwrap();
     assert_eq!(route, crate::Route::new("C"));
@@ -191,8 +223,8 @@ fn what_may_be_left_out_is_empty() {
 #[rstest]
 #[case(
     "version: 1",
-    "version: 4",
-    "2:14: version 4 is not known here; this program reads versions 1 to 3"
+    "version: 5",
+    "2:14: version 5 is not known here; this program reads versions 1 to 4"
 )]
 #[case("    version: 1,\n", "", "12:1: `version` is missing; every route has it")]
 #[case("52.25", "91.5", "11:15: latitude 91.5 is not within -90 to 90 degrees")]
@@ -202,7 +234,7 @@ fn what_may_be_left_out_is_empty() {
 #[case(
     "(lat: ",
     "(lan: ",
-    "11:10: `lan` is not known here; known are `name`, `lat`, `lon`, `stop_min`, `note`, `along`, `steer`"
+    "11:10: `lan` is not known here; known are `name`, `lat`, `lon`, `stop_min`, `note`, `along`, `steer`, `kept`"
 )]
 #[case("(lat: 52.25, ", "(", "11:58: `lat` is missing; every waypoint has it")]
 #[case("(lat: ", "(lat: 5, lat: ", "11:18: `lat` is given twice; once would be right")]

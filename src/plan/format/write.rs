@@ -4,7 +4,8 @@ use std::fmt::Write;
 
 use nav::magnetic::VariationSource;
 
-use super::{VERSION, VERSION_STRAIGHT, VERSION_TRACED, along, limits, weather};
+use super::{VERSION, VERSION_MOVING, VERSION_STRAIGHT, VERSION_TRACED};
+use super::{along, kept, limits, weather};
 use crate::{Limits, Route, Steering, Waypoint};
 
 /// The text of `route`'s file; [`super::read`] gives the same route back.
@@ -40,8 +41,10 @@ pub fn write(route: &Route) -> String {
 fn version(route: &Route) -> u32 {
     let any = |of: fn(&Waypoint) -> bool| route.points.iter().any(of);
     let moves = route.wind.is_some() || route.limits != Limits::default();
-    if moves || any(|point| point.steer != Steering::Line) {
+    if any(|point| point.kept.is_some()) {
         VERSION
+    } else if moves || any(|point| point.steer != Steering::Line) {
+        VERSION_MOVING
     } else if any(|point| point.along.is_some()) {
         VERSION_TRACED
     } else {
@@ -87,11 +90,14 @@ pub fn write_point(waypoint: &Waypoint) -> String {
     if waypoint.steer == Steering::OneHeading {
         fields.push("steer: OneHeading".to_owned());
     }
+    if let Some(said) = &waypoint.kept {
+        fields.push(kept::written(said));
+    }
     format!("({})", fields.join(", "))
 }
 
 /// `text` in quotation marks, with what would end or break it escaped.
-fn quoted(text: &str) -> String {
+pub(super) fn quoted(text: &str) -> String {
     let mut quoted = String::from("\"");
     for c in text.chars() {
         match c {

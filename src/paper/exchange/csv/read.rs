@@ -165,7 +165,7 @@ impl Row<'_> {
         let note = line(&self.cell(Column::Note).0, MOST_NOTE, left);
         let stop = self.stop()?;
         let facts = || Box::new(Own::Facts(Waypoint { stop, ..Waypoint::new(at) }));
-        Ok(ForeignPoint { at, name, note, own: (!stop.is_zero()).then(facts) })
+        Ok(ForeignPoint { at, name, note, kept: None, own: (!stop.is_zero()).then(facts) })
     }
 
     fn fix(&self, track: &mut Track, grid: Option<&Grid>, left: &mut Left) -> Result<(), Fault> {

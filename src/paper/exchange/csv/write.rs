@@ -66,6 +66,7 @@ fn left_out(export: &Export<'_>) -> Vec<String> {
     };
     say("the lines of traced legs are", any(|point| point.along.is_some()));
     say("how legs are steered is", any(|point| point.steer != Steering::Line));
+    say("heights, signs, classes, descriptions and links are", any(|point| point.kept.is_some()));
     say("the title and the chart's are", !route.title.is_empty() || !route.chart.is_empty());
     say("the pace is", route.pace != Route::new("").pace);
     say("the departure is", route.departure.is_some());

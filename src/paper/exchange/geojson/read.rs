@@ -255,6 +255,7 @@ impl Gathered {
             at,
             name: texts.name.clone(),
             note: texts.note.clone(),
+            kept: None,
             own: facts.map(|facts| Box::new(Own::Facts(facts))),
         };
         match own.and_then(|own| own.point) {

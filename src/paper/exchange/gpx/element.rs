@@ -17,7 +17,11 @@ pub(super) enum Element {
     Ele,
     Time,
     Link,
-    /// Source, number, type and sign.
+    Type,
+    Sym,
+    /// What a link is called.
+    Text,
+    /// Source and number.
     Class,
     /// Qualities of a fix.
     Quality,
@@ -55,7 +59,10 @@ impl Element {
             "cmt" => Element::Cmt,
             "desc" => Element::Desc,
             "link" | "url" | "urlname" => Element::Link,
-            "src" | "number" | "type" | "sym" => Element::Class,
+            "type" => Element::Type,
+            "sym" => Element::Sym,
+            "text" => Element::Text,
+            "src" | "number" => Element::Class,
             "magvar" | "geoidheight" | "fix" | "sat" | "hdop" | "vdop" | "pdop"
             | "ageofdgpsdata" | "dgpsid" | "speed" | "course" => Element::Quality,
             "author" | "email" | "copyright" | "keywords" => Element::About,

@@ -107,7 +107,7 @@ fn route<R: Read>(
             None => reading.child(xml, element, left)?,
         }
     }
-    (route.name, route.note) = reading.texts(left);
+    (route.name, route.note) = reading.name_and_note(left);
     route.own = reading.own_route;
     Ok(route)
 }
@@ -136,7 +136,7 @@ impl Reading {
             Element::Ele => Kind::Heights,
             Element::Time => Kind::Times,
             Element::Link => Kind::Links,
-            Element::Class => Kind::Classes,
+            Element::Class | Element::Type | Element::Sym => Kind::Classes,
             Element::Quality => Kind::Qualities,
             Element::Name | Element::Cmt | Element::Desc => Kind::FixTexts,
             Element::About => Kind::About,

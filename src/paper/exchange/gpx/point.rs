@@ -1,9 +1,11 @@
 //! A point of GPX that is no fix, and the texts that routes and tracks share with it.
 
 use std::io;
+use std::ops::RangeInclusive;
 
-use nav::Position;
-use plan::Route;
+use chart::clean::clean;
+use nav::{Length, Position};
+use plan::{Kept, Link, Route};
 
 use super::element::Element;
 use super::xml::Xml;
@@ -18,6 +20,7 @@ pub(super) struct Read {
     description: String,
     pub(super) own_route: Option<Box<Route>>,
     own_point: Option<Box<Own>>,
+    kept: Kept,
     /// Whether descriptions are this program's own words about what it writes: of no use here.
     own_words: bool,
     /// Whether it is the line of a route that this program wrote beside it.
@@ -32,12 +35,31 @@ pub(super) fn read<R: io::Read>(
     left: &mut Left,
 ) -> Result<ForeignPoint, Fault> {
     let mut reading = Read::of(own_words);
-    while let Some(element) = xml.child()? {
-        reading.child(xml, element, left)?;
+    while let Some((element, address)) = xml.child_or_link()? {
+        match (element, address) {
+            (Element::Ele, _) => reading.height(xml, left)?,
+            (Element::Sym, _) => reading.kept.symbol = text(xml, MOST_NAME, left)?,
+            (Element::Type, _) => reading.kept.class = text(xml, MOST_NAME, left)?,
+            (Element::Link, Some(address)) => reading.link(xml, &address, left)?,
+            (other, _) => reading.child(xml, other, left)?,
+        }
     }
-    let (name, note) = reading.texts(left);
-    Ok(ForeignPoint { at, name, note, own: reading.own_point })
+    let (name, note, description) = reading.texts();
+    let Read { mut kept, mut own_point, .. } = reading;
+    kept.description = description;
+    if let Some(Own::Facts(facts)) = own_point.as_deref_mut() {
+        // The description is this program's own words about the point; what another said is among the facts.
+        let own = facts.kept.take().map(|own| own.description);
+        kept.description = own.unwrap_or_default();
+    }
+    Ok(ForeignPoint { at, name, note, kept: kept.some(), own: own_point })
 }
+
+/// The highest and the lowest that a point may lie, in metres.
+const HEIGHTS: RangeInclusive<f64> = -12_000.0..=20_000.0;
+
+/// The most links that are looked at.
+const MOST_LINKS: usize = 100;
 
 impl Read {
     /// Nothing yet.
@@ -97,20 +119,62 @@ impl Read {
         Ok(())
     }
 
-    /// Name and note. The comment is the note, and the description where there is none.
-    pub(super) fn texts(&mut self, left: &mut Left) -> (String, String) {
+    /// A height that has been opened; one that is none is left out.
+    fn height<R: io::Read>(&mut self, xml: &mut Xml<R>, left: &mut Left) -> Result<(), Fault> {
+        let metres = xml.text()?.0.parse().ok().filter(|metres| HEIGHTS.contains(metres));
+        self.kept.height = metres.and_then(|metres| Length::from_metres(metres).ok());
+        if self.kept.height.is_none() {
+            left.count(Kind::Heights);
+        }
+        Ok(())
+    }
+
+    /// A link that has been opened.
+    fn link<R: io::Read>(
+        &mut self,
+        xml: &mut Xml<R>,
+        address: &str,
+        left: &mut Left,
+    ) -> Result<(), Fault> {
+        let address = clean(address, MOST_NOTE);
+        let mut link = Link { address, ..Link::default() };
+        while let Some(element) = xml.child()? {
+            match element {
+                Element::Text => link.text = text(xml, MOST_NAME, left)?,
+                Element::Type => link.kind = text(xml, MOST_NAME, left)?,
+                other => Read::passed(xml, other, left)?,
+            }
+        }
+        if link.address.is_empty() || self.kept.links.len() >= MOST_LINKS {
+            left.count(Kind::Links);
+        } else {
+            self.kept.links.push(link);
+        }
+        Ok(())
+    }
+
+    /// Name and note; a description beside them is left out.
+    pub(super) fn name_and_note(&mut self, left: &mut Left) -> (String, String) {
+        let (name, note, description) = self.texts();
+        if !description.is_empty() {
+            left.count(Kind::Descriptions);
+        }
+        (name, note)
+    }
+
+    /// Name, note, and a description beside it that says something else. The comment is the note, and the description
+    /// where there is none.
+    fn texts(&mut self) -> (String, String, String) {
         let [name, comment, description] =
             [&mut self.name, &mut self.comment, &mut self.description].map(std::mem::take);
         if self.has_own_words() {
-            return (name, comment);
+            return (name, comment, String::new());
         }
         if comment.is_empty() {
-            return (name, description);
+            return (name, description, String::new());
         }
-        if !description.is_empty() && description != comment {
-            left.count(Kind::Descriptions);
-        }
-        (name, comment)
+        let other = if description == comment { String::new() } else { description };
+        (name, comment, other)
     }
 }
 

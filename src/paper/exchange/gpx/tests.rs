@@ -3,6 +3,8 @@
 mod bad;
 mod order;
 
+use nav::Length;
+
 use super::*;
 use crate::exchange::Foreign;
 
@@ -37,7 +39,9 @@ fn points_routes_and_tracks_are_read() {
     let when = track.fixes()[0].when().unwrap();
     assert_eq!(when.to_string(), "2026-06-14T09:30:00Z");
     assert_eq!(track.fixes()[1].when(), None);
-    assert_eq!(file.left_out, ["heights are left out (2)"]);
+    assert_eq!(slip.kept.as_ref().unwrap().height, Some(3.0 * Length::METRE));
+    // That of the fix.
+    assert_eq!(file.left_out, ["heights are left out (1)"]);
 }
 
 #[test]
@@ -111,11 +115,66 @@ fn times_of_all_zones_are_one_time_and_that_is_said() {
 fn a_comment_comes_before_a_description() {
     let note = |within: &str| {
         let file = good(&file(&format!("<wpt lat='1' lon='2'>{within}</wpt>")));
-        (file.waypoints[0].note.clone(), file.left_out.len())
+        assert_eq!(file.left_out, [""; 0]);
+        let point = &file.waypoints[0];
+        let kept = point.kept.as_ref().map(|kept| kept.description.clone());
+        (point.note.clone(), kept.unwrap_or_default())
     };
-    assert_eq!(note("<cmt>c</cmt><desc>d</desc>"), ("c".to_owned(), 1));
-    assert_eq!(note("<desc>c</desc><cmt>c</cmt>"), ("c".to_owned(), 0));
-    assert_eq!(note("<desc>d</desc>"), ("d".to_owned(), 0));
+    assert_eq!(note("<cmt>c</cmt><desc>d</desc>"), ("c".to_owned(), "d".to_owned()));
+    assert_eq!(note("<desc>c</desc><cmt>c</cmt>"), ("c".to_owned(), String::new()));
+    assert_eq!(note("<desc>d</desc>"), ("d".to_owned(), String::new()));
+}
+
+#[test]
+fn what_is_said_of_a_point_is_kept_and_what_is_not_is_counted() {
+    let file = good(&file(
+        "<rte><link href='https://r.example'/><type>day</type>
+           <rtept lat='1' lon='2'><ele>-0.25</ele><time>2026-01-01T00:00:00Z</time><cmt>c</cmt>
+             <desc>an old &amp; broken pier</desc><src>survey</src>
+             <link href='https://a.example/?a=1&amp;b=2'><text>Pier</text><type>text/html</type></link>
+             <link href='b'/><sym>Anchor</sym><type>slip</type><sat>4</sat>
+             <extensions><x xmlns='urn:x'>1</x></extensions></rtept>
+           <rtept lat='1' lon='2'><ele>high</ele><link/></rtept></rte>",
+    ));
+    let kept = file.routes[0].points[0].kept.as_deref().unwrap();
+    let link = |address: &str, text: &str, kind: &str| plan::Link {
+        address: address.to_owned(),
+        text: text.to_owned(),
+        kind: kind.to_owned(),
+    };
+    let all = plan::Kept {
+        height: Some(-0.25 * Length::METRE),
+        symbol: "Anchor".to_owned(),
+        class: "slip".to_owned(),
+        description: "an old & broken pier".to_owned(),
+        links: vec![link("https://a.example/?a=1&b=2", "Pier", "text/html"), link("b", "", "")],
+    };
+    assert_eq!(kept, &all);
+    assert_eq!(file.routes[0].points[1].kept, None);
+    assert_eq!(
+        file.left_out,
+        [
+            "heights are left out (1)",
+            "times of points that are no fixes are left out (1)",
+            "links are left out (2)",
+            "sources, classes, numbers and signs are left out (2)",
+            "qualities of fixes are left out, such as their satellites (1)",
+            "additions in another program's own form are left out (1)"
+        ]
+    );
+}
+
+#[test]
+fn a_route_has_room_for_some_links_and_no_cut_address() {
+    let link = |address: &str| format!("<link href='{address}'/>");
+    let long = link(&"a".repeat(401));
+    let many = long + &["a", "b", "c", "d", "e"].map(link).concat();
+    let file = good(&file(&format!("<wpt lat='1' lon='2'>{many}</wpt>")));
+    let taken = crate::exchange::through(&file.waypoints, "", "C").unwrap();
+    let kept = taken.route.points[0].kept.as_ref().unwrap();
+    let addresses: Vec<&str> = kept.links.iter().map(|link| link.address.as_str()).collect();
+    assert_eq!(addresses, ["a", "b", "c", "d"]);
+    assert_eq!(taken.left_out, ["links are left out (2)"]);
 }
 
 #[test]

@@ -22,7 +22,7 @@ pub(super) fn read<R: io::Read>(xml: &mut Xml<R>, left: &mut Left) -> Result<Opt
             other => reading.child(xml, other, left)?,
         }
     }
-    track.rename(&reading.texts(left).0);
+    track.rename(&reading.name_and_note(left).0);
     Ok((!reading.own_line).then_some(track))
 }
 

@@ -3,7 +3,7 @@
 use std::fmt::Write;
 
 use nav::Position;
-use plan::Waypoint;
+use plan::{Kept, Waypoint};
 use quick_xml::escape::escape;
 
 use super::{CREATOR, NAMESPACE, OWN_NAMESPACE};
@@ -63,9 +63,25 @@ fn route(out: &mut Out, export: &Export<'_>, lines: &[Vec<Position>]) {
 
 fn turning_point(out: &mut Out, point: &Waypoint, stage: &Stage) {
     out.open(&format!("rtept {}", place(point.at)));
+    let none = Kept::default();
+    let kept = point.kept.as_deref().unwrap_or(&none);
+    let height = kept.height.map(|height| height.as_metres().to_string());
+    out.text("ele", &height.unwrap_or_default());
     out.text("name", &point.name);
     out.text("cmt", &point.note);
-    out.text("desc", &stage.words());
+    let description = [kept.description.clone(), stage.words()];
+    out.text(
+        "desc",
+        &description.into_iter().filter(|it| !it.is_empty()).collect::<Vec<_>>().join("; "),
+    );
+    for link in &kept.links {
+        out.open(&format!("link href=\"{}\"", escape(&link.address)));
+        out.text("text", &link.text);
+        out.text("type", &link.kind);
+        out.close("link");
+    }
+    out.text("sym", &kept.symbol);
+    out.text("type", &kept.class);
     if let Some(facts) = facts(point) {
         out.open("extensions");
         out.text("s:point", &facts);

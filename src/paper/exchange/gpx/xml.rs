@@ -123,6 +123,21 @@ impl<R: Read> Xml<R> {
         }
     }
 
+    /// As [`child`](Self::child), with the address if it is a link that has one.
+    pub(super) fn child_or_link(&mut self) -> Result<Option<(Element, Option<String>)>, Fault> {
+        loop {
+            match self.next()? {
+                Piece::Open(tag) if tag.element == Element::Link => {
+                    let address = tag.attribute("href")?.map(Cow::into_owned);
+                    return Ok(Some((Element::Link, address)));
+                }
+                Piece::Open(tag) => return Ok(Some((tag.element, None))),
+                Piece::Close => return Ok(None),
+                _ => {}
+            }
+        }
+    }
+
     /// Passes over the rest of an element that has been opened.
     pub(super) fn skip(&mut self) -> Result<(), Fault> {
         let above = self.depth - 1;

@@ -1,11 +1,14 @@
 //! Routes of any kind, for the tests of what goes out and comes back.
 
+use chart::clean::clean;
 use jiff::tz::{Offset, TimeZone};
 use jiff::{SignedDuration, Timestamp};
 use nav::leeway::{Leeway, Wind};
 use nav::magnetic::{DecimalYear, PerYear, PrintedVariation, VariationSource};
 use nav::{Bearing, Length, Position, Speed, Variation};
-use plan::{Along, Departure, Limit, Limits, Line, Route, Steering, Through, Waypoint, Weather};
+use plan::{
+    Along, Departure, Kept, Limit, Limits, Line, Link, Route, Steering, Through, Waypoint, Weather,
+};
 use proptest::collection::vec;
 use proptest::option;
 use proptest::prelude::*;
@@ -54,17 +57,36 @@ fn any_along() -> impl Strategy<Value = Along> {
     )
 }
 
+/// What another program may say of a point.
+fn any_kept() -> impl Strategy<Value = Kept> {
+    let text = || any_script().prop_map(|text| clean(&text, Kept::MOST_WORDS));
+    let address =
+        "[a-z]{1,9}:[\\w&<>\"' =?/#%]{0,40}x".prop_map(|text| clean(&text, Kept::MOST_TEXT));
+    let link =
+        (address, text(), text()).prop_map(|(address, text, kind)| Link { address, text, kind });
+    (option::of(-500.0..9000.0), (text(), text(), text()), vec(link, 0..4)).prop_map(
+        |(height, (symbol, class, description), links)| Kept {
+            height: height.map(metres),
+            symbol,
+            class,
+            description,
+            links,
+        },
+    )
+}
+
 fn any_waypoint() -> impl Strategy<Value = Waypoint> {
-    let texts = (any_script(), any_script());
+    let texts = (any_script(), any_script(), option::weighted(0.3, any_kept()));
     let runs = (option::weighted(0.4, any_along()), any::<bool>());
     (any_position(), texts, 0i64..7 * 24 * 60, runs).prop_map(
-        |(at, (name, note), stop, (along, heading))| {
+        |(at, (name, note, kept), stop, (along, heading))| {
             let one = heading && along.is_none();
             Waypoint {
                 stop: SignedDuration::from_mins(stop / 3 * i64::from(stop % 3 == 0)),
                 note,
                 steer: if one { Steering::OneHeading } else { Steering::Line },
                 along,
+                kept: kept.and_then(Kept::some),
                 ..Waypoint::new(at).named(&name)
             }
         },
