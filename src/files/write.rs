@@ -21,7 +21,8 @@ pub enum Overwrite {
 /// Puts `contents` in the place of the file at `path`, in one step and for good.
 ///
 /// The new file is written beside the old one, brought to the disk, and renamed; whatever fails
-/// before that leaves the old file whole, and nothing lies about. A link is followed and stays a
+/// before that leaves the old file whole, and nothing lies about; what an earlier program left that was
+/// ended while it wrote there is cleared away. A link is followed and stays a
 /// link; the permissions of the old file are kept; a file that is marked read-only is left alone.
 /// What is no file, such as a pipe or a terminal, is written to as it stands.
 ///
@@ -191,16 +192,20 @@ impl Beside {
 
 /// A new hidden file in the folder of `target`, which removes itself unless it is renamed.
 fn beside(target: &Path, folder: &Path) -> io::Result<NamedTempFile> {
+    left_over::clear(target, folder);
     let prefix = format!(".{}.", target.file_name().unwrap_or_default().to_string_lossy());
     let mut builder = Builder::new();
-    builder.prefix(&prefix).suffix(".new");
+    builder.prefix(&prefix).suffix(left_over::ENDING).rand_bytes(left_over::RANDOM);
     #[cfg(unix)]
     {
         use std::os::unix::fs::PermissionsExt;
         // As any new file: what the user's mask leaves of this. The library's own is 0600.
         builder.permissions(fs::Permissions::from_mode(0o666));
     }
-    builder.tempfile_in(folder)
+    let new = builder.tempfile_in(folder)?;
+    // It says that the file is being written; where files cannot be locked, their age says so alone.
+    let _ = new.as_file().try_lock();
+    Ok(new)
 }
 
 /// The folder that a file lies in.
@@ -236,5 +241,6 @@ fn sync_folder(_: &Path) -> io::Result<()> {
     Ok(())
 }
 
+mod left_over;
 #[cfg(test)]
 mod tests;

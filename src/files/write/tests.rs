@@ -121,3 +121,49 @@ fn a_device_is_written_to_and_stays_what_it_is() {
     );
     assert!(is_device("/dev/null") && is_device("/dev/full"));
 }
+
+#[test]
+fn what_an_interrupt_left_is_cleared_away_and_nothing_else_is() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("day.ron");
+    let old = std::time::SystemTime::now() - std::time::Duration::from_secs(3600);
+    let left = |name: &str| {
+        let file = File::create(folder.path().join(name)).unwrap();
+        file.set_modified(old).unwrap();
+        file
+    };
+    // Of this file; of another; of no such form; one that is being written, which is locked; one just begun.
+    drop(left(".day.ron.aB3xY9.new"));
+    for other in
+        [".night.ron.aB3xY9.new", ".day.ron.mine.new", "day.ron.aB3xY9.new", ".day.ron.aB3xY9.old"]
+    {
+        drop(left(other));
+    }
+    let written = left(".day.ron.locked.new");
+    written.try_lock().unwrap();
+    drop(File::create(folder.path().join(".day.ron.young1.new")).unwrap());
+    replaced(&path, b"new", Overwrite::Yes).unwrap();
+    assert_eq!(
+        names(folder.path()),
+        [
+            ".day.ron.aB3xY9.old",
+            ".day.ron.locked.new",
+            ".day.ron.mine.new",
+            ".day.ron.young1.new",
+            ".night.ron.aB3xY9.new",
+            "day.ron",
+            "day.ron.aB3xY9.new",
+        ]
+    );
+    drop(written);
+    replaced(&path, b"newer", Overwrite::Yes).unwrap();
+    assert!(!names(folder.path()).contains(&".day.ron.locked.new".to_owned()));
+}
+
+#[test]
+fn a_file_that_is_being_written_is_locked() {
+    let folder = tempfile::tempdir().unwrap();
+    let new = beside(&folder.path().join("day.ron"), folder.path()).unwrap();
+    let other = File::open(new.path()).unwrap();
+    assert!(other.try_lock().is_err());
+}
