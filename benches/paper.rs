@@ -69,6 +69,7 @@ fn a_card(bencher: Bencher<'_, '_>, size: Size) {
             coast: &day.coast,
             tides: Some(&day.tides),
             passage: Some((&course, &passage)),
+            profile: None,
         };
         let pages = Card { size, ..Card::default() }.set(&plan).expect("on the grid");
         pdf::write(&pages, &pdf::About::default())

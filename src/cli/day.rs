@@ -16,6 +16,7 @@ use files::{Folders, Session, Source};
 use jiff::civil::Time;
 use jiff::tz::TimeZone;
 use paper::card::Plan;
+use plan::profile::{self, Profile};
 use plan::unrolled::Ground;
 use plan::{Course, Departure, Passage, Route};
 
@@ -57,6 +58,8 @@ pub(crate) struct Day {
     pub(crate) through: Option<Through>,
     /// Why there is none, if it is not that.
     pub(crate) untold: Option<String>,
+    /// The paces that groups made.
+    profiles: Vec<Profile>,
 }
 
 /// A passage with the course that it is made on.
@@ -82,12 +85,16 @@ impl Day {
         let mut route = files::open_route(Source::or_input(&path, &mut io.input))?;
         let water = own_chart(&route, args.chart.as_deref(), &session, io.terminal)?;
         args.set_departure(&mut route)?;
-        Ok(Day::new(route, water))
+        // A file of profiles that cannot be read takes nothing from the route; `compare --profiles` says what is wrong.
+        let profiles = folders.as_ref().and_then(|at| files::open_profiles(at).ok());
+        Ok(Day { profiles: profiles.unwrap_or_default(), ..Day::new(route, water) })
     }
 
     /// A route on the chart that it is laid on.
     pub(crate) fn new(route: Route, Water { chart, coast }: Water) -> Day {
-        let mut day = Day { route, chart, coast, tides: None, through: None, untold: None };
+        let profiles = Vec::new();
+        let mut day =
+            Day { route, chart, coast, tides: None, through: None, untold: None, profiles };
         match Tides::of(&day.chart) {
             Ok(tides) => match day.through(&tides) {
                 Ok(through) => (day.tides, day.through) = (Some(tides), through),
@@ -122,6 +129,7 @@ impl Day {
             coast: &self.coast,
             tides: self.tides.as_ref(),
             passage: self.through.as_ref().map(|through| (&through.course, &through.passage)),
+            profile: profile::of_pace(&self.profiles, self.route.pace),
         }
     }
 

@@ -171,6 +171,16 @@ pub fn pace_of(profiles: &[Profile], name: &str) -> Option<Pace> {
     crate::written_pace(pace).ok()
 }
 
+/// The profile whose pace this is, rests apart; the first of several.
+#[must_use]
+pub fn of_pace(profiles: &[Profile], pace: Pace) -> Option<&Profile> {
+    let is_its = |profile: &&Profile| {
+        let own = profile.pace().map(|own| crate::written_pace(own.to_plan_with()));
+        own.is_some_and(|own| own.is_ok_and(|own| own.speed() == pace.speed()))
+    };
+    profiles.iter().find(is_its)
+}
+
 fn own_pace(
     trips: impl Iterator<Item = (Speed, SignedDuration)> + Clone,
     through_water: bool,

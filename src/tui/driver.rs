@@ -90,9 +90,9 @@ impl Driver {
                     self.send(Msg::Saved);
                 }
                 Command::PutCard(made) => {
-                    let sides = made.sides;
+                    let (size, sides) = (made.size, made.sides);
                     self.card = Some(made);
-                    self.send(Msg::CardPut { path: "card.pdf".to_owned(), sides });
+                    self.send(Msg::CardPut { path: "card.pdf".to_owned(), size, sides });
                 }
                 Command::Quit => self.left = true,
                 Command::Compute(job) => {

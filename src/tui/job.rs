@@ -148,6 +148,8 @@ pub enum Outcome {
 pub struct Made {
     /// The file.
     pub bytes: Vec<u8>,
+    /// How large its pages are.
+    pub size: paper::card::Size,
     /// How many sides it has.
     pub sides: usize,
 }

@@ -35,6 +35,8 @@ pub enum Msg {
     CardPut {
         /// In this file.
         path: String,
+        /// How large its pages are.
+        size: paper::card::Size,
         /// How many sides it has.
         sides: usize,
     },

@@ -82,8 +82,16 @@ fn streams(plan: &Plan<'_>) -> Option<String> {
     (!words.is_empty()).then(|| words.join(", "))
 }
 
+/// `3.1 kn, as “Thursdays” made on 4 trips`.
 fn pace(plan: &Plan<'_>) -> String {
-    plan.route.pace.to_string()
+    let pace = plan.route.pace.to_string();
+    let made = plan.profile.and_then(|profile| {
+        let own = profile.pace()?;
+        let trips = if own.trips == 1 { "trip" } else { "trips" };
+        let ground = if own.through_water { "" } else { ", over the ground" };
+        Some(format!(", as “{}” made on {} {trips}{ground}", profile.name(), own.trips))
+    });
+    pace + &made.unwrap_or_default()
 }
 
 /// Light at the start of the route.

@@ -5,7 +5,7 @@ use nav::text;
 use nav::triangle::Stream;
 use plan::passage::{LegPassage, WaitFor};
 use plan::table::{self, AlongRow, LegRow, StretchRow, Style};
-use plan::{Course, Reckoning};
+use plan::{Course, Reckoning, Steering};
 
 use super::Plan;
 use super::content::{LegLine, PointLine};
@@ -42,6 +42,8 @@ fn line(plan: &Plan<'_>, index: usize, row: LegRow, to: &PointLine) -> LegLine {
         line.set = made.and_then(|made| made.sums.mean()).map(set).unwrap_or_default();
         notes.extend(made.and_then(steering));
         notes.extend(made.into_iter().flat_map(|made| events(course, made)));
+    } else if plan.route.points.get(index + 1).is_some_and(|it| it.steer == Steering::OneHeading) {
+        notes.push(format!("on one heading: {}", wanting(plan)));
     }
     LegLine { notes, ..line }
 }
@@ -72,6 +74,14 @@ fn steering(made: &LegPassage) -> Option<String> {
     }
     let off = made.off_line?;
     Some(format!("on one heading, at the farthest {} of the line", table::off_line(off)))
+}
+
+/// What it takes to tell the heading of a crossing.
+fn wanting(plan: &Plan<'_>) -> &'static str {
+    match plan.route.departure {
+        None => "which one is known once a departure is set",
+        Some(_) => "which one is not known, as no stream is told for the day",
+    }
 }
 
 /// A stream, `214°T 1.2 kn`; slack where it would be written with no rate.

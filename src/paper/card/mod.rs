@@ -30,6 +30,7 @@ use chart::coast::Coast;
 use chart::water::Tides;
 use chart::{Chart, OffGrid};
 use plan::passage::Passage;
+use plan::profile::Profile;
 use plan::{Course, Route};
 
 use crate::draw::{self, Page};
@@ -48,6 +49,8 @@ pub struct Plan<'a> {
     pub tides: Option<&'a Tides>,
     /// The passage with its course; without one, times go by the pace alone.
     pub passage: Option<(&'a Course, &'a Passage)>,
+    /// The profile whose pace is the route's, if one is.
+    pub profile: Option<&'a Profile>,
 }
 
 impl Plan<'_> {
@@ -96,6 +99,19 @@ pub struct Card {
 }
 
 impl Size {
+    /// All of them, the smallest first.
+    pub const ALL: [Size; 3] = [Size::A6, Size::A5, Size::A4];
+
+    /// What it is called, `A5`.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Size::A4 => "A4",
+            Size::A5 => "A5",
+            Size::A6 => "A6",
+        }
+    }
+
     /// The sheet (ISO 216).
     #[must_use]
     pub const fn sheet(self) -> draw::Size {

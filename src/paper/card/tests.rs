@@ -50,6 +50,7 @@ impl Day {
             coast: &self.coast,
             tides: Some(&self.tides),
             passage,
+            profile: None,
         }
     }
 
@@ -164,6 +165,109 @@ fn a_crossing_says_that_it_is_on_one_heading_and_how_far_off_it_goes() {
 }
 
 #[test]
+fn a_crossing_without_a_departure_says_what_it_needs() {
+    let mut day = Day::new(2, SHORT);
+    day.route.points[2].steer = plan::Steering::OneHeading;
+    let note = |day: &Day| Content::of(&day.plan(None)).legs[1].notes.join("; ");
+    assert_eq!(
+        note(&day),
+        "on one heading: which one is not known, as no stream is told for the day"
+    );
+    day.route.departure = None;
+    assert_eq!(note(&day), "on one heading: which one is known once a departure is set");
+    assert_eq!(Content::of(&day.plan(None)).legs[0].notes, [""; 0]);
+}
+
+#[test]
+fn the_pace_of_a_profile_is_told_by_its_name() {
+    use plan::profile::{Profile, Trip, WaterPace, of_pace};
+    let day = Day::new(2, SHORT);
+    let speed = day.route.pace.speed();
+    let hours = jiff::SignedDuration::from_hours;
+    let began: jiff::Timestamp = "2026-05-02T09:00:00Z".parse().unwrap();
+    let trip = |number: i64, speed| Trip {
+        date: jiff::civil::date(2026, 5, 2),
+        began: began + hours(24 * number),
+        title: String::new(),
+        moving: hours(2),
+        distance: nav::Length::KILOMETRE,
+        over_ground: speed,
+        through_water: Some(WaterPace { speed, time: hours(2), spread: speed }),
+        wind: None,
+    };
+    let mut others = Profile::named("Others").unwrap();
+    others.keep(trip(0, nav::Speed::from_knots(2.1).unwrap())).unwrap();
+    let mut own = Profile::named("Thursdays").unwrap();
+    own.keep(trip(0, speed)).unwrap();
+    own.keep(trip(1, speed)).unwrap();
+    let profiles = [others, own];
+    let profile = of_pace(&profiles, day.route.pace);
+    let plan = Plan { profile, ..day.plan(None) };
+    let facts = Content::of(&plan).facts;
+    let pace = facts.iter().find(|(name, _)| name == "Pace").map(|(_, words)| words.as_str());
+    let said = format!("{}, as “Thursdays” made on 2 trips", day.route.pace);
+    assert_eq!(pace, Some(said.as_str()));
+    assert_eq!(of_pace(&profiles[..1], day.route.pace), None);
+}
+
+/// What the ways out of a route say, in the order of its stages.
+fn ways(day: &Day) -> Vec<WayOut> {
+    Content::of(&day.plan(None)).ways_out
+}
+
+/// The kilometres of a way.
+fn kilometres(lies: &Lies) -> Option<f64> {
+    match lies {
+        Lies::Way { distance, .. } => distance.strip_suffix(" km")?.parse().ok(),
+        _ => None,
+    }
+}
+
+#[test]
+fn no_way_out_is_shorter_than_the_straight_line() {
+    let mut round = 0;
+    for day in to_look_at().map(|(_, day)| day) {
+        for way in ways(&day) {
+            let landing = day.chart.landings.iter().find(|it| it.name == way.name).unwrap();
+            let landing = day.chart.position(landing.at).unwrap();
+            let (first, last) = way.stage.split_once('–').unwrap();
+            for (number, lies) in [(first, &way.from_first), (last, &way.from_last)] {
+                let from = day.route.points[number.parse::<usize>().unwrap() - 1].at;
+                let straight = nav::rhumb::inverse(from, landing);
+                let Some(by_water) = kilometres(lies) else { continue };
+                let by_eye = nav::text::kilometres(straight.distance);
+                let by_eye: f64 = by_eye.strip_suffix(" km").unwrap().parse().unwrap();
+                assert!(by_water >= by_eye, "{way:?}: {by_eye} km straight");
+                match lies {
+                    Lies::Way { round: true, .. } => round += 1,
+                    _ => assert_eq!(by_water, by_eye, "{way:?}"),
+                }
+            }
+        }
+    }
+    assert!(round > 10, "{round}");
+}
+
+#[test]
+fn a_point_well_ashore_has_no_way_out() {
+    let mut day = Day::new(1, SHORT);
+    let land =
+        |at: &chart::Point| day.coast.on_land(*at) && day.coast.nearest(*at, 300.0).is_none();
+    let spots = (0..40_000).map(|n| chart::Point {
+        x: 665_000.0 + f64::from(n % 200) * 125.0,
+        y: 340_000.0 + f64::from(n / 200) * 125.0,
+    });
+    let inland: Vec<chart::Point> = spots.filter(land).take(1).collect();
+    let at = day.chart.position(inland[0]).unwrap();
+    day.route.points = vec![Waypoint::new(at), Waypoint::new(at)];
+    let content = Content::of(&day.plan(None));
+    let way = &content.ways_out[0];
+    assert_eq!((&way.from_first, way.off.as_str()), (&Lies::Nowhere, "no way"));
+    assert!(content.ways_legend().contains("none was found by water"));
+    assert!(content.text().contains("from point 1: no way"), "{}", content.text());
+}
+
+#[test]
 fn along_a_shore_no_single_heading_is_told() {
     let mut day = Day::new(2, SHORT);
     let from = day.route.points[0].at;
@@ -178,6 +282,36 @@ fn along_a_shore_no_single_heading_is_told() {
     let note = content.legs[0].notes.iter().find(|note| note.starts_with("steer "));
     assert!(note.is_some_and(|note| note.contains("°M at its start, ")), "{:?}", content.legs[0]);
     assert_ne!(content.legs[1].steer, "");
+}
+
+#[test]
+fn each_side_says_which_it_is_and_of_what_and_no_leg_is_parted() {
+    let day = Day::new(30, LONG);
+    let course = day.course();
+    let passage = day.passage(&course);
+    let pages = Card::default().set(&day.plan(Some((&course, &passage)))).unwrap();
+    assert!(pages.len() > 2);
+    let content = Content::of(&day.plan(Some((&course, &passage))));
+    let words: Vec<Vec<&str>> = pages
+        .iter()
+        .map(|page| page.texts().iter().map(|text| text.words.as_str()).collect())
+        .collect();
+    for (index, page) in words.iter().enumerate() {
+        let number = format!("side {} of {}", index + 1, pages.len());
+        assert!(page.contains(&number.as_str()), "{page:?}");
+        let all = page.join(" ");
+        for said in [day.route.title.as_str(), "Not for navigation", "no such place"] {
+            assert!(all.contains(said), "{said}: {all}");
+        }
+    }
+    // What belongs to a leg stands on one side: its clock time, its name and its reference.
+    for leg in &content.legs {
+        let LegLine { to: PointLine { clock, reference, .. }, .. } = leg;
+        let on = |page: &&Vec<&str>| page.contains(&clock.as_str());
+        let clocked = words.iter().filter(on);
+        let whole = |page: &&Vec<&str>| page.iter().any(|words| words.contains(reference.as_str()));
+        assert!(clocked.clone().count() > 0 && clocked.filter(whole).count() > 0, "{leg:?}");
+    }
 }
 
 #[test]

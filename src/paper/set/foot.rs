@@ -6,7 +6,7 @@ use crate::draw::{Area, Item, Mm, Outline, Pt, Spot, Stroke, Text};
 use crate::font::{self, Face};
 use crate::map::LEAST;
 
-/// A head for pages of one document.
+/// A head for the sides of one card.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Head {
     /// All of the page within its margin.
@@ -25,7 +25,7 @@ const TITLE: Pt = Pt(9.0);
 impl Head {
     /// A title in type of this size, or in smaller type where it has no room.
     pub(crate) fn new(title: &str, size: Pt, all: Area) -> Head {
-        let room = all.width - font::width(Face::Regular, "  page 10 of 10", NUMBER);
+        let room = all.width - font::width(Face::Regular, "  side 10 of 10", NUMBER);
         let size = shrunk(Face::Bold, title, size, room).max(TITLE);
         Head { all, title: lines(Face::Bold, title, size, room), size }
     }
@@ -44,7 +44,8 @@ impl Head {
         }
         // On the base line of the title, whatever the size of that.
         let at = Spot { x: self.all.right(), y: self.all.top + font::ascent(self.size) };
-        items.push(Text::new(number(page, pages), at, NUMBER).right().into());
+        let number = format!("side {page} of {pages}");
+        items.push(Text::new(number, at, NUMBER).right().into());
         items
     }
 }

@@ -16,6 +16,7 @@ use jiff::tz::TimeZone;
 use jiff::{Timestamp, ZonedDateTime};
 use nav::text::AngleForm;
 use nav::{Figures, GridPoint, Length, Position};
+use paper::card::Size;
 use plan::{Departure, Document, Route, Through};
 use practice::Plan;
 use practice::memory::Answered;
@@ -110,9 +111,9 @@ impl Desk {
     }
 
     /// Puts the card beside the route's file and says what came of it.
-    pub(super) fn put_card(&mut self, Made { bytes, sides }: Made) -> Msg {
+    pub(super) fn put_card(&mut self, Made { bytes, size, sides }: Made) -> Msg {
         match self.cards.save(&absolute(self.route.path()), "pdf", bytes) {
-            Ok(path) => Msg::CardPut { path: clean(&from_home(&path), NOTE), sides },
+            Ok(path) => Msg::CardPut { path: clean(&from_home(&path), NOTE), size, sides },
             Err(error) => Msg::CardFailed(error.to_string()),
         }
     }
@@ -156,7 +157,7 @@ impl Desk {
             self.session.chart = self.chart.as_deref().map(absolute);
             self.session.route = Some(absolute(self.route.path()));
         }
-        let Settings { figures, angles, names, grid, dots, streams } = &state.settings;
+        let Settings { figures, angles, names, grid, dots, streams, card } = &state.settings;
         let shown = |shown: bool| if shown { "shown" } else { "hidden" }.to_owned();
         let set = [
             (FIGURES, (2 * figures.each()).to_string()),
@@ -165,6 +166,7 @@ impl Desk {
             (GRID, shown(*grid)),
             (DOTS, dots.name().to_owned()),
             (STREAMS, shown(*streams)),
+            (CARD, card.name().to_owned()),
         ];
         self.session.settings.extend(set.map(|(name, value)| (name.to_owned(), value)));
         self.session.keep(folders).context("where you left off could not be kept")
@@ -212,6 +214,7 @@ const NAMES: &str = "names";
 const GRID: &str = "grid";
 const DOTS: &str = "dots";
 const STREAMS: &str = "streams";
+const CARD: &str = "card";
 
 /// The settings of the session, as far as they can be read, with those of the options in place.
 fn settings(session: &Session, options: &Options) -> Settings {
@@ -225,6 +228,8 @@ fn settings(session: &Session, options: &Options) -> Settings {
     settings.names = set(NAMES) != Some("hidden");
     settings.grid = set(GRID) != Some("hidden");
     settings.streams = set(STREAMS) != Some("hidden");
+    let card = Size::ALL.into_iter().find(|size| Some(size.name()) == set(CARD));
+    settings.card = card.unwrap_or(settings.card);
     let dots = set(DOTS).and_then(|name| name.parse().ok());
     settings.dots = options.dots.or(dots).unwrap_or(settings.dots);
     settings

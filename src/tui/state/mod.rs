@@ -49,6 +49,7 @@ use jiff::tz::TimeZone;
 use nav::Figures;
 use nav::magnetic::DecimalYear;
 use nav::text::AngleForm;
+use paper::card::Size;
 use plan::Document;
 use plan::profile::Profile;
 use ratatui::layout::Size;
@@ -181,6 +182,8 @@ pub struct Settings {
     pub streams: bool,
     /// What the chart is drawn with.
     pub dots: DotSet,
+    /// How large the pages of a card are.
+    pub card: Size,
 }
 
 impl Default for Settings {
@@ -192,6 +195,8 @@ impl Default for Settings {
             grid: true,
             streams: true,
             dots: DotSet::default(),
+            // Legible on a deck, and with room for a day.
+            card: Size::A5,
         }
     }
 }

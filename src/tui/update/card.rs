@@ -11,13 +11,11 @@ use chart::water::Tides;
 use paper::card::{Card, Plan, Size};
 use paper::pdf;
 use plan::Route;
+use plan::profile::{self, Profile};
 use plan::unrolled::Ground;
 
 use crate::job::{Made, Outcome, Task, Watch};
 use crate::{Command, State};
-
-/// Legible on a deck, and with room for a day.
-const SIZE: Size = Size::A5;
 
 /// Asks for the card of the route as it stands.
 pub(super) fn make(state: &mut State) -> Vec<Command> {
@@ -26,6 +24,8 @@ pub(super) fn make(state: &mut State) -> Vec<Command> {
         chart: Arc::clone(&state.chart),
         shores: Arc::clone(&state.shores),
         tides: state.tides().map(Arc::clone),
+        profile: profile::of_pace(&state.profiles, state.document.route().pace).cloned(),
+        size: state.settings.card,
     };
     vec![Command::Compute(state.work.ask(Task::Card, move |watch| day.card(watch)))]
 }
@@ -41,10 +41,19 @@ pub(super) fn made(state: &mut State, made: Result<Made, String>) -> Vec<Command
     }
 }
 
-/// Says where it is.
-pub(super) fn put(state: &mut State, path: &str, sides: usize) {
+/// Says where it is, and how large.
+pub(super) fn put(state: &mut State, path: &str, size: Size, sides: usize) {
     let sides = if sides == 1 { "1 side".to_owned() } else { format!("{sides} sides") };
-    state.say(format!("card: {path}, {sides}"));
+    state.say(format!("card: {path}, {sides} of {}", size.name()));
+}
+
+/// The next size, for this card and those after it.
+pub(super) fn next_size(state: &mut State) {
+    let now = Size::ALL.iter().position(|size| *size == state.settings.card).unwrap_or(0);
+    state.settings.card = Size::ALL[(now + 1) % Size::ALL.len()];
+    let (name, sheet) = (state.settings.card.name(), state.settings.card.sheet());
+    state
+        .say(format!("cards are made on {name}, {:.0} by {:.0} mm", sheet.width.0, sheet.height.0));
 }
 
 pub(super) fn failed(state: &mut State, why: &str) {
@@ -57,6 +66,8 @@ struct Day {
     chart: Arc<Chart>,
     shores: Arc<Shores>,
     tides: Option<Arc<Tides>>,
+    profile: Option<Profile>,
+    size: Size,
 }
 
 impl Day {
@@ -68,12 +79,14 @@ impl Day {
             return None;
         }
         let passage = sailed.as_ref().map(|(course, passage)| (course, passage));
-        let plan = Plan { route: &self.route, chart, coast, tides, passage };
-        let pages = Card { size: SIZE, ..Card::default() }.set(&plan);
+        let profile = self.profile.as_ref();
+        let plan = Plan { route: &self.route, chart, coast, tides, passage, profile };
+        let size = self.size;
+        let pages = Card { size, ..Card::default() }.set(&plan);
         let made = pages.map(|pages| {
             let title = plan.title();
             let about = pdf::About { title: &title, made: None };
-            Made { bytes: pdf::write(&pages, &about).bytes, sides: pages.len() }
+            Made { bytes: pdf::write(&pages, &about).bytes, size, sides: pages.len() }
         });
         Some(Outcome::Card(made.map_err(|error| error.to_string())))
     }

@@ -70,8 +70,8 @@ fn happened(state: &mut State, msg: Msg) -> Vec<Command> {
             save_failed(state, why);
             Vec::new()
         }
-        Msg::CardPut { path, sides } => {
-            card::put(state, &path, sides);
+        Msg::CardPut { path, size, sides } => {
+            card::put(state, &path, size, sides);
             Vec::new()
         }
         Msg::CardFailed(why) => {
@@ -159,6 +159,7 @@ fn act_on(state: &mut State, act: Act) -> Vec<Command> {
         LegStrip => passage::strip(state),
         Steer => return passage::steer(state),
         Card => return card::make(state),
+        CardSize => card::next_size(state),
         StartBack | StartOn | StartHourBack | StartHourOn | DayBack | DayOn | BestStart
         | LatestStart | Fortnight => passage::starts_act(state, act),
         NextPoint | PreviousPoint | NextLeg | PreviousLeg => choose::act(state, act),

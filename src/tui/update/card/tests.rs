@@ -1,5 +1,7 @@
 //! The card from the screen.
 
+use paper::card::Size;
+
 use crate::action::Act;
 use crate::driver::Driver;
 use crate::job::Task;
@@ -24,9 +26,25 @@ fn one_key_makes_the_card_and_says_where_it_is() {
         assert!(card.bytes.starts_with(b"%PDF-1.7") && card.sides > 0);
         let sides =
             if card.sides == 1 { "1 side".to_owned() } else { format!("{} sides", card.sides) };
-        assert_eq!(said(&driver), (Tone::Word, format!("card: card.pdf, {sides}").as_str()));
+        assert_eq!(said(&driver), (Tone::Word, format!("card: card.pdf, {sides} of A5").as_str()));
         assert_eq!((driver.state.document.route(), driver.saves), (&route, saves));
     }
+}
+
+#[test]
+fn the_card_is_made_on_the_paper_that_was_chosen_and_says_so() {
+    let mut driver = driver(80, 24);
+    driver.keys(TWO).unwrap();
+    driver.keys("Z").unwrap();
+    assert_eq!(said(&driver), (Tone::Word, "cards are made on A4, 210 by 297 mm"));
+    driver.keys("C").unwrap();
+    assert_eq!(driver.card.as_ref().unwrap().size, Size::A4);
+    assert_eq!(said(&driver), (Tone::Word, "card: card.pdf, 1 side of A4"));
+    driver.keys("Z").unwrap();
+    assert_eq!(said(&driver), (Tone::Word, "cards are made on A6, 105 by 148 mm"));
+    driver.keys("C").unwrap();
+    let a6 = driver.card.as_ref().unwrap();
+    assert!(said(&driver).1.ends_with(" of A6") && a6.size == Size::A6);
 }
 
 #[test]
