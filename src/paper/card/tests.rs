@@ -240,7 +240,8 @@ fn no_way_out_is_shorter_than_the_straight_line() {
                 assert!(by_water >= by_eye, "{way:?}: {by_eye} km straight");
                 match lies {
                     Lies::Way { round: true, .. } => round += 1,
-                    _ => assert_eq!(by_water, by_eye, "{way:?}"),
+                    // A beach may lie beside the line.
+                    _ => assert!(by_water < by_eye + 0.11, "{way:?}: {by_eye} km straight"),
                 }
             }
         }
@@ -263,7 +264,7 @@ fn a_point_well_ashore_has_no_way_out() {
     let content = Content::of(&day.plan(None));
     let way = &content.ways_out[0];
     assert_eq!((&way.from_first, way.off.as_str()), (&Lies::Nowhere, "no way"));
-    assert!(content.ways_legend().contains("none was found by water"));
+    assert!(content.ways_legend().contains("lies on land, or none was found by water"));
     assert!(content.text().contains("from point 1: no way"), "{}", content.text());
 }
 
@@ -304,13 +305,12 @@ fn each_side_says_which_it_is_and_of_what_and_no_leg_is_parted() {
             assert!(all.contains(said), "{said}: {all}");
         }
     }
-    // What belongs to a leg stands on one side: its clock time, its name and its reference.
-    for leg in &content.legs {
-        let LegLine { to: PointLine { clock, reference, .. }, .. } = leg;
-        let on = |page: &&Vec<&str>| page.contains(&clock.as_str());
-        let clocked = words.iter().filter(on);
-        let whole = |page: &&Vec<&str>| page.iter().any(|words| words.contains(reference.as_str()));
-        assert!(clocked.clone().count() > 0 && clocked.filter(whole).count() > 0, "{leg:?}");
+    // What belongs to a leg stands on one side: its clock time and its reference.
+    let bare = |words: &str| words.split_whitespace().collect::<String>();
+    for PointLine { clock, reference, .. } in content.legs.iter().map(|leg| &leg.to) {
+        let on: Vec<_> = words.iter().filter(|page| page.contains(&clock.as_str())).collect();
+        let whole = on.iter().any(|page| bare(&page.concat()).contains(&bare(reference)));
+        assert!(whole, "{clock} {reference}");
     }
 }
 

@@ -72,7 +72,7 @@ impl Content {
         }
         let none = |way: &WayOut| way.off == NO_WAY;
         if lies().any(|lies| *lies == Lies::Nowhere) || self.ways_out.iter().any(none) {
-            said.push_str(" No way: none was found by water on the chart.");
+            said.push_str(" No way: the point lies on land, or none was found by water.");
         }
         said
     }

@@ -49,7 +49,6 @@ use jiff::tz::TimeZone;
 use nav::Figures;
 use nav::magnetic::DecimalYear;
 use nav::text::AngleForm;
-use paper::card::Size;
 use plan::Document;
 use plan::profile::Profile;
 use ratatui::layout::Size;
@@ -183,7 +182,7 @@ pub struct Settings {
     /// What the chart is drawn with.
     pub dots: DotSet,
     /// How large the pages of a card are.
-    pub card: Size,
+    pub card: paper::card::Size,
 }
 
 impl Default for Settings {
@@ -196,7 +195,7 @@ impl Default for Settings {
             streams: true,
             dots: DotSet::default(),
             // Legible on a deck, and with room for a day.
-            card: Size::A5,
+            card: paper::card::Size::A5,
         }
     }
 }
