@@ -249,7 +249,6 @@ actions! {
     Variation    "variation"    ANY_HAND ("V") Editable "variation" "Take the variation from the field model, or from a printed chart";
     Title        "title"        HANDS ("T") Editable "title" "Give the route a title";
     Card         "card"         ANY_HAND ("C") HasPoint "card" "Make the deck card, a PDF beside the route's file";
-    CardSize     "card-size"    ANY_HAND ("Z") Always "" "Make cards on the next size of paper: A6, A5 or A4";
     LegStrip     "leg-strip"    ANY_HAND ("x") Always "strip" "Unroll the leg that is read along the foot of the chart, or close that strip" mouse "click in it goes to that place";
     LegsTable    "legs"         ANY_HAND ("a") Folded "legs" "Show the table of legs, where the screen has no room for it beside the chart";
 

@@ -47,15 +47,6 @@ pub(super) fn put(state: &mut State, path: &str, size: Size, sides: usize) {
     state.say(format!("card: {path}, {sides} of {}", size.name()));
 }
 
-/// The next size, for this card and those after it.
-pub(super) fn next_size(state: &mut State) {
-    let now = Size::ALL.iter().position(|size| *size == state.settings.card).unwrap_or(0);
-    state.settings.card = Size::ALL[(now + 1) % Size::ALL.len()];
-    let (name, sheet) = (state.settings.card.name(), state.settings.card.sheet());
-    state
-        .say(format!("cards are made on {name}, {:.0} by {:.0} mm", sheet.width.0, sheet.height.0));
-}
-
 pub(super) fn failed(state: &mut State, why: &str) {
     state.refuse(format!("no card: {why}"));
 }

@@ -159,7 +159,6 @@ fn act_on(state: &mut State, act: Act) -> Vec<Command> {
         LegStrip => passage::strip(state),
         Steer => return passage::steer(state),
         Card => return card::make(state),
-        CardSize => card::next_size(state),
         StartBack | StartOn | StartHourBack | StartHourOn | DayBack | DayOn | BestStart
         | LatestStart | Fortnight => passage::starts_act(state, act),
         NextPoint | PreviousPoint | NextLeg | PreviousLeg => choose::act(state, act),
