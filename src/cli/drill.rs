@@ -158,17 +158,18 @@ fn run_in(args: DrillArgs, folders: Option<Folders>, io: &mut Io<'_>) -> anyhow:
         let count = args.count.map(|count| Long::Questions(count.into()));
         let long = count.unwrap_or(Long::Minutes(args.minutes));
         page::head_of_due(long, &water.chart.title, io.output)?;
-        session::hold(Sitting::new(Plan::Due(long)), &water, &mut keeper, io)?;
+        session::hold(Sitting::new(Plan::Due(long)), (&water, None), &mut keeper, io)?;
         return Ok(Exit::Done);
     };
-    let drill = Drill::new(kinds, args.level, args.seed, args.count.unwrap_or(5), &water)?;
+    let count = args.count.unwrap_or(5);
+    let drill = Drill::new(kinds, args.level, args.seed, count, (&water, None))?;
     match (args.json, args.answers) {
         (true, _) => json::write(&drill, io.output)?,
         (_, true) => page::paper(&drill, io.output)?,
         _ => {
             let mut keeper = Keeper::open(kept_in)?;
             page::head(&drill, io.output)?;
-            session::hold(drill.sitting, &water, &mut keeper, io)?;
+            session::hold(drill.sitting, (&water, None), &mut keeper, io)?;
         }
     }
     Ok(Exit::Done)

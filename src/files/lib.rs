@@ -44,5 +44,5 @@ pub use routes::{RouteFile, open_route, save_route};
 pub use session::{
     KeptClick, KeptQuestion, KeptSet, KeptSitting, KeptTrace, Seen, Session, SetAside,
 };
-pub use sets::{OpenedSet, open_set};
+pub use sets::{OpenedSet, open_set, sum_of};
 pub use write::{Overwrite, can_save, save_all, save_bytes, save_text};

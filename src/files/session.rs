@@ -4,6 +4,7 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use practice::set::{Changed, Set};
 use serde::{Deserialize, Serialize};
 
 use crate::error::shown;
@@ -104,12 +105,26 @@ pub struct KeptSitting {
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[serde(default)]
 pub struct KeptSet {
-    /// The set as it was written, so that it is known whether it was changed since, and can be gone on with without its file.
+    /// The set as [`practice::set::write`] writes it, so that it is known whether it was changed since, and can be gone on with without
+    /// its file.
     pub text: String,
     /// The title of its chart.
     pub chart: String,
+    /// The chart's checksum: see [`sum_of`](crate::sum_of).
+    pub sum: u32,
     /// How far it is.
     pub sitting: KeptSitting,
+}
+
+impl KeptSet {
+    /// What was changed since it was left, if it is opened as this set on the chart of this checksum.
+    #[must_use]
+    pub fn changed(&self, set: &Set, sum: u32) -> Option<Changed> {
+        match practice::set::read(&self.text) {
+            Ok(left) if left == *set => (self.sum != sum).then_some(Changed::Chart),
+            _ => Some(Changed::Set),
+        }
+    }
 }
 
 /// A question that stood, by what it takes to put it again.
@@ -128,15 +143,15 @@ pub struct KeptQuestion {
     pub draft: String,
 }
 
-const SESSION: Kind = Kind { what: "session", most: 4 << 20, hint: "" };
+const SESSION: Kind = Kind { what: "session", most: 64 << 20, hint: "" };
 
 /// More charts than anybody goes back to; the view of one is soon found again.
 const MOST_SEEN: usize = 200;
 
 /// More than anybody practises on by turns, and than a sitting has answers: together well below what a session may have.
 const MOST_SITTINGS: usize = 20;
-const MOST_ANSWERED: usize = 100 << 10;
-/// More than anybody works on by turns, and than the text of one has with its comments.
+const MOST_ANSWERED: usize = 512 << 10;
+/// More than anybody works on by turns; as it is written a set is always shorter than this.
 const MOST_SETS: usize = 8;
 const MOST_SET_TEXT: usize = 64 << 10;
 
@@ -284,7 +299,7 @@ mod tests {
         let sitting = KeptSitting { answered: "x".repeat(MOST_ANSWERED), ..Default::default() };
         // What needs two characters where it is written.
         let text = "\n".repeat(MOST_SET_TEXT);
-        let set = KeptSet { text, chart: "Chart".to_owned(), sitting };
+        let set = KeptSet { text, chart: "Chart".to_owned(), sum: 7, sitting };
         for week in 0..20 {
             session.lay_down_set(&format!("Week {week:02}"), Some(set.clone()));
         }
@@ -299,6 +314,56 @@ mod tests {
         session.lay_down_set("Week 19", Some(longer));
         session.lay_down_set("Week 18", None);
         assert_eq!(session.sets.len(), MOST_SETS - 2);
+    }
+
+    /// Two hundred questions with the longest titles, answered with the most to say, of as many parts as there may be.
+    #[test]
+    fn the_largest_set_is_kept_when_it_is_left() {
+        let letters = "\u{1f6f6}".repeat(79);
+        let part =
+            "(kinds: [\"distance-eye\", \"to-magnetic\", \"bearing-eye\"], count: 4, level: 3),"
+                .repeat(50);
+        let comments = "// Read this first.\n".repeat(10_000);
+        let text = format!("{comments}(version: 1, title: \"A{letters}\", parts: [{part}])");
+        let set = practice::set::read(&text).unwrap();
+        assert_eq!(set.count(), 200);
+        let chart = chart::practice().unwrap();
+        let coast = chart::coast::Coast::of(&chart);
+        let question = set.question(&practice::Ground::new(&chart, &coast), 0).unwrap();
+        let mut record = practice::memory::Record::default();
+        for _ in 0..200 {
+            let answered = practice::memory::Answered {
+                off: "\"123° too far\", \"45° too far\"".to_owned(),
+                hints: u32::MAX,
+                ..practice::memory::Answered::new(
+                    &question,
+                    &format!("\"{letters}"),
+                    None,
+                    jiff::Timestamp::UNIX_EPOCH,
+                    jiff::SignedDuration::from_secs(90_000),
+                )
+            };
+            assert!(record.keep(answered.of_set(&set.title)));
+        }
+        let answered = practice::memory::write(&record);
+        let sitting = KeptSitting { answered, ..KeptSitting::default() };
+        let kept = KeptSet { text: practice::set::write(&set), sitting, ..KeptSet::default() };
+        let mut session = session();
+        session.lay_down_set(&set.title, Some(kept.clone()));
+        assert_eq!(session.sets.get(&set.title), Some(&kept));
+    }
+
+    #[test]
+    fn what_was_changed_of_a_set_is_told_apart() {
+        let text = "(version: 1, title: \"T\", parts: [(kinds: [\"back\"], count: 1)])";
+        let set = practice::set::read(text).unwrap();
+        let kept = KeptSet { text: practice::set::write(&set), sum: 7, ..KeptSet::default() };
+        assert_eq!(kept.changed(&set, 7), None);
+        assert_eq!(kept.changed(&set, 8), Some(Changed::Chart));
+        let edited = Set { seed: 9, ..set };
+        assert_eq!(kept.changed(&edited, 7), Some(Changed::Set));
+        assert_eq!(kept.changed(&edited, 8), Some(Changed::Set));
+        assert_eq!(KeptSet::default().changed(&edited, 0), Some(Changed::Set));
     }
 
     #[test]

@@ -1,7 +1,9 @@
 //! Exercise sets on the disk, with the chart that each is worked on.
 
+use std::path::PathBuf;
+
 use chart::Chart;
-use practice::set::{Set, SetChart, read};
+use practice::set::{Set, SetChart, place_of_chart, place_of_part, read};
 
 use crate::charts::open_chart;
 use crate::read::{self as reading, Kind};
@@ -16,10 +18,36 @@ const SET: Kind = Kind { what: "set of exercises", most: 1 << 20, hint: "" };
 pub struct OpenedSet {
     /// The set.
     pub set: Set,
-    /// The text that it was read from.
-    pub text: String,
     /// The chart: the built-in one, one made, or the one beside the set's file.
     pub chart: Chart,
+    /// The checksum of the chart: see [`sum_of`].
+    pub sum: u32,
+    /// Where it was read from, and the text, for what is found wrong with it later.
+    file: (PathBuf, String),
+}
+
+impl OpenedSet {
+    /// That its chart has not what the part of this number, from 0, asks for.
+    #[must_use]
+    pub fn lacks(&self, part: usize) -> FileError {
+        let (path, text) = &self.file;
+        let kinds = self.set.parts.get(part).map(|part| part.kinds.as_slice()).unwrap_or_default();
+        let kinds: Vec<&str> = kinds.iter().map(|kind| kind.name()).collect();
+        let why = format!(
+            "the chart “{}” has not what it takes to ask for {}; take another chart or other kinds",
+            self.chart.title,
+            kinds.join(", ")
+        );
+        let (line, column) = place_of_part(text, part);
+        FileError::at(path, text, line, column, Why::Contents(why))
+    }
+}
+
+/// The checksum of a chart, by which it is known again: of all that it says, not of the spaces and comments of its file. Two charts
+/// of one checksum are one in four thousand million.
+#[must_use]
+pub fn sum_of(chart: &Chart) -> u32 {
+    crc32fast::hash(chart::format::write(chart).as_bytes())
 }
 
 /// The exercise set in a file or on an input, with its chart. A chart in a file is looked for from the folder of the set, or
@@ -41,9 +69,19 @@ pub fn open_set<'a>(from: impl Into<Source<'a>>) -> Result<OpenedSet, FileError>
         SetChart::Made { seed, wishes } => {
             chart::maker::make(*seed, wishes).map_err(|error| contents(error.to_string()))?
         }
-        SetChart::Beside(name) => open_chart(&folder_of(&path).join(name))?,
+        SetChart::Beside(name) => {
+            open_chart(&folder_of(&path).join(name)).map_err(|error| match error.why {
+                Why::Missing => {
+                    let why = format!("there is no chart `{name}` beside the set");
+                    let (line, column) = place_of_chart(&text);
+                    FileError::at(&path, &text, line, column, Why::Contents(why))
+                }
+                _ => error,
+            })?
+        }
     };
-    Ok(OpenedSet { set, text, chart })
+    let sum = sum_of(&chart);
+    Ok(OpenedSet { set, chart, sum, file: (path, text) })
 }
 
 #[cfg(test)]

@@ -2,7 +2,8 @@
 //! true on the ground.
 
 use chart::coast::Coast;
-use chart::{Chart, Extent, OffGrid, Point};
+use chart::{Chart, Extent, OffGrid};
+use nav::GridPoint;
 
 use crate::draw::{Area, Mm, Page, Size};
 use crate::leaflet::{Block, Figure, High, Leaflet, Paper};
@@ -17,8 +18,8 @@ pub struct Workchart<'a> {
     coast: &'a Coast,
     asked: &'a Asked,
     title: String,
-    /// The middle of what is asked about.
-    centre: Point,
+    /// The least part of the chart with all that is asked about.
+    need: Extent,
     scale: Scale,
     paper: Paper,
 }
@@ -40,15 +41,20 @@ impl<'a> Workchart<'a> {
         title: &str,
         paper: Paper,
     ) -> Result<Workchart<'a>, OffGrid> {
-        let need = needed(chart, asked);
-        let of = |paper: Paper, scale: Scale| {
-            let (title, centre) = (title.to_owned(), need.center());
-            Workchart { chart, coast, asked, title, centre, scale, paper }
+        let need = map::around_all(asked.all()).unwrap_or(chart.extent);
+        let of = |paper: Paper, scale: Scale| Workchart {
+            chart,
+            coast,
+            asked,
+            title: title.to_owned(),
+            need,
+            scale,
+            paper,
         };
         for scale in usual().filter(|scale| scale.one_to() >= LARGEST) {
             for paper in [paper, paper.turned()] {
                 let one = of(paper, scale);
-                if one.has_room(need)? {
+                if one.has_room()? {
                     return Ok(one);
                 }
             }
@@ -68,15 +74,6 @@ impl<'a> Workchart<'a> {
         f64::from(self.scale.one_to()) * 0.5 / 1000.0
     }
 
-    /// How long a side of a square of its grid is on paper, and on the ground in grid metres.
-    ///
-    /// # Errors
-    /// [`OffGrid`] where the grid does not reach.
-    pub fn square(&self) -> Result<(Mm, f64), OffGrid> {
-        let frame = self.frame()?;
-        Ok((frame.of_grid_metres(frame.interval()), frame.interval()))
-    }
-
     /// The page.
     ///
     /// # Errors
@@ -86,20 +83,14 @@ impl<'a> Workchart<'a> {
     }
 
     fn leaflet(&self) -> Result<Leaflet<'_>, OffGrid> {
-        let (side, metres) = self.square()?;
-        let subtitle = format!(
-            "{}, {}; printed at full size (100 %) a side of a grid square of {} measures {:.1} mm",
-            self.chart.title,
-            self.scale,
-            far(metres),
-            side.0
-        );
-        let figure = Figure::new(High::Rest(Mm(50.0)), "", move |area: Area| {
-            let (centre, scale) = (self.centre, self.scale);
-            let chartlet =
-                Chartlet { asked: Some(self.asked), ..Chartlet::of(self.chart, self.coast, None) };
-            Ok(chartlet.draw(area, Part::At(Extent::new(centre, centre), scale))?.items)
-        });
+        let mut subtitle = words::full_size(self.chart, &self.frame()?);
+        if let Some(letters) = letters(self.chart, self.need) {
+            subtitle += &format!("; {letters}");
+        }
+        let chartlet =
+            Chartlet { asked: Some(self.asked), ..Chartlet::of(self.chart, self.coast, None) };
+        let part = Part::Within { need: self.need, scale: self.scale, margin: MARGIN };
+        let figure = Figure::chart(chartlet, part, High::Rest(Mm(50.0)), "");
         Ok(Leaflet {
             title: self.title.clone(),
             subtitle,
@@ -109,10 +100,10 @@ impl<'a> Workchart<'a> {
     }
 
     fn frame(&self) -> Result<Frame, OffGrid> {
-        Frame::new(&self.chart.grid, self.centre, Area::of(self.paper.sheet), self.scale)
+        Frame::new(&self.chart.grid, self.need.center(), Area::of(self.paper.sheet), self.scale)
     }
 
-    fn has_room(&self, need: Extent) -> Result<bool, OffGrid> {
+    fn has_room(&self) -> Result<bool, OffGrid> {
         let leaflet = self.leaflet()?;
         let around = map::around();
         let room = Size {
@@ -121,24 +112,34 @@ impl<'a> Workchart<'a> {
         };
         let frame = self.frame()?;
         let taken = |metres: f64| frame.of_grid_metres(metres) + MARGIN * 2.0;
-        Ok(taken(need.width()) <= room.width && taken(need.height()) <= room.height)
+        Ok(taken(self.need.width()) <= room.width && taken(self.need.height()) <= room.height)
     }
 }
 
-/// The least part of the chart with all that is asked about.
-fn needed(chart: &Chart, asked: &Asked) -> Extent {
-    let mut all: Option<(Point, Point)> = None;
-    for at in asked.all() {
-        let (low, high) = all.unwrap_or((at, at));
-        let low = Point { x: low.x.min(at.x), y: low.y.min(at.y) };
-        all = Some((low, Point { x: high.x.max(at.x), y: high.y.max(at.y) }));
-    }
-    all.map_or(chart.extent, |(low, high)| Extent::new(low, high))
+/// Which lettered squares it lies in; nothing where references have no letters.
+fn letters(chart: &Chart, need: Extent) -> Option<String> {
+    let (low, high) = (need.min(), need.max());
+    let of = |x: f64, y: f64| chart.grid.square_letters(GridPoint::from_metres(x, y).ok()?);
+    let corners = [of(low.x, low.y)?, of(high.x, low.y)?, of(low.x, high.y)?, of(high.x, high.y)?];
+    Some(squares(corners))
 }
 
-/// `1 km`, `100 m`.
-fn far(metres: f64) -> String {
-    if metres < 1000.0 { format!("{metres:.0} m") } else { format!("{:.0} km", metres / 1000.0) }
+/// The squares of four corners, south before north and west before east: `square QB`, `squares QB (west), RB (east)`.
+fn squares([south_west, south_east, north_west, north_east]: [String; 4]) -> String {
+    let named = match (south_west == south_east, south_west == north_west) {
+        (true, true) => return format!("square {south_west}"),
+        (true, false) => vec![(south_west, "south"), (north_west, "north")],
+        (false, true) => vec![(south_west, "west"), (south_east, "east")],
+        (false, false) => vec![
+            (south_west, "south-west"),
+            (south_east, "south-east"),
+            (north_west, "north-west"),
+            (north_east, "north-east"),
+        ],
+    };
+    let named: Vec<String> =
+        named.into_iter().map(|(letters, side)| format!("{letters} ({side})")).collect();
+    format!("squares {}", named.join(", "))
 }
 
 #[cfg(test)]

@@ -58,12 +58,14 @@ mod limits;
 mod list;
 mod read;
 mod weather;
+mod words;
 mod write;
 
 #[cfg(test)]
 mod tests;
 
 pub use read::{FormatError, read, read_point};
+pub use words::{in_words, is_over};
 pub use write::{write, write_point};
 
 /// The latest version of the route file that this program reads and writes.

@@ -4,11 +4,13 @@ use std::collections::HashSet;
 use std::sync::OnceLock;
 
 use chart::coast::{Coast, ShorePoint};
-use chart::{Chart, Point};
+use chart::{Chart, Extent, Point};
 use nav::{GridPoint, Position};
 
 use crate::ask::{Hops, Shores};
+use crate::sheet::holds;
 use crate::water::Waters;
+use crate::{Answer, Kind, Question, Shown};
 
 /// Something on the chart that has a name and stands at a point: a mark, a landing, a hazard.
 #[derive(Debug, Clone, PartialEq)]
@@ -34,6 +36,8 @@ pub struct Ground<'a> {
     pub chart: &'a Chart,
     /// Its shore.
     pub coast: &'a Coast,
+    /// The part of the chart that all questions lie on; nothing for the whole of it.
+    part: Option<Extent>,
     spots: Vec<Spot>,
     /// How many of the spots, from the first, are marks to take a bearing of.
     marks: usize,
@@ -65,6 +69,16 @@ impl<'a> Ground<'a> {
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     pub fn new(chart: &'a Chart, coast: &'a Coast) -> Ground<'a> {
+        Ground::of(chart, coast, None)
+    }
+
+    /// The same of a part of the chart alone: nothing beyond it is asked for, and no answer lies there.
+    #[must_use]
+    pub fn within(&self, part: Extent) -> Ground<'a> {
+        Ground::of(self.chart, self.coast, Some(part))
+    }
+
+    fn of(chart: &'a Chart, coast: &'a Coast, part: Option<Extent>) -> Ground<'a> {
         let named = |name: &'a str, at: Point| (name, at);
         let marks = chart.marks.iter().map(|it| named(&it.name, it.at));
         let landings = chart.landings.iter().map(|it| named(&it.name, it.at));
@@ -72,6 +86,7 @@ impl<'a> Ground<'a> {
         let mut seen = HashSet::new();
         let mut spot = |(name, at): (&str, Point)| {
             let own = !name.is_empty() && seen.insert(name.to_lowercase());
+            let own = own && part.is_none_or(|part| holds(&part, at));
             let position = chart.position(at).ok().filter(|_| own)?;
             Some(Spot { name: name.to_owned(), at, position })
         };
@@ -92,7 +107,13 @@ impl<'a> Ground<'a> {
         let (count, all) = (calls.len(), calls.into_iter().chain(hazards));
         let afloat = all.map(|(_, it)| it.clone()).collect();
         let (waters, shores, hops) = (OnceLock::new(), OnceLock::new(), OnceLock::new());
-        Ground { chart, coast, spots, marks, ashore, afloat, calls: count, waters, shores, hops }
+        let calls = count;
+        Ground { chart, coast, part, spots, marks, ashore, afloat, calls, waters, shores, hops }
+    }
+
+    /// Whether all places of a question lie on the part that is asked of.
+    pub(crate) fn has(&self, question: &Question) -> bool {
+        self.part.is_none_or(|part| places(question).iter().all(|at| holds(&part, *at)))
     }
 
     /// Everything that questions ask for by name.
@@ -148,6 +169,25 @@ impl<'a> Ground<'a> {
     pub(crate) fn middle(&self) -> Point {
         (self.chart.extent.min() + self.chart.extent.max()) / 2.0
     }
+}
+
+/// Where on the chart a question is at work: what is to be looked at, what can be chosen, and a place that is the answer. What is
+/// drawn of an answer in figures, such as a rose, is no place; the way along a shore is one.
+fn places(question: &Question) -> Vec<Point> {
+    let mut all: Vec<Point> = question.choices.iter().filter_map(|choice| choice.at).collect();
+    if let Answer::Place { at, .. } = question.answer {
+        all.push(at);
+    }
+    let ways = question.drawn.iter().filter(|_| question.kind == Kind::AlongShore);
+    for shown in question.shown.iter().chain(ways) {
+        match shown {
+            Shown::Point { at, .. } => all.push(*at),
+            Shown::Line { from, to, .. } => all.extend([*from, *to]),
+            Shown::Path(path) => all.extend(path),
+            Shown::Square(square) => all.push(on_chart(square.south_west)),
+        }
+    }
+    all
 }
 
 /// A point of the chart as one of its grid; nothing for what is no number.

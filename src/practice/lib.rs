@@ -27,6 +27,7 @@ mod question;
 mod reply;
 mod series;
 pub mod set;
+mod sheet;
 mod sitting;
 #[cfg(test)]
 mod tests;
@@ -41,4 +42,5 @@ pub use mark::Mark;
 pub use mistake::{Mistake, MistakeKind};
 pub use question::{Answer, Choice, NorthOf, Question, Shown, Table, Tolerance, Unit};
 pub use reply::{NotUnderstood, Reply};
+pub use sheet::Sheet;
 pub use sitting::{Long, Plan, Sitting, Tally};

@@ -164,6 +164,17 @@ impl Sitting {
         self.count().is_some_and(|count| self.answered.len() >= count)
     }
 
+    /// Where it is: `question 6 of 10`, the one that comes next, or `its end, 10 of 10 answered`.
+    #[must_use]
+    pub fn place(&self) -> String {
+        let put = self.answered.len();
+        let of = self.count().map_or_else(String::new, |count| format!(" of {count}"));
+        if self.is_full() {
+            return format!("its end, {put}{of} answered");
+        }
+        format!("question {}{of}", put + 1)
+    }
+
     /// How it has gone so far.
     #[must_use]
     pub fn tally(&self) -> Tally {

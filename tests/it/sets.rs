@@ -1,6 +1,8 @@
 //! A coach's exercise set in the real program: written, shared, run as text and on the screen, handed in, put on paper.
 
 use std::fs;
+use std::io::Write;
+use std::process::Stdio;
 
 use chart::coast::Coast;
 use practice::memory::{self, Outcome};
@@ -43,6 +45,85 @@ fn run(home: &Home, args: &[&str]) -> String {
     let errors = String::from_utf8(done.stderr).unwrap();
     assert!(done.status.success(), "{args:?}: {errors}");
     String::from_utf8(done.stdout).unwrap()
+}
+
+/// What the program says to somebody who types this.
+fn typed(home: &Home, args: &[&str], lines: &str) -> String {
+    let mut program = home.program();
+    program.args(args).stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped());
+    let mut child = program.spawn().unwrap();
+    child.stdin.take().unwrap().write_all(lines.as_bytes()).unwrap();
+    let done = child.wait_with_output().unwrap();
+    let errors = String::from_utf8(done.stderr).unwrap();
+    assert!(done.status.success() && errors.is_empty(), "{args:?}: {errors}");
+    String::from_utf8(done.stdout).unwrap()
+}
+
+/// A coach's day: a first set is changed and shared, each of three learners has a home, leaves the set and goes on, as text and on the
+/// screen, and what they hand in is looked at together.
+#[test]
+fn a_class_works_on_a_set_leaves_it_goes_on_and_hands_in() {
+    let coach = Home::new();
+    run(&coach, &["drill", "set", "-o", "first.ron"]);
+    let first = fs::read_to_string(coach.path().join("first.ron")).unwrap();
+    let set = first.replace("References and bearings", "Week 4").replace("seed: 1,", "seed: 11,");
+    fs::write(coach.path().join("week4.ron"), &set).unwrap();
+    let asked: serde_json::Value =
+        serde_json::from_str(&run(&coach, &["drill", "--set", "week4.ron", "--json"])).unwrap();
+    let right: Vec<String> = asked["answers"]
+        .as_array()
+        .unwrap()
+        .iter()
+        .map(|it| it["answer"].as_str().unwrap().to_owned() + "\n")
+        .collect();
+    assert_eq!(right.len(), 14);
+    let hand_in = |name: &str, answer: &dyn Fn(&Home)| {
+        let home = Home::new();
+        fs::write(home.path().join("week4.ron"), &set).unwrap();
+        answer(&home);
+        let handed = run(&home, &["drill", "export", "--set", "Week 4", "--learner", name]);
+        fs::write(coach.path().join(format!("{name}.csv")), handed).unwrap();
+    };
+    let drill = ["drill", "--set", "week4.ron"];
+    hand_in("Signe", &|home| {
+        let said = typed(home, &drill, &(right[..5].concat() + "q\n"));
+        assert!(said.contains("5 of 14 right") && said.contains("goes on at question 6 of 14"));
+        // On the screen it goes on where it was left as text, and the other way round.
+        let mut terminal = home.terminal((120, 40), &["--set", "week4.ron"]);
+        terminal.wait_for(&["question 6 of 14", "goes on where it was left"]);
+        terminal.keys("o");
+        terminal.wait_for(&["marked │"]);
+        terminal.keys("q");
+        assert!(terminal.wait_end().success());
+        let said = typed(home, &drill, &right[6..].concat());
+        assert!(said.contains("It goes on where it was left, at question 7 of 14."), "{said}");
+        assert!(said.contains("13 of 14 right"), "{said}");
+    });
+    hand_in("Tor", &|home| {
+        typed(home, &drill, &right.concat());
+    });
+    hand_in("Ada", &|home| {
+        typed(home, &drill, &("\n".repeat(3) + "q\n"));
+        // The coach has another seed in the meantime: nothing of hers is lost.
+        fs::write(home.path().join("week4.ron"), set.replace("seed: 11", "seed: 12")).unwrap();
+        let said = typed(home, &drill, "q\n").replace('\n', " ");
+        assert!(
+            said.contains("“Week 4” was edited since it was left at question 4 of 14;"),
+            "{said}"
+        );
+    });
+    let files = ["Ada.csv", "Signe.csv", "Tor.csv"];
+    let class =
+        run(&coach, &[&["drill", "class", "--questions", "week4.ron"], &files[..]].concat());
+    assert!(class.starts_with("Week 4: 3 learners, 14 questions."), "{class}");
+    let row = |name: &str| class.lines().find(|line| line.starts_with(name)).unwrap();
+    assert!(row("Signe").contains(" 13/14 "), "{class}");
+    assert!(row("Tor").contains(" 14/14 "), "{class}");
+    assert!(row("Ada").contains(" 0/3 "), "{class}");
+    // What nobody of two answered comes first, in the order of the set.
+    let hardest: Vec<&str> = class.lines().filter(|line| line.contains(" · ")).collect();
+    let numbers: Vec<&str> = hardest.iter().filter_map(|line| line.split(' ').next()).collect();
+    assert_eq!(numbers, ["6", "1", "2", "3"], "{class}");
 }
 
 #[test]
@@ -108,6 +189,28 @@ fn a_set_that_is_left_goes_on_and_one_that_is_edited_begins_anew() {
     fs::write(home.path().join("week3.ron"), SET.replace("seed: 5", "seed: 6")).unwrap();
     let mut terminal = home.terminal((120, 40), &["--set", "week3.ron"]);
     terminal.wait_for(&["question 1 of 2", "was edited since it was left"]);
+    terminal.keys("q");
+    assert!(terminal.wait_end().success());
+    // So it does where its chart is another one now: here made of another seed, in a file of the same title.
+    let practice::set::SetChart::Made { wishes, .. } = practice::set::read(SET).unwrap().chart
+    else {
+        panic!()
+    };
+    let draw = |seed| {
+        let mut chart = chart::maker::make(seed, &wishes).unwrap();
+        chart.title = "The Bay".to_owned();
+        fs::write(home.path().join("bay.ron"), chart::format::write(&chart)).unwrap();
+    };
+    let beside = SET.replace(r#"Made(seed: 7, size: "10x8")"#, r#"File("bay.ron")"#);
+    fs::write(home.path().join("week3.ron"), beside).unwrap();
+    draw(7);
+    let mut terminal = home.terminal((120, 40), &["--set", "week3.ron"]);
+    terminal.wait_for(&["question 1 of 2", "was edited since it was left"]);
+    terminal.keys("q");
+    assert!(terminal.wait_end().success());
+    draw(8);
+    let mut terminal = home.terminal((120, 40), &["--set", "week3.ron"]);
+    terminal.wait_for(&["question 1 of 2", "was changed since the set was left"]);
     terminal.keys("q");
     assert!(terminal.wait_end().success());
     let kept = run(&home, &["drill", "export", "--set", "Week 3, norths"]);

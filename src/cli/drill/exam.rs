@@ -2,6 +2,9 @@
 
 mod about;
 mod blocks;
+mod pencil;
+#[cfg(test)]
+mod tests;
 
 use std::path::PathBuf;
 
@@ -11,8 +14,7 @@ use paper::draw::Page;
 use paper::leaflet::{Block, Leaflet, Paper};
 use paper::map::Asked;
 use paper::workchart::Workchart;
-use practice::set::BY_COACH;
-use practice::{Answer, Ground, Level, Question, Tolerance};
+use practice::{Ground, Level, Question, Sheet};
 
 use super::questions::{Drill, caution};
 use super::{Kinds, kinds, set, water};
@@ -24,7 +26,9 @@ use crate::{Exit, Io};
 /// A test on paper.
 ///
 /// Questions with a table for answers and marks, the time allowed, the chart to work on with ruler and protractor at a stated
-/// scale, and the worked answers. The same set, or the same chart, kind, level and seed, give the same paper on every machine.
+/// scale, and the worked answers. The questions lie on a part of the chart that one page shows, at 1:50,000 where it can be; those of
+/// a set do so where it says for which sheet it is. The same set, or the same chart, kind, level, seed and size, give the same paper
+/// on every machine.
 /// PDF, SVG, PNG, text of 80 columns or Markdown, by the ending of the file's name.
 #[derive(Debug, Args)]
 pub(super) struct PaperArgs {
@@ -46,9 +50,9 @@ pub(super) struct PaperArgs {
     /// The chart; the built-in practice chart if none is given
     #[arg(long, value_name = "FILE")]
     chart: Option<PathBuf>,
-    /// The size of the chart's page, which lies on its side where that makes its scale larger
-    #[arg(long, value_enum, default_value_t = SheetSize::A4)]
-    size: SheetSize,
+    /// The size of the chart's page, which lies on its side where that makes its scale larger; the set's own, or a4, if none is given
+    #[arg(long, value_enum)]
+    size: Option<SheetSize>,
     /// Leave the chart out, for a class that has its own
     #[arg(long)]
     no_chart: bool,
@@ -63,9 +67,8 @@ pub(super) struct PaperArgs {
 const FORMATS: [Format; 5] =
     [Format::Text, Format::Pdf, Format::Svg, Format::Png, Format::Markdown];
 
-/// Where the tolerance of a reference that is read on the test's own chart comes from.
-const BY_PENCIL: &str =
-    "half a millimetre on the test's own chart: common practice, no published source";
+/// Below this scale a chart is small for a ruler.
+const SMALL: u32 = 100_000;
 
 /// A test.
 struct Test {
@@ -78,6 +81,8 @@ struct Test {
     questions: Vec<Question>,
     /// What the questions are about.
     asked: Asked,
+    /// The sheet of its chart.
+    sheet: Sheet,
 }
 
 pub(super) fn run(args: &PaperArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
@@ -91,9 +96,11 @@ pub(super) fn run(args: &PaperArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
     }
     let (mut test, water) = args.test(io)?;
     let asked = std::mem::take(&mut test.asked);
-    let chart = args.chart(&asked, &test.title, &water)?;
+    let chart = args.chart(&asked, &test, &water)?;
     if let Some(chart) = &chart {
-        test.marked_by_pencil(chart.pencil());
+        test.questions =
+            test.questions.iter().map(|it| pencil::marked(it, chart.pencil())).collect();
+        args.say_if_small(chart, io);
     }
     let questions = blocks::asked(&test, &water, chart.as_ref());
     let answers = || blocks::answers(&test);
@@ -122,19 +129,21 @@ impl PaperArgs {
             minutes: 0,
             questions: Vec::new(),
             asked: Asked::default(),
+            sheet: self.size.unwrap_or(SheetSize::A4).sheet(),
         };
         let (minutes, water) = match &self.set {
             Some(path) => {
                 let of = set::open(path, io)?;
                 test.title = format!("Test: {}", of.set.title);
                 test.subtitle = of.water.chart.title.clone();
+                test.sheet = self.size.map(SheetSize::sheet).or(of.set.sheet).unwrap_or(test.sheet);
                 (test.words, test.questions) = (of.set.words, of.questions);
                 (of.set.minutes, of.water)
             }
             None => {
                 let water = water(self.chart.as_ref(), io)?;
-                let drill =
-                    Drill::new(self.kind, self.level, Some(self.seed), self.questions, &water)?;
+                let on = (&water, Some(test.sheet));
+                let drill = Drill::new(self.kind, self.level, Some(self.seed), self.questions, on)?;
                 let (what, level) = (drill.kinds.what(), drill.level.number());
                 test.title = format!("Test: {}", drill.chart);
                 test.subtitle = format!("{what}, level {level}, paper {}", drill.seed);
@@ -153,31 +162,48 @@ impl PaperArgs {
     fn chart<'a>(
         &self,
         asked: &'a Asked,
-        title: &str,
+        test: &Test,
         water: &'a Water,
     ) -> anyhow::Result<Option<Workchart<'a>>> {
         if self.no_chart || asked.is_empty() {
             return Ok(None);
         }
-        let title = format!("{title}, chart");
-        let paper = self.size.paper();
+        let title = format!("{}, chart", test.title);
+        let paper = match test.sheet {
+            Sheet::A4 => Paper::A4,
+            Sheet::A3 => Paper::A3,
+        };
         Ok(Some(Workchart::new(&water.chart, &water.coast, asked, &title, paper)?))
+    }
+
+    /// Says that what is asked about lies far apart, and what helps.
+    fn say_if_small(&self, chart: &Workchart<'_>, io: &mut Io<'_>) {
+        if chart.scale().one_to() > SMALL {
+            let helps = match self.set {
+                Some(_) => {
+                    "a sheet in the set, such as sheet: A4, has its questions lie closer together"
+                }
+                None => "--size a3, other kinds or fewer questions may make it larger",
+            };
+            let scale = chart.scale();
+            let _ = writeln!(
+                io.errors,
+                "the chart is drawn at {scale}, which is small for a ruler; {helps}"
+            );
+        }
+    }
+}
+
+impl SheetSize {
+    const fn sheet(self) -> Sheet {
+        match self {
+            SheetSize::A4 => Sheet::A4,
+            SheetSize::A3 => Sheet::A3,
+        }
     }
 }
 
 impl Test {
-    /// References are read no nearer than half a millimetre of the chart that is worked on, so many metres, unless the coach
-    /// says how near.
-    fn marked_by_pencil(&mut self, pencil: f64) {
-        for it in &mut self.questions {
-            let read = matches!(it.answer, Answer::Reference { .. }) && it.basis != BY_COACH;
-            let finer = matches!(it.tolerance, Tolerance::Metres(metres) if metres < pencil);
-            if read && finer {
-                *it = it.clone().with_tolerance(Tolerance::Metres(pencil), BY_PENCIL);
-            }
-        }
-    }
-
     /// Puts a document there: its parts each on pages of their own, the chart between them.
     fn write(
         &self,

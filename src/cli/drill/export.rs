@@ -1,5 +1,6 @@
 //! The record of what was answered, all of it or what is handed in.
 
+use anyhow::bail;
 use clap::Args;
 use files::Folders;
 use jiff::Timestamp;
@@ -55,12 +56,20 @@ impl ExportArgs {
     fn wanted(&self, record: &Record) -> anyhow::Result<Record> {
         let midnight = |day: Day| TimeZone::system().to_timestamp(day.0.at(0, 0, 0, 0));
         let from = self.since.map(midnight).transpose()?.unwrap_or(Timestamp::MIN);
-        let of_set = |it: &Answered| self.set.as_ref().is_none_or(|title| *title == it.set);
-        if let Some(title) = self.set.as_ref().filter(|_| !record.answered().iter().any(of_set)) {
-            anyhow::bail!("{}", no_such(title, record));
-        }
         let learner = self.learner.as_deref().unwrap_or_default();
-        Ok(record.handed_in(learner, |it| of_set(it) && it.when >= from))
+        Ok(of_set(record, self.set.as_deref())?.handed_in(learner, |it| it.when >= from))
+    }
+}
+
+/// The answers of the exercise set of this title alone; all of them where none is named.
+///
+/// # Errors
+/// Where there is none of that set: which sets there are.
+pub(super) fn of_set(record: &Record, title: Option<&str>) -> anyhow::Result<Record> {
+    let wanted = |it: &Answered| title.is_none_or(|title| *title == it.set);
+    match title {
+        Some(title) if !record.answered().iter().any(wanted) => bail!("{}", no_such(title, record)),
+        _ => Ok(record.handed_in("", wanted)),
     }
 }
 

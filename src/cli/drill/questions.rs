@@ -2,7 +2,7 @@
 
 use anyhow::bail;
 use jiff::Timestamp;
-use practice::{Ground, Level, Plan, Question, Sitting};
+use practice::{Ground, Level, Plan, Question, Sheet, Sitting};
 
 use super::Kinds;
 use crate::day::Water;
@@ -19,12 +19,13 @@ pub(super) struct Drill {
 }
 
 impl Drill {
+    /// So many questions on a chart; on a sheet of paper those of a part of it that such a sheet shows.
     pub(super) fn new(
         kinds: Kinds,
         level: Level,
         seed: Option<u64>,
         count: u16,
-        water: &Water,
+        (water, sheet): (&Water, Option<Sheet>),
     ) -> anyhow::Result<Drill> {
         let seed = seed.unwrap_or_else(|| {
             // Any number will do that is another one next time; small enough to be typed.
@@ -32,7 +33,10 @@ impl Drill {
         });
         let (all, count) = (kinds.all().to_vec(), usize::from(count));
         let sitting = Sitting::new(Plan::Kinds { kinds: all, level, seed, count });
-        let questions = sitting.rest(&Ground::new(&water.chart, &water.coast));
+        let ground = Ground::new(&water.chart, &water.coast);
+        let part = sheet.and_then(|sheet| sheet.part(&ground, seed, |on| sitting.rest(on)));
+        let ground = part.map_or(ground.clone(), |part| ground.within(part));
+        let questions = sitting.rest(&ground);
         if questions.is_empty() {
             bail!(
                 "the chart “{}” has not what it takes to ask for {}; take another chart or kind",

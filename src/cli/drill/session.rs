@@ -21,10 +21,10 @@ enum Typed {
 }
 
 /// Asks, marks and counts, until the questions, the time or the input are at an end. What nobody is there to answer is printed
-/// all the same, as far as it does not hang on the answers.
+/// all the same, as far as it does not hang on the answers. Of a set, with the checksum of its chart, it is kept how far it is.
 pub(super) fn hold(
     mut sitting: Sitting,
-    water: &Water,
+    (water, sum): (&Water, Option<u32>),
     keeper: &mut Keeper,
     io: &mut Io<'_>,
 ) -> io::Result<()> {
@@ -38,7 +38,12 @@ pub(super) fn hold(
         let number = sitting.answered().len() + 1;
         page::question(number, count, &question, io.output)?;
         match put(&question, &water.chart.title, &keeper.record, io)? {
-            Put::Answered(answered) => keeper.keep(sitting.note(answered), io),
+            Put::Answered(answered) => {
+                keeper.keep(sitting.note(answered), io);
+                if let Some(sum) = sum {
+                    keeper.keep_set(&sitting, (&water.chart.title, sum), io);
+                }
+            }
             Put::Ended => break,
             Put::Nobody => {
                 for (number, question) in (number..).zip(sitting.rest(&ground)).skip(1) {
@@ -50,6 +55,11 @@ pub(super) fn hold(
     }
     writeln!(io.output)?;
     told(&sitting, keeper, io.output)?;
+    if sum.is_some() && keeper.keeps() && !sitting.answered().is_empty() && !sitting.is_full() {
+        let word = format!("Run again, the set goes on at {}.", sitting.place());
+        paragraph("", &word, io.output)?;
+        writeln!(io.output)?;
+    }
     paragraph("", questions::caution(water.chart.invented), io.output)
 }
 

@@ -2,12 +2,13 @@
 
 use std::io::{self, Write};
 use std::path::Path;
+use std::sync::Arc;
 
-use anyhow::anyhow;
+use ::chart::coast::Coast;
 use clap::Args;
 use files::Source;
 use practice::set::{FIRST, Set};
-use practice::{Ground, Plan, Question, Sitting};
+use practice::{Ground, Question};
 
 use super::keep::Keeper;
 use super::{page, questions, session};
@@ -33,26 +34,19 @@ pub(super) fn first(args: &FirstArgs, io: &mut Io<'_>) -> anyhow::Result<Exit> {
 /// A set with its chart and its questions.
 pub(super) struct OfSet {
     pub(super) set: Set,
+    /// The checksum of its chart.
+    sum: u32,
     pub(super) water: Water,
     pub(super) questions: Vec<Question>,
 }
 
 pub(super) fn open(path: &Path, io: &mut Io<'_>) -> anyhow::Result<OfSet> {
-    let files::OpenedSet { set, chart, .. } =
-        files::open_set(Source::or_input(path, &mut io.input))?;
-    let water = Water::of(chart);
-    let ground = Ground::new(&water.chart, &water.coast);
-    let questions = set.questions(&ground).map_err(|part| {
-        let kinds = set.parts.get(part).map(|part| part.kinds.as_slice()).unwrap_or_default();
-        let kinds: Vec<&str> = kinds.iter().map(|kind| kind.name()).collect();
-        anyhow!(
-            "part {} of the set: the chart “{}” has not what it takes to ask for {}; take another chart or other kinds",
-            part + 1,
-            water.chart.title,
-            kinds.join(", ")
-        )
-    })?;
-    Ok(OfSet { set, water, questions })
+    let opened = files::open_set(Source::or_input(path, &mut io.input))?;
+    let coast = Arc::new(Coast::of(&opened.chart));
+    let questions = opened.set.questions(&Ground::new(&opened.chart, &coast));
+    let questions = questions.map_err(|part| opened.lacks(part))?;
+    let files::OpenedSet { set, chart, sum, .. } = opened;
+    Ok(OfSet { set, sum, water: Water { chart, coast }, questions })
 }
 
 impl OfSet {
@@ -76,10 +70,18 @@ impl OfSet {
     }
 }
 
-/// Says what it is and holds it.
+/// Says what it is and holds it, from where it was left.
 pub(super) fn hold(of: OfSet, keeper: &mut Keeper, io: &mut Io<'_>) -> io::Result<()> {
     of.head(io.output)?;
-    session::hold(Sitting::new(Plan::Set(of.set)), &of.water, keeper, io)
+    let (sitting, word) = keeper.take_up(&of.set, of.sum);
+    if let Some(word) = word {
+        paragraph("", &word, io.output)?;
+    }
+    if sitting.is_full() {
+        // Left before its end was seen: it is told now, and begins anew the next time.
+        keeper.keep_set(&sitting, (&of.water.chart.title, of.sum), io);
+    }
+    session::hold(sitting, (&of.water, Some(of.sum)), keeper, io)
 }
 
 /// Questions and answers on one page, as a coach looks at them before the set is shared.

@@ -17,6 +17,13 @@ use super::run_in;
 use crate::testing::run;
 use crate::{Cli, Command, Exit, Io};
 
+/// Where a home has what is kept.
+fn folders(home: &Path) -> Folders {
+    let folder = |name| home.join(name);
+    let (data, state) = (folder("data"), folder("state"));
+    Folders { data, state, config: folder("config"), cache: folder("cache") }
+}
+
 /// A drill with its record in this folder, or without one: what it said, and what it said of errors.
 fn held(arguments: &str, input: &str, home: Option<&Path>) -> (String, String) {
     let all = ["strandline", "drill"].into_iter();
@@ -24,11 +31,7 @@ fn held(arguments: &str, input: &str, home: Option<&Path>) -> (String, String) {
     let Some(Command::Drill(args)) = Cli::try_parse_from(all).unwrap().command else {
         panic!("no drill")
     };
-    let folders = home.map(|home| {
-        let folder = |name| home.join(name);
-        let (data, state) = (folder("data"), folder("state"));
-        Folders { data, state, config: folder("config"), cache: folder("cache") }
-    });
+    let folders = home.map(folders);
     let (mut input, mut output, mut errors) = (input.as_bytes(), Vec::new(), Vec::new());
     let io = &mut Io {
         input: &mut input,
@@ -383,11 +386,8 @@ fn a_set_that_is_wrong_is_told_with_its_place() {
         extent: (south_west: (500000, 5200000), north_east: (501000, 5201000)), shore: Here([]))"#;
     fs::write(folder.path().join("bare.ron"), bare).unwrap();
     let said = told(&TIMED.replace("seed: 5", "chart: File(\"bare.ron\")"), &[]);
-    assert_eq!(
-        said,
-        "part 2 of the set: the chart “Bare” has not what it takes to ask for reference; take another chart or other \
-         kinds\n"
-    );
+    let wanted = "set.ron:2:73: the chart “Bare” has not what it takes to ask for reference; take another chart or other kinds\n";
+    assert!(said.starts_with(wanted), "{said}");
 }
 
 #[test]
@@ -446,8 +446,98 @@ fn a_class_hands_in_and_is_told() {
     let document: Value = serde_json::from_str(&document).unwrap();
     assert_eq!(document["learners"][1]["learner"], "Signe");
     assert_eq!(document["learners"][1]["right"], 2);
-    assert_eq!(
-        drill(&format!("class --set Other {}", files[0]), ""),
-        "Other: 0 learners, 0 questions.\n"
+    let said = run(["drill", "class", "--set", "Other", &files[0]], "");
+    let wanted = "nothing is answered of a set “Other”; there is “Week 3, norths”\n";
+    assert_eq!((said.exit, said.errors.as_str()), (Exit::Bad, wanted));
+    // With the set's file the questions have their numbers and words, and what is of no set is left out.
+    let ada = folder.path().join("Ada");
+    held("back --count 3 --seed 7", "1\n1\n1\n", Some(&ada));
+    held(&format!("export --learner Ada --force -o {}", files[2]), "", Some(&ada));
+    let all = files.join(" ");
+    assert_snapshot!(drill(&format!("class {all} --questions {set}"), ""));
+    let document = drill(&format!("class --json {all} --questions {set}"), "");
+    let document: Value = serde_json::from_str(&document).unwrap();
+    let mut numbers: Vec<_> =
+        document["questions"].as_array().unwrap().iter().map(|it| it["number"].as_u64()).collect();
+    numbers.sort();
+    assert_eq!(numbers, [Some(1), Some(2), Some(3)]);
+}
+
+/// Who leaves a set in text goes on with it in text, at the next question, with the tally of all.
+#[test]
+fn a_set_that_is_left_goes_on_at_the_next_question() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = set_in(folder.path(), TIMED);
+    let home = folder.path().join("home");
+    let on = |typed: &str| {
+        let (said, errors) = held(&format!("--set {path}"), typed, Some(&home));
+        assert_eq!(errors, "");
+        said
+    };
+    let first = on("070\nq\n");
+    assert!(first.contains("Run again, the set goes on at question 2 of 3."), "{first}");
+    let second = on("\nq\n");
+    assert!(second.contains("It goes on where it was left, at question 2 of 3."), "{second}");
+    assert!(second.contains("\n2 of 3 · ") && !second.contains("\n1 of 3 · "), "{second}");
+    // Nobody is there: nothing changes.
+    assert!(on("").contains("\n3 of 3 · "));
+    // Only what it asks counts, not its comments.
+    set_in(folder.path(), &format!("// For Tor.\n{TIMED}"));
+    let third = on("QB 123 456\n");
+    assert!(third.contains("\n3 of 3 · ") && third.contains("of 3 right."), "{third}");
+    // At its end it begins anew.
+    let again = on("q\n");
+    assert!(again.contains("\n1 of 3 · ") && !again.contains("goes on where"), "{again}");
+    let (csv, _) = held("export", "", Some(&home));
+    assert_eq!(memory::read(&csv).unwrap().answered().len(), 3);
+    // Left on the screen when its last question was marked: its end is told once, and it begins anew.
+    let (mut session, _) = files::Session::open(&folders(&home));
+    let set = practice::set::read(TIMED).unwrap();
+    let sitting = files::KeptSitting { answered: csv, ..Default::default() };
+    let sum = files::sum_of(&::chart::practice().unwrap());
+    let kept =
+        files::KeptSet { text: practice::set::write(&set), sum, sitting, ..Default::default() };
+    session.lay_down_set(&set.title, Some(kept));
+    session.keep(&folders(&home)).unwrap();
+    assert!(on("q\n").contains("at its end, 3 of 3 answered."));
+    assert!(on("q\n").contains("\n1 of 3 · "));
+    // Nothing is kept, nor gone on with, where nothing is to be.
+    on("070\nq\n");
+    let (said, _) = held(&format!("--set {path} --no-record"), "070\nq\n", Some(&home));
+    assert!(said.contains("\n1 of 3 · ") && !said.contains("goes on"), "{said}");
+}
+
+#[test]
+fn a_set_that_was_edited_or_its_chart_begins_anew_and_keeps_its_answers() {
+    let folder = tempfile::tempdir().unwrap();
+    let wishes = ::chart::maker::Wishes { width_km: 8, height_km: 8, ..Default::default() };
+    let mut chart = ::chart::maker::make(7, &wishes).unwrap();
+    let draw = |chart: &::chart::Chart| {
+        fs::write(folder.path().join("bay.ron"), ::chart::format::write(chart)).unwrap();
+    };
+    draw(&chart);
+    let text = TIMED.replace("seed: 5", "chart: File(\"bay.ron\"), seed: 5");
+    let path = set_in(folder.path(), &text);
+    let home = folder.path().join("home");
+    let on = |typed: &str| held(&format!("--set {path}"), typed, Some(&home)).0.replace('\n', " ");
+    on("070\nq\n");
+    chart.marks[0].at.x += 1.0;
+    draw(&chart);
+    let said = on("070\n\nq\n");
+    assert!(
+        said.contains(
+            "the chart of “Week 3, norths” was changed since the set was left at question 2 of 3; it begins anew, and the answers \
+             stay in the record."
+        ),
+        "{said}"
     );
+    assert!(said.contains(" 1 of 3 · "), "{said}");
+    set_in(folder.path(), &text.replace("Degrees(5)", "Degrees(6)"));
+    let said = on("q\n");
+    assert!(
+        said.contains("“Week 3, norths” was edited since it was left at question 3 of 3;"),
+        "{said}"
+    );
+    let (csv, _) = held("export", "", Some(&home));
+    assert_eq!(memory::read(&csv).unwrap().answered().len(), 3);
 }

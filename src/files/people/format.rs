@@ -5,7 +5,8 @@ use std::marker::PhantomData;
 
 use chart::clean::{NAME, NOTE, clean};
 use paper::sheet::{Boat, Carried, Contact, Kit, People, Person, Vehicle};
-use ron::error::{Error as Ron, Span, SpannedError};
+use plan::format::in_words;
+use ron::error::SpannedError;
 use serde::de::{Deserializer, Error as _, SeqAccess, Visitor};
 use serde::{Deserialize, de};
 
@@ -253,25 +254,6 @@ where
 }
 
 fn described(error: &SpannedError, text: &str) -> Wrong {
-    let Span { start, end } = error.span;
-    let message = match &error.code {
-        Ron::Message(said) => said.clone(),
-        Ron::TrailingCharacters => "text after the closing `)`".into(),
-        _ if is_over(text, end.line) => "the file ends in the middle; it ends with `)`".into(),
-        Ron::MissingStructField { field, .. } => format!("`{field}` is missing"),
-        Ron::NoSuchStructField { expected, found, .. }
-        | Ron::NoSuchEnumVariant { expected, found, .. } => {
-            format!("`{found}` is not known here; known are `{}`", expected.join("`, `"))
-        }
-        Ron::DuplicateStructField { field, .. } => {
-            format!("`{field}` is given twice; once would be right")
-        }
-        other => other.to_string(),
-    };
-    Wrong { line: start.line, column: start.col, message }
-}
-
-/// Whether nothing but space follows from the end of `line` on, though the file is not closed.
-fn is_over(text: &str, line: usize) -> bool {
-    !text.trim_end().ends_with(')') && text.lines().skip(line).all(|rest| rest.trim().is_empty())
+    let (line, column) = (error.span.start.line, error.span.start.col);
+    Wrong { line, column, message: in_words(error, text, "file of people") }
 }

@@ -38,13 +38,13 @@ fn text_is_cleaned_where_it_is_read() {
 }
 
 #[rstest]
-#[case("", "1:1: the file ends in the middle; it ends with `)`")]
-#[case("(version: 1", "the file ends in the middle; it ends with `)`")]
+#[case("", "1:1: the file ends in the middle; a file of people ends with `)`")]
+#[case("(version: 1", "the file ends in the middle; a file of people ends with `)`")]
 #[case("(version: 2)", "version 2 is not known here; this program reads version 1")]
 #[case("(group: \"x\")", "`version` is missing")]
 #[case("(version: 1, grup: \"x\")", "1:14: `grup` is not known here; known are `version`, `group`")]
 #[case("(version: 1, group: \"x\", group: \"y\")", "`group` is given twice; once would be right")]
-#[case("(version: 1) (version: 1)", "text after the closing `)`")]
+#[case("(version: 1) (version: 1)", "text after the file of people's closing `)`")]
 #[case("(version: 1, kit: [(what: Anchor)])", "`Anchor` is not known here; known are `Radio`")]
 #[case(
     "(version: 1,\n kit: [(what: Radio), (what: Radio)])",

@@ -25,7 +25,34 @@ fn a_set_opens_its_own_chart_from_its_own_folder() {
     fs::write(folder.path().join("charts/bay.ron"), chart::format::write(&made)).unwrap();
     assert_eq!(opened("File(\"charts/bay.ron\")").unwrap().chart.title, made.title);
     let error = opened("File(\"bay.ron\")").unwrap_err().to_string();
-    assert!(error.ends_with("bay.ron: there is no such file"), "{error}");
+    assert!(error.ends_with("set.ron:1:38: there is no chart `bay.ron` beside the set"), "{error}");
+    // What is wrong with the chart is told with its own place.
+    fs::write(folder.path().join("bay.ron"), "(version: 1,\n title: 5)").unwrap();
+    let error = opened("File(\"bay.ron\")").unwrap_err().to_string();
+    assert!(error.contains("bay.ron:2:"), "{error}");
+}
+
+/// Whatever a chart says is in its checksum, and nothing else.
+#[test]
+fn a_chart_is_known_again_by_its_checksum() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("set.ron");
+    fs::write(&path, set("File(\"bay.ron\")")).unwrap();
+    let wishes = chart::maker::Wishes { width_km: 8, height_km: 8, ..Default::default() };
+    let made = chart::maker::make(7, &wishes).unwrap();
+    let sum = |text: &str| {
+        fs::write(folder.path().join("bay.ron"), text).unwrap();
+        open_set(&path).unwrap().sum
+    };
+    let text = chart::format::write(&made);
+    let first = sum(&text);
+    assert_eq!(sum(&format!("// Of this year.\n{text}\n")), first);
+    let mut moved = made.clone();
+    moved.marks[0].at.x += 1.0;
+    assert_ne!(sum(&chart::format::write(&moved)), first);
+    let mut shore = made;
+    shore.land[0].shore.0[1].y += 0.5;
+    assert_ne!(sum(&chart::format::write(&shore)), first);
 }
 
 #[test]

@@ -16,6 +16,8 @@ pub struct Asked {
     pub points: Vec<(Point, String)>,
     /// Lines through points.
     pub lines: Vec<Vec<Point>>,
+    /// Points that must have room, where nothing is drawn: an answer lies there.
+    pub room: Vec<Point>,
 }
 
 /// The type of a name that is asked about.
@@ -35,7 +37,7 @@ impl Asked {
     /// Every point of it.
     pub fn all(&self) -> impl Iterator<Item = Point> + '_ {
         let points = self.points.iter().map(|(at, _)| *at);
-        points.chain(self.lines.iter().flatten().copied())
+        points.chain(self.lines.iter().flatten().copied()).chain(self.room.iter().copied())
     }
 
     /// Whether a name is one that is asked about, and stands on the chart already.

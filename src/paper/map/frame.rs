@@ -23,6 +23,16 @@ pub struct Frame {
     metre: Mm,
 }
 
+/// The least part of a chart with all of these points; nothing of none.
+pub(crate) fn around_all(points: impl Iterator<Item = Point>) -> Option<Extent> {
+    let least = |a: Point, b: Point| Point { x: a.x.min(b.x), y: a.y.min(b.y) };
+    let most = |a: Point, b: Point| Point { x: a.x.max(b.x), y: a.y.max(b.y) };
+    let (low, high) = points
+        .map(|at| (at, at))
+        .reduce(|(low, high), (at, _)| (least(low, at), most(high, at)))?;
+    Some(Extent::new(low, high))
+}
+
 impl Frame {
     /// The chart around `centre` at a scale.
     ///
@@ -73,6 +83,28 @@ impl Frame {
         let corners = [(left, self.area.bottom()), (self.area.right(), top)];
         let [low, high] = corners.map(|(x, y)| self.point(Spot { x, y }));
         Extent::new(low, high)
+    }
+
+    /// Where its middle may lie so that all of `need` is on it with so much paper around and, beyond that, as little as can be lies
+    /// outside of the chart.
+    pub(super) fn centred(&self, chart: Extent, need: Extent, margin: Mm) -> Point {
+        let margin = margin / self.metre;
+        let half = (self.area.width / self.metre / 2.0, self.area.height / self.metre / 2.0);
+        let within = |half: f64, chart: (f64, f64), need: (f64, f64)| {
+            let middle = (need.0 + need.1) / 2.0;
+            let all = if chart.1 - chart.0 > 2.0 * half {
+                middle.clamp(chart.0 + half, chart.1 - half)
+            } else {
+                (chart.0 + chart.1) / 2.0
+            };
+            let (low, high) = (need.1 + margin - half, need.0 - margin + half);
+            if low <= high { all.clamp(low, high) } else { middle }
+        };
+        let (chart, need) = ((chart.min(), chart.max()), (need.min(), need.max()));
+        Point {
+            x: within(half.0, (chart.0.x, chart.1.x), (need.0.x, need.1.x)),
+            y: within(half.1, (chart.0.y, chart.1.y), (need.0.y, need.1.y)),
+        }
     }
 
     /// How long so many grid metres are on paper.

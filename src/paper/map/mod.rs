@@ -27,6 +27,7 @@ mod tests;
 pub use asked::Asked;
 pub use bar::Bar;
 pub use frame::Frame;
+pub(crate) use frame::around_all;
 pub use look::{Inks, LEAST};
 pub use norths::Norths;
 pub use route::letter;
@@ -71,6 +72,16 @@ pub enum Part {
     Around(Extent),
     /// What has room around the middle of this at a scale.
     At(Extent, Scale),
+    /// All of `need` at a scale, if it has room, with so much paper around; and what else has room, as little of it as can be outside
+    /// of the chart.
+    Within {
+        /// What must be seen.
+        need: Extent,
+        /// At which scale.
+        scale: Scale,
+        /// The paper around it.
+        margin: Mm,
+    },
 }
 
 /// A chart as it was drawn.
@@ -126,6 +137,11 @@ impl<'a> Chartlet<'a> {
                 Frame::new(grid, extent.center(), inner, within.scale)?
             }
             Part::At(extent, scale) => Frame::new(grid, extent.center(), inner, scale)?,
+            Part::Within { need, scale, margin } => {
+                let about = Frame::new(grid, need.center(), inner, scale)?;
+                let centre = about.centred(self.chart.extent, need, margin);
+                Frame::new(grid, centre, inner, scale)?
+            }
         };
         let mut inside = ground::items(self.chart, self.coast, &frame, self.inks);
         inside.extend(rule::items(&frame, self.inks));
@@ -147,8 +163,7 @@ impl<'a> Chartlet<'a> {
             inside.extend(asked.items(&frame, self.inks, |at| on::has_sign(self.chart, at)));
             words.extend(asked.words(&frame, &mut room));
         }
-        let named = |name: &str| self.asked.is_some_and(|asked| asked.names(name));
-        words.extend(on::names(self.chart, &frame, &mut room, named));
+        words.extend(on::names(self.chart, &frame, &mut room, self.asked));
         inside.extend(words);
         let mut items = vec![Item::clipped(inner, inside)];
         items.extend(edge::items(grid, &frame));
@@ -172,7 +187,11 @@ impl<'a> Chartlet<'a> {
         let right = frame.area.right() + edge::BAND;
         let scale = Text::new(frame.scale.to_string(), Spot::default(), Pt(9.0)).bold();
         let norths = self.norths(frame);
-        let words = norths.words();
+        let mut words = norths.words();
+        if self.asked.is_some() && self.date.is_none() {
+            // Questions give the variation that they mean.
+            words.truncate(1);
+        }
         let width = |words: &String| font::width(font::Face::Regular, words, LEAST);
         let wide = words.iter().map(width).fold(Mm::ZERO, Mm::max) + norths::WIDE;
         let bars_at = left + scale.width() + Mm(4.0);

@@ -1,12 +1,12 @@
 //! What stands on the chart: signs and names.
 
-use chart::model::{PlaceKind, Stream, StreamRates};
+use chart::model::{Place, PlaceKind, Stream, StreamRates};
 use chart::{Chart, Point};
 
 use super::look::{Inks, LEAST};
 use super::names::{Name, Room};
 use super::signs::{self, REACH};
-use super::{Frame, clip};
+use super::{Asked, Frame, clip};
 use crate::draw::{Group, Item, Mm, Outline, Pt, Spot};
 use crate::font::Face;
 
@@ -71,6 +71,10 @@ fn along(stream: &Stream, frame: &Frame) -> Option<f64> {
 /// Below this scale marks and rocks have signs but no names: their names would crowd out those of the ground.
 const FOR_ALL: u32 = 250_000;
 
+/// Below this scale what is not asked about has no name on a chart to work on, but for what one finds one's way by: settlements,
+/// islands, waters, races.
+const CROWDED: u32 = 100_000;
+
 /// Whether a sign stands at a point.
 pub(super) fn has_sign(chart: &Chart, at: Point) -> bool {
     let marks = chart.marks.iter().map(|it| it.at);
@@ -79,14 +83,20 @@ pub(super) fn has_sign(chart: &Chart, at: Point) -> bool {
     marks.chain(landings).chain(hazards).any(|sign| sign == at)
 }
 
-/// Names, the greater things first; what has no room is left out, and what is named already.
+/// Names, the greater things first; what has no room is left out, and what is named already as one that is asked about.
 pub(super) fn names(
     chart: &Chart,
     frame: &Frame,
     room: &mut Room,
-    named: impl Fn(&str) -> bool,
+    asked: Option<&Asked>,
 ) -> Vec<Item> {
-    let mut places: Vec<_> = chart.places.iter().collect();
+    let crowded = asked.is_some() && frame.scale.one_to() > CROWDED;
+    let named = |name: &str| asked.is_some_and(|asked| asked.names(name));
+    let greater = |place: &&Place| {
+        matches!(place.kind, PlaceKind::Settlement | PlaceKind::Island | PlaceKind::Water)
+    };
+    let mut places: Vec<_> =
+        chart.places.iter().filter(|place| !crowded || greater(place)).collect();
     places.sort_by_key(|place| place.kind);
     let places = places.into_iter().map(|place| {
         let (size, face, clear) = type_of(place.kind);
@@ -95,7 +105,8 @@ pub(super) fn names(
     let beside = |at: Point, name| -> (&str, Point, Pt, Face, Option<Mm>) {
         (name, at, LEAST, Face::Regular, Some(REACH + Mm(0.2)))
     };
-    let landings = chart.landings.iter().map(|it| beside(it.at, &it.name));
+    let landings = chart.landings.iter().filter(|_| !crowded);
+    let landings = landings.map(|it| beside(it.at, &it.name));
     let marks = chart.marks.iter().map(|it| beside(it.at, &it.name));
     let hazards = chart.hazards.iter().map(|it| beside(it.at, &it.name));
     let races = chart.races.iter().filter_map(|it| {
@@ -103,7 +114,8 @@ pub(super) fn names(
         let middle = sum / it.edge.0.len() as f64;
         Some((it.name.as_str(), middle, LEAST, Face::Regular, None))
     });
-    let finer = marks.chain(hazards).filter(|_| frame.scale.one_to() <= FOR_ALL);
+    let finer = marks.chain(hazards);
+    let finer = finer.filter(|_| !crowded && frame.scale.one_to() <= FOR_ALL);
     let all = races.chain(places).chain(landings).chain(finer);
     let mut items = Vec::new();
     for (words, at, size, face, clear) in all {

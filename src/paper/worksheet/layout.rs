@@ -1,7 +1,7 @@
 //! How large the chart of a sheet is, and how its paper lies.
 
 use chart::{Extent, OffGrid, Point};
-use plan::Route;
+use plan::{Route, Waypoint};
 
 use super::lots::{self, Lots};
 use super::{Water, Wishes, Worksheet, WorksheetError};
@@ -18,7 +18,7 @@ const USUAL: [u32; 16] = [
 /// The scale of a sheet of chance: a grid square of a kilometre is two centimetres.
 const FIRST: u32 = 50_000;
 /// Around the points: room for their letters, and to see where they are.
-const MARGIN: Mm = Mm(9.0);
+pub(super) const MARGIN: Mm = Mm(9.0);
 /// A chart of less is none.
 const LEAST: Mm = Mm(50.0);
 /// A chart that shares its page with the questions at a smaller scale than [`FIRST`] has a page of its own if that makes
@@ -146,15 +146,12 @@ fn no_room(sheet: &Worksheet<'_>, fits: Option<Worksheet<'_>>) -> WorksheetError
 
 /// The least part of the chart with every point.
 fn extent(route: &Route, water: Water<'_>) -> Result<Extent, OffGrid> {
-    let mut all: Option<(Point, Point)> = None;
-    for waypoint in &route.points {
+    let at = |waypoint: &Waypoint| -> Result<Point, OffGrid> {
         let there = water.chart.grid.forward(waypoint.at)?.point;
-        let at = Point { x: there.easting.as_metres(), y: there.northing.as_metres() };
-        let (low, high) = all.unwrap_or((at, at));
-        let low = Point { x: low.x.min(at.x), y: low.y.min(at.y) };
-        all = Some((low, Point { x: high.x.max(at.x), y: high.y.max(at.y) }));
-    }
-    Ok(all.map_or(water.chart.extent, |(low, high)| Extent::new(low, high)))
+        Ok(Point { x: there.easting.as_metres(), y: there.northing.as_metres() })
+    };
+    let points = route.points.iter().map(at).collect::<Result<Vec<_>, _>>()?;
+    Ok(map::around_all(points.into_iter()).unwrap_or(water.chart.extent))
 }
 
 pub(super) fn of_lots<'a>(
@@ -209,39 +206,6 @@ fn region(
     let metre = sheet.frame.of_grid_metres(1.0);
     let ground = |length: Mm| (length - MARGIN * 2.0).max(Mm(1.0)) / metre;
     Ok((ground(size.width), ground(size.height)))
-}
-
-/// Where the middle of the drawing lies so that all that is needed is on it and, beyond that, as little as can be lies
-/// outside of the chart.
-pub(super) fn centred(sheet: &Worksheet<'_>, inner: Size) -> Point {
-    let metre = sheet.frame.of_grid_metres(1.0);
-    let margin = MARGIN / metre;
-    let (half_width, half_height) = (inner.width / metre / 2.0, inner.height / metre / 2.0);
-    let (chart, need) = (sheet.water.chart.extent, sheet.need);
-    let middle = need.center();
-    let within = |middle: f64, half: f64, chart: (f64, f64), need: (f64, f64)| {
-        let all = if chart.1 - chart.0 > 2.0 * half {
-            middle.clamp(chart.0 + half, chart.1 - half)
-        } else {
-            (chart.0 + chart.1) / 2.0
-        };
-        let (low, high) = (need.1 + margin - half, need.0 - margin + half);
-        if low <= high { all.clamp(low, high) } else { middle }
-    };
-    Point {
-        x: within(
-            middle.x,
-            half_width,
-            (chart.min().x, chart.max().x),
-            (need.min().x, need.max().x),
-        ),
-        y: within(
-            middle.y,
-            half_height,
-            (chart.min().y, chart.max().y),
-            (need.min().y, need.max().y),
-        ),
-    }
 }
 
 /// How high the chart's figure is at least.

@@ -236,12 +236,7 @@ impl<'a> Worksheet<'a> {
     }
 
     fn leaflet<'b>(&'b self, title: String, blocks: Vec<Block<'b>>) -> Leaflet<'b> {
-        let subtitle = format!(
-            "{}, {}; printed at full size (100 %) a side of a grid square measures {:.1} mm",
-            self.water.chart.title,
-            self.frame.scale,
-            self.square().0
-        );
+        let subtitle = words::full_size(self.water.chart, &self.frame);
         Leaflet { title, subtitle, blocks, foot: words::cautions(self.water.chart) }
     }
 

@@ -1,6 +1,5 @@
 //! The first page: the chart and what is asked.
 
-use chart::Extent;
 use nav::magnetic::VariationSource;
 use nav::text;
 
@@ -68,16 +67,8 @@ fn chart<'b>(sheet: &'b Worksheet<'_>) -> Figure<'b> {
         sheet.scale()
     );
     let high = High::Rest(layout::least(sheet));
-    let figure = Figure::new(high, "", move |area: Area| {
-        let around = map::around();
-        let mut inner = area.size();
-        inner.width -= around.width;
-        inner.height -= around.height;
-        let centre = layout::centred(sheet, inner);
-        let part = Part::At(Extent::new(centre, centre), sheet.scale());
-        Ok(sheet.chartlet().draw(area, part)?.items)
-    });
-    figure.in_words(words)
+    let part = Part::Within { need: sheet.need, scale: sheet.scale(), margin: layout::MARGIN };
+    Figure::chart(sheet.chartlet(), part, high, "").in_words(words)
 }
 
 /// What is given: norths, pace, start and stops.

@@ -5,13 +5,14 @@ use std::fmt::Display;
 use jiff::SignedDuration;
 use nav::magnetic::{DecimalYear, PerYear, PrintedVariation, VariationSource};
 use nav::{Latitude, Longitude, Pace, PaceError, Position, Variation};
-use ron::error::{Error as Ron, Span, SpannedError};
+use ron::error::{Error as Ron, SpannedError};
 use serde::Deserialize;
 use serde::de::{Deserializer, Error as _};
 
 use super::along::{self, AlongFile};
 use super::limits::LimitsFile;
 use super::list::bounded_list;
+use super::words::{in_words, is_over};
 use super::{VERSION, VERSION_STRAIGHT, kept, weather};
 use crate::route::bounded_vertices;
 use crate::{Departure, EditError, Kept, Route, Steering, Waypoint, Weather, written_pace};
@@ -267,28 +268,13 @@ fn points<'de, D: Deserializer<'de>>(d: D) -> Result<Vec<Waypoint>, D::Error> {
 }
 
 fn described(error: &SpannedError, text: &str) -> FormatError {
-    let Span { start, end } = error.span;
+    let (line, column) = (error.span.start.line, error.span.start.col);
     let message = match &error.code {
-        Ron::Message(said) => said.clone(),
-        Ron::TrailingCharacters => "text after the route's closing `)`".into(),
-        _ if is_over(text, end.line) => "the file ends in the middle; a route ends with `)`".into(),
-        Ron::MissingStructField { field, outer } => {
+        Ron::MissingStructField { field, outer } if !is_over(text, error.span.end.line) => {
             let of = outer.as_deref().unwrap_or("file").to_lowercase();
             format!("`{field}` is missing; every {of} has it")
         }
-        Ron::NoSuchStructField { expected, found, .. }
-        | Ron::NoSuchEnumVariant { expected, found, .. } => {
-            format!("`{found}` is not known here; known are `{}`", expected.join("`, `"))
-        }
-        Ron::DuplicateStructField { field, .. } => {
-            format!("`{field}` is given twice; once would be right")
-        }
-        other => other.to_string(),
+        _ => in_words(error, text, "route"),
     };
-    FormatError { line: start.line, column: start.col, message }
-}
-
-/// Whether nothing but space follows from the end of `line` on, though the route is not closed.
-fn is_over(text: &str, line: usize) -> bool {
-    !text.trim_end().ends_with(')') && text.lines().skip(line).all(|rest| rest.trim().is_empty())
+    FormatError { line, column, message }
 }

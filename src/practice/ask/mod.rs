@@ -47,7 +47,8 @@ pub fn ask(kind: Kind, ground: &Ground<'_>, seed: u64, level: Level) -> Option<Q
         // What is only wished for, such as a point well within its square, is given up after some throws.
         let choosy = number < THROWS / 4;
         let question = thrown(kind, &mut Throw { ground, level, dice, choosy })?;
-        gives_nothing_away(&question).then_some(Question { kind, level, seed, ..question })
+        let question = Question { kind, level, seed, ..question };
+        (gives_nothing_away(&question) && ground.has(&question)).then_some(question)
     })
 }
 

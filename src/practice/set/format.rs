@@ -6,11 +6,12 @@
 use chart::clean::{NAME, NOTE, clean};
 use chart::format::{Step, line_and_column};
 use chart::maker::{TideRange, Wishes, size};
-use ron::error::{Error as Ron, Span, SpannedError};
+use plan::format::{in_words, is_over};
+use ron::error::{Error as Ron, Position, SpannedError};
 use serde::{Deserialize, Deserializer};
 
 use super::{Measure, Near, Order, Part, Set, SetChart};
-use crate::{Kind, Level};
+use crate::{Kind, Level, Sheet};
 
 /// The version of the file that this program reads.
 const VERSION: i64 = 1;
@@ -49,6 +50,8 @@ struct SetFile {
     words: String,
     #[serde(default)]
     chart: ChartFile,
+    #[serde(default, deserialize_with = "given")]
+    sheet: Option<SheetFile>,
     #[serde(default)]
     seed: u64,
     #[serde(default)]
@@ -86,6 +89,13 @@ enum ChartFile {
         difficulty: Option<String>,
     },
     File(String),
+}
+
+#[derive(Deserialize)]
+#[serde(rename = "Sheet")]
+enum SheetFile {
+    A4,
+    A3,
 }
 
 #[derive(Deserialize, Default)]
@@ -158,6 +168,10 @@ fn set(file: SetFile) -> Checked<Set> {
         title,
         words: line("words", &file.words, NOTE)?,
         chart: chart(file.chart)?,
+        sheet: file.sheet.map(|sheet| match sheet {
+            SheetFile::A4 => Sheet::A4,
+            SheetFile::A3 => Sheet::A3,
+        }),
         seed: file.seed,
         order: match file.order {
             OrderFile::AsWritten => Order::AsWritten,
@@ -313,37 +327,45 @@ impl NearFile {
 }
 
 fn described(error: &SpannedError, text: &str) -> SetError {
-    let Span { start, end } = error.span;
+    let (start, end) = (error.span.start, error.span.end);
+    let closed = !is_over(text, end.line);
     let message = match &error.code {
-        Ron::TrailingCharacters => "text after the set's closing `)`".into(),
-        Ron::ExpectedStructLike | Ron::ExpectedNamedStructLike(_) if !text.trim().is_empty() => {
+        Ron::ExpectedStructLike | Ron::ExpectedNamedStructLike(_) if begins_wrongly(text, end) => {
             "a set begins with `(`, and each of its parts too".into()
         }
-        _ if is_over(text, end.line) => "the file ends in the middle; a set ends with `)`".into(),
-        Ron::MissingStructField { field, .. } => format!("`{field}` is missing here"),
-        Ron::IntegerOutOfBounds => "this number has no room here; a seed is a whole number from 0".into(),
-        Ron::ExpectedBoolean => "here stands `true` or `false`".into(),
-        Ron::ExpectedComma => {
+        Ron::IntegerOutOfBounds => {
+            "this number has no room here; a seed is a whole number from 0".into()
+        }
+        Ron::ExpectedBoolean if closed => "here stands `true` or `false`".into(),
+        Ron::ExpectedComma if closed => {
             "a comma would be right here; counts, levels and minutes are whole numbers".into()
         }
-        Ron::ExpectedIdentifier | Ron::SuggestRawIdentifier(_) => {
-            "a word would be right here; a chart is BuiltIn, Made(seed: 7) or File(\"bay.ron\"), a tolerance such \
-             as Degrees(3)"
+        Ron::ExpectedIdentifier | Ron::SuggestRawIdentifier(_) if closed => {
+            "a word would be right here; a chart is BuiltIn, Made(seed: 7) or File(\"bay.ron\"), a sheet A4 or A3, an order \
+             AsWritten or Mixed, a tolerance such as Degrees(3)"
                 .into()
         }
-        Ron::NoSuchStructField { expected, found, .. }
-        | Ron::NoSuchEnumVariant { expected, found, .. } => {
-            format!("`{found}` is not known here; known are `{}`", expected.join("`, `"))
-        }
-        Ron::DuplicateStructField { field, .. } => {
-            format!("`{field}` is given twice; once would be right")
-        }
-        other => other.to_string(),
+        _ => in_words(error, text, "set"),
     };
     SetError { line: start.line, column: start.col, message: clean(&message, NOTE) }
 }
 
-/// Whether nothing but space follows from the end of `line` on, though the set is not closed.
-fn is_over(text: &str, line: usize) -> bool {
-    !text.trim_end().ends_with(')') && text.lines().skip(line).all(|rest| rest.trim().is_empty())
+/// Whether something stands where a `(` would be right, rather than nothing any more.
+fn begins_wrongly(text: &str, at: Position) -> bool {
+    let mut lines = text.lines().skip(at.line.saturating_sub(1));
+    let first = lines.next().unwrap_or_default().chars().skip(at.col.saturating_sub(1)).collect();
+    let rest: String = lines.fold(first, |rest, line| rest + line);
+    !rest.trim().is_empty()
+}
+
+/// Where in a set's text the kinds of the part of this number, from 0, stand: line and column, from one.
+#[must_use]
+pub fn place_of_part(text: &str, part: usize) -> (usize, usize) {
+    line_and_column(text, &[Step::Field("parts"), Step::Element(part), Step::Field("kinds")])
+}
+
+/// Where in a set's text the file of its chart stands.
+#[must_use]
+pub fn place_of_chart(text: &str) -> (usize, usize) {
+    line_and_column(text, &[Step::Field("chart"), Step::Element(0)])
 }

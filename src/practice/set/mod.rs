@@ -1,17 +1,22 @@
 //! A coach's exercise set: what is asked, of which chart, how near is right, shared as a file and run by learners.
 //!
 //! A [`Set`] is a value; [`read`] has it from the text of a file (RON), with what is wrong at its line and column. The
-//! same set gives the same questions on every machine, since its chart, its seed and its parts are all that they follow from.
+//! same set gives the same questions on every machine, since its chart, its seed, its sheet and its parts are all that they follow
+//! from. [`write`] is the way back.
 
 mod clock;
 mod format;
+mod left;
 mod near;
 #[cfg(test)]
 mod tests;
+mod write;
 
 pub use clock::Clocked;
-pub use format::{SetError, read};
+pub use format::{SetError, place_of_chart, place_of_part, read};
+pub use left::Changed;
 pub use near::{Measure, Near, NearError};
+pub use write::write;
 
 use std::collections::HashSet;
 
@@ -19,7 +24,7 @@ use chart::maker::Wishes;
 
 use crate::dice::Dice;
 use crate::series::Series;
-use crate::{Ground, Kind, Level, Question, seed_of};
+use crate::{Ground, Kind, Level, Question, Sheet, seed_of};
 
 /// A first set with comments, for a coach to change.
 pub const FIRST: &str = include_str!("first.ron");
@@ -36,6 +41,9 @@ pub struct Set {
     pub words: String,
     /// The chart that it is worked on.
     pub chart: SetChart,
+    /// The sheet of paper that it can be worked on: its questions lie on a part of the chart that such a sheet shows. Nothing for
+    /// the whole chart.
+    pub sheet: Option<Sheet>,
     /// What the questions are thrown from.
     pub seed: u64,
     /// In which order they come.
@@ -113,6 +121,16 @@ impl Set {
     /// # Errors
     /// The number of the first part, from 0, for which the chart has not what it takes.
     pub fn questions(&self, ground: &Ground<'_>) -> Result<Vec<Question>, usize> {
+        let whole = self.asked(ground)?;
+        let asked = |ground: &Ground<'_>| self.asked(ground).unwrap_or_default();
+        match self.sheet.and_then(|sheet| sheet.part(ground, self.seed, asked)) {
+            Some(part) => self.asked(&ground.within(part)),
+            None => Ok(whole),
+        }
+    }
+
+    /// All of them on a ground as it is.
+    fn asked(&self, ground: &Ground<'_>) -> Result<Vec<Question>, usize> {
         let mut asked = HashSet::new();
         let mut all = Vec::with_capacity(self.count());
         for (index, part) in self.parts.iter().enumerate() {

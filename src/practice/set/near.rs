@@ -139,6 +139,11 @@ impl Near {
         Ok(Near { measure, amount })
     }
 
+    /// As a set's file has it, to the last bit.
+    pub(super) fn exact(self) -> String {
+        format!("{}({:?})", self.measure.name(), self.amount)
+    }
+
     /// The tolerance of a question with this answer; nothing where it does not fit it.
     pub(super) fn of(self, answer: &Answer) -> Option<Tolerance> {
         let amount = self.amount;

@@ -36,7 +36,7 @@ fn the_first_set_is_one_and_names_every_kind() {
 fn everything_can_be_said() {
     let text = r#"(version: 1, title: " Week\u{202e} 3 ", words: "By hand.", seed: 18446744073709551615, order: Mixed,
         chart: Made(seed: 7, character: "sea-lochs", size: "12x10", tide: "meso", difficulty: "gentle"),
-        minutes: 25, hints: false, parts: [(kinds: ["time", "leave"], count: 3, tolerance: Minutes(2.5))])"#;
+        sheet: A3, minutes: 25, hints: false, parts: [(kinds: ["time", "leave"], count: 3, tolerance: Minutes(2.5))])"#;
     let set = read(text).unwrap();
     assert_eq!(set.title, "Week\u{fffd} 3");
     let SetChart::Made { seed: 7, wishes } = &set.chart else { panic!("{:?}", set.chart) };
@@ -45,6 +45,7 @@ fn everything_can_be_said() {
         (set.seed, set.order, set.minutes, set.hints),
         (u64::MAX, Order::Mixed, Some(25), false)
     );
+    assert_eq!((set.sheet, read(FIRST).unwrap().sheet), (Some(Sheet::A3), Some(Sheet::A4)));
     assert_eq!(set.parts[0].level, Level::First);
     assert_eq!(set.parts[0].tolerance.unwrap().to_string(), "Minutes(2.5)");
     let beside = read(
@@ -72,6 +73,8 @@ const BAD: &[&str] = &[
     "(version: 1, title: \"T\", seed: -1, parts: [])",
     "(version: 1, title: \"T\", order: Backwards, parts: [])",
     "(version: 1, title: \"T\", hints: 3, parts: [])",
+    "(version: 1, title: \"T\", sheet: A5, parts: [])",
+    "(version: 1, title: \"T\", sheet: \"A4\", parts: [])",
     "(version: 1, title: \"T\", chart: \"bay.ron\", parts: [])",
     "(version: 1, title: \"T\", chart: File(\"/etc/passwd\"), parts: [])",
     "(version: 1, title: \"T\", chart: File(\"../bay.ron\"), parts: [])",
@@ -164,7 +167,7 @@ fn the_same_set_asks_the_same_and_one_question_is_that_of_all() {
 #[test]
 fn sets_keep_their_questions() {
     let water = Water::practice();
-    let set = Set { order: Order::Mixed, ..read(FIRST).unwrap() };
+    let set = Set { order: Order::Mixed, sheet: None, ..read(FIRST).unwrap() };
     let told = set.questions(&water.ground()).unwrap();
     let told = told.iter().map(|it| format!("{}: {} = {}\n", it.kind, it.text, it.answer));
     assert_snapshot!(told.collect::<String>());
@@ -315,4 +318,66 @@ fn no_tolerance_makes_two_choices_right() {
             }
         }
     }
+}
+
+#[test]
+fn a_set_is_written_without_its_comments_and_read_as_the_same() {
+    let all = Kind::ALL.iter().map(|kind| format!("\"{kind}\"")).collect::<Vec<_>>().join(", ");
+    let near = |near: &str| format!("kinds: [\"fix\"], count: 1, tolerance: {near}");
+    let odd = "Metres(123.45678901234567)";
+    let whole = r#"(version: 1, title: "A \"b\" \\ ö ́", words: "x\u{1b}\n", order: Mixed, sheet: A4, hints: false, minutes: 9,
+        seed: 18446744073709551615, chart: CHART, parts: [(PART)])"#;
+    for chart in [
+        "BuiltIn",
+        "File(\"a b/ö'.ron\")",
+        "Made(seed: 18446744073709551615, size: \"12x10\", tide: \"3.07m\", character: \"cliffs\", difficulty: \"hard\")",
+    ] {
+        for part in
+            [near("Kilometres(0.1)"), near(odd), format!("kinds: [{all}], level: 3, count: 7")]
+        {
+            let set = read(&whole.replace("CHART", chart).replace("PART", &part)).unwrap();
+            assert_eq!(read(&write(&set)), Ok(set.clone()), "{}", write(&set));
+            let plain =
+                Set { sheet: None, minutes: None, hints: true, order: Order::AsWritten, ..set };
+            assert_eq!(read(&write(&plain)), Ok(plain));
+        }
+    }
+    // The longest that there is.
+    let letter = "\u{1f6f6}";
+    let part = format!("(kinds: [{all}], level: 3, count: 4),");
+    let long = format!(
+        "(version: 1, title: \"A{}\", words: \"{}\", chart: File(\"{}\"), parts: [{}])",
+        letter.repeat(79),
+        letter.repeat(400),
+        letter.repeat(400),
+        part.repeat(50)
+    );
+    let set = read(&long).unwrap();
+    assert_eq!(read(&write(&set)), Ok(set.clone()));
+    assert!(write(&set).len() <= 32 << 10, "{}", write(&set).len());
+}
+
+#[test]
+fn a_set_for_a_sheet_lies_on_the_part_that_it_shows() {
+    let water = Water::practice();
+    let ground = water.ground();
+    let parts = "(kinds: [\"reference\", \"bearing\", \"squares\"], level: 2, count: 9), (kinds: [\"back\"], count: 3)";
+    let whole = of(parts);
+    let set = Set { sheet: Some(Sheet::A4), ..whole.clone() };
+    let asked = set.questions(&ground).unwrap();
+    assert_eq!(asked.len(), 12);
+    assert_ne!(asked, whole.questions(&ground).unwrap());
+    let one_by_one = (0..).map_while(|number| set.question(&ground, number));
+    assert_eq!(one_by_one.collect::<Vec<_>>(), asked);
+    let points = asked.iter().flat_map(|it| &it.shown).filter_map(|shown| match shown {
+        crate::Shown::Point { at, .. } => Some(*at),
+        _ => None,
+    });
+    let (mut low, mut high) = (ground.chart.extent.max(), ground.chart.extent.min());
+    for at in points {
+        (low.x, low.y) = (low.x.min(at.x), low.y.min(at.y));
+        (high.x, high.y) = (high.x.max(at.x), high.y.max(at.y));
+    }
+    let size = (high.x - low.x, high.y - low.y);
+    assert!(size.0.min(size.1) <= 8_000.0 && size.0.max(size.1) <= 12_300.0, "{size:?}");
 }

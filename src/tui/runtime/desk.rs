@@ -33,8 +33,8 @@ pub(super) struct Desk {
     chart: Option<PathBuf>,
     /// What is practised at once; of a set chart and route are not those that the next start takes up.
     pub(super) begins: Option<Plan>,
-    /// The text of the set that was opened.
-    set_text: Option<String>,
+    /// The checksum of the chart of the set that was opened.
+    set_sum: Option<u32>,
     /// Held as long as the route may be written.
     _lock: Option<RouteLock>,
     folders: Option<Folders>,
@@ -75,8 +75,9 @@ pub(super) fn open(
     {
         state.thread = Thread::of(set);
     }
-    let (set, set_text) = set.unzip();
-    let laid_down = sittings::take_out(&mut state, &session, set.as_ref(), now.timestamp());
+    let opened = set.as_ref().map(|(set, sum)| (set, *sum));
+    let laid_down = sittings::take_out(&mut state, &session, opened, now.timestamp());
+    let (set, set_sum) = set.unzip();
     if let Some(why) = state.read_only() {
         let why = format!("read-only: {why}");
         state.refuse(why);
@@ -90,7 +91,7 @@ pub(super) fn open(
         Desk {
             route: file,
             chart: chart_path,
-            set_text,
+            set_sum,
             begins: set.map(Plan::Set),
             _lock: lock,
             folders,
@@ -152,8 +153,8 @@ impl Desk {
             Some(kept) => self.session.traces.insert(title, kept),
             None => self.session.traces.remove(&title),
         };
-        sittings::keep(&mut self.session, state, self.set_text.as_deref(), Timestamp::now());
-        if self.set_text.is_none() {
+        sittings::keep(&mut self.session, state, self.set_sum, Timestamp::now());
+        if self.set_sum.is_none() {
             self.session.chart = self.chart.as_deref().map(absolute);
             self.session.route = Some(absolute(self.route.path()));
         }
@@ -238,13 +239,13 @@ fn settings(session: &Session, options: &Options) -> Settings {
 /// A chart with its shores, and its file where it has one.
 type Opened = (Chart, Arc<Shores>, Option<PathBuf>);
 
-/// A set with its text, and its chart.
-type OpenedSet = (Option<(practice::set::Set, String)>, Opened);
+/// A set with the checksum of its chart, and its chart.
+type OpenedSet = (Option<(practice::set::Set, u32)>, Opened);
 
 fn open_set(path: &Path) -> anyhow::Result<OpenedSet> {
-    let files::OpenedSet { set, text, chart } = files::open_set(path)?;
+    let files::OpenedSet { set, chart, sum, .. } = files::open_set(path)?;
     let shores = Shores::of(Arc::new(Coast::of(&chart)));
-    Ok((Some((set, text)), (chart, Arc::new(shores), None)))
+    Ok((Some((set, sum)), (chart, Arc::new(shores), None)))
 }
 
 /// The chart named, the one of the last time, or the built-in one; its shores, and its file.

@@ -1,34 +1,39 @@
 //! Practice that was begun and not ended, as a session keeps it.
 
-use files::{KeptQuestion, KeptSet, KeptSitting, Session};
+use files::{KeptQuestion, KeptSet, KeptSitting, Session, sum_of};
 use jiff::{SignedDuration, Timestamp};
 use practice::memory::{self, Record};
-use practice::set::Set;
+use practice::set::{Changed, Set};
 use practice::{Kind, Level, Long, Plan, Sitting};
 
 use crate::State;
 use crate::action::Act;
 use crate::state::{Again, Drill, Line, Practice, Put, Stage};
 
-/// Puts what was laid down where it is found, and gives a word about it: of the set that is opened, if one is, else on this
-/// chart, a set only where there is nothing else.
+/// Puts what was laid down where it is found, and gives a word about it: of the set that is opened with the checksum of its chart, if
+/// one is, else on this chart, a set only where there is nothing else.
 pub(super) fn take_out(
     state: &mut State,
     session: &Session,
-    opened: Option<&Set>,
+    opened: Option<(&Set, u32)>,
     now: Timestamp,
 ) -> Option<String> {
-    state.practice.elsewhere = elsewhere(session, &state.chart.title);
-    let here = &state.chart.title;
-    if let Some(set) = opened {
+    let here = state.chart.title.clone();
+    // What the chart says is summed up only where a set may have been left on it.
+    let titled = session.sets.values().any(|kept| kept.chart == here);
+    let sum = opened.map(|(_, sum)| sum).or_else(|| titled.then(|| sum_of(&state.chart)));
+    let is_here = |kept: &KeptSet| kept.chart == here && Some(kept.sum) == sum;
+    state.practice.elsewhere = elsewhere(session, &here, is_here);
+    if let Some((set, sum)) = opened {
+        // Of a set that was changed since, or its chart, what is taken out is told of and ends.
         let kept = session.sets.get(&set.title);
-        // Of a set that was edited since, what is taken out is told of and ends, whatever its chart was.
-        let kept = kept.filter(|kept| kept.chart == *here || !is_of(&kept.text, set));
+        let changed = kept.and_then(|kept| kept.changed(set, sum));
+        state.practice.chart_changed = changed == Some(Changed::Chart);
         state.practice.drill = kept.and_then(|kept| of_set(kept, now));
         return None;
     }
-    let on_chart = session.sittings.get(here).and_then(|kept| drill(kept, plan(kept)?, now));
-    let mut sets = session.sets.values().filter(|kept| kept.chart == *here);
+    let on_chart = session.sittings.get(&here).and_then(|kept| drill(kept, plan(kept)?, now));
+    let mut sets = session.sets.values().filter(|kept| is_here(kept));
     let drill = on_chart.or_else(|| sets.find_map(|kept| of_set(kept, now)))?;
     let word = match drill.sitting.plan() {
         Plan::Set(set) => format!("“{}” is laid down at {}", set.title, drill.place()),
@@ -40,36 +45,33 @@ pub(super) fn take_out(
 }
 
 /// What is laid down and can be gone on with after another start, in words.
-fn elsewhere(session: &Session, here: &str) -> Vec<String> {
+fn elsewhere(session: &Session, here: &str, is_here: impl Fn(&KeptSet) -> bool) -> Vec<String> {
     let charts = session.sittings.keys().filter(|title| *title != here);
     let charts = charts.map(|title| format!("Laid down on “{title}”: open that chart to go on."));
-    let sets = session.sets.iter().filter(|(_, kept)| kept.chart != here);
+    let sets = session.sets.iter().filter(|(_, kept)| !is_here(kept));
     let sets = sets.map(|(title, _)| format!("Laid down: the set “{title}”; open it to go on."));
     charts.chain(sets).collect()
 }
 
 /// Keeps what was begun and not ended: a set by its title, all else by the title of the chart. Beside a set that was opened,
-/// with its text, nothing else is kept: what is laid down on its chart stays where it is.
-pub(super) fn keep(session: &mut Session, state: &State, opened: Option<&str>, now: Timestamp) {
+/// whose chart has this checksum, nothing else is kept: what is laid down on its chart stays where it is.
+pub(super) fn keep(session: &mut Session, state: &State, opened: Option<u32>, now: Timestamp) {
     let (practice, chart) = (&state.practice, &state.chart.title);
     match practice.drill.as_ref().map(|drill| drill.sitting.plan()) {
+        // As it was left on another chart, until it begins anew.
+        Some(Plan::Set(_)) if practice.chart_changed => {}
         Some(Plan::Set(set)) => {
-            let before = session.sets.get(&set.title).map(|kept| kept.text.clone());
-            let texts = opened.map(str::to_owned).into_iter().chain(before);
-            // The one that it is: what was opened may have been changed since it was left.
-            let text = texts.into_iter().find(|text| is_of(text, set));
-            let kept = kept(practice, now).zip(text);
-            let kept = kept.map(|(sitting, text)| KeptSet { text, chart: chart.clone(), sitting });
+            let before = session.sets.get(&set.title).map(|kept| kept.sum);
+            let kept = kept(practice, now).zip(opened.or(before));
+            let kept = kept.map(|(sitting, sum)| {
+                let (text, chart) = (practice::set::write(set), chart.clone());
+                KeptSet { text, chart, sum, sitting }
+            });
             session.lay_down_set(&set.title, kept);
         }
         _ if opened.is_some() => {}
         _ => session.lay_down(chart, kept(practice, now)),
     }
-}
-
-/// Whether a text is that of a set.
-fn is_of(text: &str, set: &Set) -> bool {
-    practice::set::read(text).is_ok_and(|read| read == *set)
 }
 
 /// What is kept of the practice at an instant; nothing of what is ended, or has not begun.
@@ -165,10 +167,21 @@ mod tests {
 
     /// The program begun with a session, and with a set.
     fn begun(session: &Session, set: Option<&Set>, before: &Driver, now: Timestamp) -> Driver {
-        let mut next = tidal(80, 24);
+        on(tidal(80, 24), session, set, before, now)
+    }
+
+    /// The same on a chart of its own.
+    fn on(
+        mut next: Driver,
+        session: &Session,
+        set: Option<&Set>,
+        before: &Driver,
+        now: Timestamp,
+    ) -> Driver {
         next.record = before.record.clone();
         next.clock = now;
-        if let Some(word) = take_out(&mut next.state, session, set, now) {
+        let opened = set.map(|set| (set, sum_of(&next.state.chart)));
+        if let Some(word) = take_out(&mut next.state, session, opened, now) {
             next.state.say(word);
         }
         if let Some(set) = set {
@@ -245,6 +258,11 @@ mod tests {
     const SET: &str = r#"(version: 1, title: "Week 3", words: "No notes.", hints: false, seed: 5,
         parts: [(kinds: ["back"], count: 3, tolerance: Degrees(9)), (kinds: ["to-grid"], count: 1)])"#;
 
+    /// The checksum of the chart that everything here is worked on.
+    fn sum() -> u32 {
+        sum_of(&tidal(80, 24).state.chart)
+    }
+
     /// A set worked on to its second question, with an answer begun, and left.
     fn left() -> (Set, Session, Driver) {
         let set = practice::set::read(SET).unwrap();
@@ -252,7 +270,7 @@ mod tests {
         let mut driver = begun(&session, Some(&set), &tidal(80, 24), Timestamp::UNIX_EPOCH);
         assert_eq!(message(&driver), "No notes.");
         driver.keys("o Enter a '12'").unwrap();
-        keep(&mut session, &driver.state, Some(SET), driver.clock);
+        keep(&mut session, &driver.state, Some(sum()), driver.clock);
         (set, session, driver)
     }
 
@@ -270,7 +288,7 @@ mod tests {
         assert!(drill(&next).is_ended());
         assert!(drill(&next).sitting.answered().iter().all(|it| it.set == "Week 3"));
         let mut session = session;
-        keep(&mut session, &next.state, Some(SET), next.clock);
+        keep(&mut session, &next.state, Some(sum()), next.clock);
         assert!(session.sets.is_empty());
     }
 
@@ -320,7 +338,7 @@ mod tests {
         assert_ne!(put(&next).question, put(&driver).question);
         assert_eq!(
             message(&next),
-            "“Week 3” was edited since it was left at question 2 of 4, and begins anew. No notes."
+            "“Week 3” was edited since it was left at question 2 of 4; it begins anew, and the answers stay in the record. No notes."
         );
         // So it does where its chart is another one now.
         let mut moved = session.clone();
@@ -331,9 +349,45 @@ mod tests {
             message(&begun(&moved, Some(&edited), &driver, driver.clock)).contains("was edited")
         );
         next.keys("o Enter").unwrap();
-        keep(&mut session, &next.state, Some(&text), next.clock);
+        keep(&mut session, &next.state, Some(sum()), next.clock);
         let next = begun(&session, Some(&edited), &next, next.clock);
         assert_eq!(drill(&next).place(), "question 2 of 4");
+    }
+
+    #[test]
+    fn a_set_whose_chart_was_changed_begins_anew_and_says_so() {
+        let (set, mut session, driver) = left();
+        let changed = |title: &str| {
+            let mut next = tidal(80, 24);
+            let chart = std::sync::Arc::make_mut(&mut next.state.chart);
+            chart.landings[0].at.x += 10.0;
+            chart.title = title.to_owned();
+            next
+        };
+        // Under its own title and under another.
+        for title in ["Test Water", "Test Water, corrected"] {
+            let next = on(changed(title), &session, Some(&set), &driver, driver.clock);
+            assert_eq!(put(&next).number, 1);
+            assert_eq!(
+                message(&next),
+                "the chart of “Week 3” was changed since the set was left at question 2 of 4; it begins anew, and the answers stay \
+                 in the record. No notes."
+            );
+            assert_eq!(next.record, driver.record);
+        }
+        // In the list of the changed chart it is told of, and not to be gone on with.
+        let mut next = on(changed("Test Water"), &session, None, &driver, driver.clock);
+        assert!(next.state.practice.drill.is_none());
+        next.keys("b").unwrap();
+        let screen = crate::picture::text(&next.buffer(&crate::theme::Theme::default()));
+        assert!(screen.contains("Laid down: the set “Week 3”; open it to go on."), "{screen}");
+        // Begun anew it is kept on the new chart, and gone on with there.
+        let mut next = on(changed("Test Water"), &session, Some(&set), &driver, driver.clock);
+        let sum = sum_of(&next.state.chart);
+        next.keys("o Enter o Enter").unwrap();
+        keep(&mut session, &next.state, Some(sum), next.clock);
+        let next = on(changed("Test Water"), &session, Some(&set), &next, next.clock);
+        assert_eq!(drill(&next).place(), "question 3 of 4");
     }
 
     #[test]
@@ -345,9 +399,9 @@ mod tests {
         let set = practice::set::read(SET).unwrap();
         let mut other = begun(&session, Some(&set), &driver, driver.clock);
         other.keys("o Enter").unwrap();
-        keep(&mut session, &other.state, Some(SET), other.clock);
+        keep(&mut session, &other.state, Some(sum()), other.clock);
         other.keys("o Enter o Enter o Enter Esc").unwrap();
-        keep(&mut session, &other.state, Some(SET), other.clock);
+        keep(&mut session, &other.state, Some(sum()), other.clock);
         let next = begun(&session, None, &driver, driver.clock);
         assert_eq!(drill(&next).sitting, drill(&driver).sitting);
     }

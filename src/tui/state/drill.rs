@@ -19,6 +19,8 @@ pub struct Practice {
     pub not_kept: Option<String>,
     /// The sitting: begun and not ended, in hand or laid down.
     pub drill: Option<Drill>,
+    /// Whether the chart of the set that was left was changed since: it cannot be gone on with.
+    pub chart_changed: bool,
     /// What is laid down and cannot be gone on with here, in words.
     pub elsewhere: Vec<String>,
 }
@@ -103,15 +105,7 @@ impl Drill {
 
     /// Where it is: `question 6 of 10`, the one that stands or comes next.
     pub fn place(&self) -> String {
-        let put = self.sitting.answered().len();
-        let of = self.sitting.count().map_or_else(String::new, |count| format!(" of {count}"));
-        match self.stage {
-            // One given back is at no stage yet.
-            Stage::Marked(..) | Stage::Throwing if self.sitting.is_full() => {
-                format!("its end, {put}{of} answered")
-            }
-            _ => format!("question {}{of}", put + 1),
-        }
+        self.sitting.place()
     }
 }
 

@@ -1,12 +1,13 @@
 //! What the questions of a test are about: what must be found on the chart that is worked on.
 
+use std::cmp::Reverse;
 use std::collections::HashSet;
 
 use chart::Point;
 use paper::map::Asked;
-use practice::{Question, Shown, Spot};
+use practice::{Answer, Kind, Question, Shown, Spot};
 
-/// What is to be looked at, and everything that is named, once each.
+/// What is to be looked at, and everything that is named, once each; unseen, room for the answers.
 pub(super) fn about(questions: &[Question], spots: &[Spot]) -> Asked {
     let mut asked = Asked::default();
     let mut seen = HashSet::new();
@@ -26,12 +27,42 @@ pub(super) fn about(questions: &[Question], spots: &[Spot]) -> Asked {
                 Shown::Square(square) => asked.lines.push(around(square)),
             }
         }
-        let words = words(question);
-        for spot in spots.iter().filter(|spot| words.contains(&spot.name)) {
+        let named = named(&words(question), spots);
+        for spot in spots.iter().filter(|spot| named.contains(&*spot.name)) {
             point(&mut asked, spot.at, &spot.name);
         }
+        asked.room.extend(room(question));
     }
     asked
+}
+
+/// The things whose names stand in a text: of two, one of which is part of the other, the longer.
+fn named<'a>(words: &str, spots: &'a [Spot]) -> HashSet<&'a str> {
+    let mut names: Vec<&str> = spots.iter().map(|spot| &*spot.name).collect();
+    names.sort_by_key(|name| Reverse(name.len()));
+    let mut words = words.to_owned();
+    names.retain(|name| {
+        let stands = words.contains(name);
+        if stands {
+            words = words.replace(name, "\n");
+        }
+        stands
+    });
+    names.into_iter().collect()
+}
+
+/// Where an answer is drawn, beyond what is shown.
+fn room(question: &Question) -> Vec<Point> {
+    let mut room = Vec::new();
+    if let Answer::Place { at, .. } = question.answer {
+        room.push(at);
+    }
+    for drawn in question.drawn.iter().filter(|_| question.kind == Kind::AlongShore) {
+        if let Shown::Path(path) = drawn {
+            room.extend(path);
+        }
+    }
+    room
 }
 
 /// The edge of a square.

@@ -49,9 +49,10 @@ fn work_on(title: &str, chart: Option<&Workchart<'_>>) -> String {
     let Some(chart) = chart else { return format!("Work on the chart {title}.") };
     format!(
         "Work on the chart {title}, which is drawn at {} on a page of its own behind the questions: printed at full size \
-         (100 %) a millimetre is {} m.",
+         (100 %) a millimetre is {} m, and half a millimetre, as near as a pencil comes, {} m.",
         chart.scale(),
-        f64::from(chart.scale().one_to()) / 1000.0
+        f64::from(chart.scale().one_to()) / 1000.0,
+        chart.pencil()
     )
 }
 

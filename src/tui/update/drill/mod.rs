@@ -45,7 +45,8 @@ pub(super) fn act(state: &mut State, act: Act) -> Vec<Command> {
 /// Begins a sitting, once the record and the time are known; goes on with one of the same plan that was left.
 pub(super) fn practise(state: &mut State, plan: Plan) -> Vec<Command> {
     let left = state.practice.drill.as_ref();
-    let left = left.filter(|it| !it.is_ended() && *it.sitting.plan() == plan);
+    let same = !state.practice.chart_changed;
+    let left = left.filter(|it| same && !it.is_ended() && *it.sitting.plan() == plan);
     let Some(left) = left else { return told_of(state, Wanted::Sitting(plan)) };
     let (what, place) = (list::what(&plan), left.place());
     state.say(format!("“{what}” goes on where it was left, at {place}"));

@@ -4,6 +4,7 @@ use std::sync::Arc;
 
 use jiff::{SignedDuration, Timestamp};
 use practice::memory::Answered;
+use practice::set::Changed;
 use practice::{Ground, Plan, Question, Sitting, ask};
 
 use super::list::what;
@@ -16,8 +17,9 @@ use crate::{Command, State, Wanted};
 
 /// Begins one, in the place of one that was laid down.
 pub(super) fn begin(state: &mut State, plan: Plan, now: Timestamp) -> Vec<Command> {
+    let chart_changed = std::mem::take(&mut state.practice.chart_changed);
     let before = state.practice.drill.as_ref().filter(|drill| !drill.is_ended());
-    let before = before.and_then(|before| ends(before, &plan));
+    let before = before.and_then(|before| ends(before, &plan, chart_changed));
     let words = match &plan {
         Plan::Set(set) if !set.words.is_empty() => Some(set.words.clone()),
         _ => None,
@@ -39,13 +41,12 @@ pub(super) fn begin(state: &mut State, plan: Plan, now: Timestamp) -> Vec<Comman
 }
 
 /// What is said of one that was begun and ends, since another begins.
-fn ends(before: &Drill, next: &Plan) -> Option<String> {
+fn ends(before: &Drill, next: &Plan, chart_changed: bool) -> Option<String> {
     match (before.sitting.plan(), next) {
-        (Plan::Set(old), Plan::Set(new)) if old.title == new.title => Some(format!(
-            "“{}” was edited since it was left at {}, and begins anew.",
-            new.title,
-            before.place()
-        )),
+        (Plan::Set(old), Plan::Set(new)) if old.title == new.title => {
+            let changed = if chart_changed { Changed::Chart } else { Changed::Set };
+            Some(changed.told(&new.title, &before.place()))
+        }
         _ => {
             let tally = before.sitting.tally();
             let said = format!("ended before: {} of {} right", tally.right, tally.put);
