@@ -181,7 +181,7 @@ fn places(question: &Question) -> Vec<Point> {
     let ways = question.drawn.iter().filter(|_| question.kind == Kind::AlongShore);
     for shown in question.shown.iter().chain(ways) {
         match shown {
-            Shown::Point { at, .. } => all.push(*at),
+            Shown::Point { at, .. } | Shown::Tick { at, .. } => all.push(*at),
             Shown::Line { from, to, .. } => all.extend([*from, *to]),
             Shown::Path(path) => all.extend(path),
             Shown::Square(square) => all.push(on_chart(square.south_west)),
