@@ -11,19 +11,23 @@ pub(in crate::maker) const HEADLAND: &[&str] =
 pub(in crate::maker) const BAY: &[&str] = &["* Bay", "* Bight", "* Cove", "Bay of *", "* Pool"];
 pub(in crate::maker) const INLET: &[&str] = &["* Water", "* Voe", "* Reach", "* Inlet", "* Creek"];
 pub(in crate::maker) const NARROWS: &[&str] = &["* Narrows", "* Gut", "The * Gates", "* Sluice"];
-pub(in crate::maker) const SKERRY: &[&str] =
-    &["* Skerry", "* Skerries", "* Rock", "* Stacks", "* Ledge", "* Baas"];
+const SKERRY: &[&str] = &["* Skerry", "* Skerries", "* Rock", "* Stacks", "* Ledge", "* Baas"];
 pub(in crate::maker) const SHOAL: &[&str] = &["* Bank", "* Shoal", "* Ground", "* Bar"];
-pub(in crate::maker) const SUNKEN: &[&str] = &["* Rock", "* Baa", "* Breaker", "* Ledge"];
+const SUNKEN: &[&str] = &["* Rock", "* Baa", "* Breaker", "* Ledge"];
 pub(in crate::maker) const HILL: &[&str] = &["* Fell", "* Hill", "* Cap", "* Law", "* Pike"];
 pub(in crate::maker) const SAND: &[&str] = &["* Strand", "* Sands", "* Beach"];
 pub(in crate::maker) const SHINGLE: &[&str] = &["* Ayre", "* Shingle", "* Stones"];
 pub(in crate::maker) const MUD: &[&str] = &["* Flats", "* Ooze", "* Saltings"];
-pub(in crate::maker) const COVE: &[&str] = &["* Geo", "* Gully", "* Landing"];
+const COVE: &[&str] = &["* Geo", "* Gully", "* Landing"];
 pub(in crate::maker) const SLIP: &[&str] = &["* slip"];
 pub(in crate::maker) const RACE: &[&str] = &["* Race", "* Overfalls", "* Tumble"];
 
 const LOW_HILL: &[&str] = &["* Hill", "* Down", "* Rise", "* Mound"];
+const HUMMOCK: &[&str] = &["* Hummock", "* Knoll", "* Hard", "* Stones"];
+const STONES: &[&str] = &["* Scar", "* Stones", "* Patch", "* Hard"];
+const STACK: &[&str] = &["* Stacks", "* Rock", "* Ledge", "* Stone"];
+const LEDGE: &[&str] = &["* Rock", "* Ledge", "* Breaker", "* Patch"];
+const GAP: &[&str] = &["* Gap", "* Gully", "* Landing"];
 
 /// The words that differ between coasts.
 #[derive(Debug)]
@@ -36,6 +40,9 @@ pub(in crate::maker) struct Words {
     pub(in crate::maker) island_inlet: &'static [&'static str],
     pub(in crate::maker) narrows: &'static [&'static str],
     pub(in crate::maker) hill: &'static [&'static str],
+    pub(in crate::maker) skerry: &'static [&'static str],
+    pub(in crate::maker) sunken: &'static [&'static str],
+    pub(in crate::maker) cove: &'static [&'static str],
 }
 
 const ARCHIPELAGO: Words = Words {
@@ -47,6 +54,9 @@ const ARCHIPELAGO: Words = Words {
     island_inlet: INLET,
     narrows: NARROWS,
     hill: HILL,
+    skerry: SKERRY,
+    sunken: SUNKEN,
+    cove: COVE,
 };
 
 const GUARD: Words = Words {
@@ -74,6 +84,9 @@ const BARRIER: Words = Words {
     island_inlet: &["* Creek", "* Pool"],
     narrows: &["* Gat", "* Inlet", "* Gat", "* Gut"],
     hill: LOW_HILL,
+    skerry: HUMMOCK,
+    sunken: STONES,
+    cove: GAP,
 };
 
 const WALL: Words = Words {
@@ -81,6 +94,9 @@ const WALL: Words = Words {
     sound: &["* Roads", "* Bay", "* Deeps"],
     headland: &["* Head", "* Nose", "* Bluff", "Point of *", "* Snout"],
     inlet: &["* Mouth", "* Hole", "* Inlet"],
+    skerry: STACK,
+    sunken: LEDGE,
+    cove: GAP,
     ..ARCHIPELAGO
 };
 
@@ -91,6 +107,9 @@ const RIVER: Words = Words {
     inlet: &["* Creek", "* Reach", "* Creek", "* Water"],
     narrows: &["* Narrows", "* Gut", "* Reach"],
     hill: LOW_HILL,
+    skerry: HUMMOCK,
+    sunken: STONES,
+    cove: GAP,
     ..ARCHIPELAGO
 };
 
@@ -112,25 +131,13 @@ impl Words {
 #[cfg(test)]
 pub(super) fn all_forms() -> std::collections::BTreeSet<&'static str> {
     let of = |character: &Character| {
-        let Words { title, island, sound, headland, inlet, island_inlet, narrows, hill } =
-            Words::of(*character);
-        [title, island, sound, headland, inlet, island_inlet, narrows, hill]
+        let words = Words::of(*character);
+        let Words { title, island, sound, headland, inlet, island_inlet, narrows, hill, .. } =
+            words;
+        let Words { skerry, sunken, cove, .. } = words;
+        [title, island, sound, headland, inlet, island_inlet, narrows, hill, skerry, sunken, cove]
     };
-    let common = [
-        &SETTLEMENT,
-        &ISLET,
-        &BAY,
-        &SKERRY,
-        &SHOAL,
-        &SUNKEN,
-        &HILL,
-        &SAND,
-        &SHINGLE,
-        &MUD,
-        &COVE,
-        &SLIP,
-        &RACE,
-    ];
+    let common = [&SETTLEMENT, &ISLET, &BAY, &SHOAL, &HILL, &SAND, &SHINGLE, &MUD, &SLIP, &RACE];
     let more =
         ["Wreck of the *", "* approach", "* light", "* beacon", "* buoy", "* cairn", "* chapel"];
     let coasts = Character::ALL.iter().flat_map(of);
