@@ -85,7 +85,7 @@ pub(crate) enum What {
     MadeGood,
     /// A fix: lat1, lon1, bearing1_deg, lat2, lon2, bearing2_deg, and further groups of three, give lat, lon,
     /// error_m: where the true bearings of known marks cross, and how far from there the farthest corner of
-    /// their triangle lies, 0 for two
+    /// their triangle lies that cuts at 30° or more (if none does, at a third of the widest cut), 0 for two
     Fix,
     /// Waves of a steady wind: wind_ms (the mean 10 m up; the manual's adjusted wind speed is made of it
     /// here), fetch_m, depth_m (empty for deep water), hours that it has blown (empty for long enough) give
@@ -237,6 +237,10 @@ impl Table<'_> {
         }
         if let Question::Fix(marks) = &mut self.what {
             *marks = fix::marks(has);
+            if let Some(index) = fix::one_too_many(&names) {
+                let what = format!("a mark too many: {} are the most", fix::MOST);
+                return Err(self.at(header.place(index), &what));
+            }
         }
         if self.json
             && let Some(second) = (1..names.len()).find(|&i| names[..i].contains(&names[i]))

@@ -42,7 +42,8 @@ pub use read::{STANDARD_INPUT, Source, open_table};
 pub use results::{keep_result, open_record, open_results};
 pub use routes::{RouteFile, open_route, save_route};
 pub use session::{
-    KeptClick, KeptQuestion, KeptSet, KeptSitting, KeptTrace, Seen, Session, SetAside,
+    KeptBearing, KeptBearings, KeptClick, KeptQuestion, KeptSet, KeptSitting, KeptTrace, Seen,
+    Session, SetAside,
 };
 pub use sets::{OpenedSet, open_set, sum_of};
 pub use write::{Overwrite, can_save, save_all, save_bytes, save_text};

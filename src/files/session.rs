@@ -24,6 +24,8 @@ pub struct Session {
     pub seen: BTreeMap<String, Seen>,
     /// By the title of a chart: the trace on it that is no part of a route.
     pub traces: BTreeMap<String, KeptTrace>,
+    /// By the title of a chart: the bearings on it that were taken for a fix.
+    pub bearings: BTreeMap<String, KeptBearings>,
     /// By the title of a chart: the practice on it that was begun and not ended.
     pub sittings: BTreeMap<String, KeptSitting>,
     /// By the title of a coach's set: the set that was begun and not ended.
@@ -67,6 +69,30 @@ pub struct KeptClick {
     pub free: bool,
     /// Whether the piece that ends here runs the longer way round.
     pub other_way: bool,
+}
+
+/// Bearings of marks for a fix.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub struct KeptBearings {
+    /// The bearings, in the order in which they were taken.
+    pub taken: Vec<KeptBearing>,
+    /// How far off each may be, in degrees; the usual where there is nothing.
+    pub off_deg: Option<f64>,
+}
+
+/// A bearing of a mark.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+#[serde(default)]
+pub struct KeptBearing {
+    /// Where the mark is, in metres on the chart's grid.
+    pub at: (f64, f64),
+    /// Its name, or its grid reference.
+    pub name: String,
+    /// Whether it has a name.
+    pub named: bool,
+    /// Its bearing from the boat as it is typed, with the letter of its north: `132.5M`.
+    pub read: String,
 }
 
 /// A session that could not be used, and where it was put.
@@ -215,6 +241,9 @@ impl Session {
         while self.traces.len() > MOST_SEEN {
             self.traces.pop_first();
         }
+        while self.bearings.len() > MOST_SEEN {
+            self.bearings.pop_first();
+        }
         while self.seen.len() > MOST_SEEN {
             self.seen.pop_first();
         }
@@ -251,12 +280,23 @@ mod tests {
         }
     }
 
+    fn bearings() -> KeptBearings {
+        let bearing = KeptBearing {
+            at: (0.1 + 0.2, -4e5),
+            name: "Saint Oran’s \"Light\"".to_owned(),
+            named: true,
+            read: "132.5M".to_owned(),
+        };
+        KeptBearings { taken: vec![bearing], off_deg: Some(2.5) }
+    }
+
     fn session() -> Session {
         let seen = Seen { centre: (1.5, 2.0), metres_per_column: 40.0, cursor: (3.0, -4.0) };
         Session {
             chart: Some(PathBuf::from("a/b.ron")),
             seen: BTreeMap::from([("Ternhaven \"Sound\"".to_owned(), seen)]),
             settings: BTreeMap::from([("dots".to_owned(), "sextant".to_owned())]),
+            bearings: BTreeMap::from([("Ternhaven \"Sound\"".to_owned(), bearings())]),
             ..Session::default()
         }
     }
@@ -268,6 +308,20 @@ mod tests {
         assert_eq!(Session::open(&folders), (Session::default(), None));
         session().keep(&folders).unwrap();
         assert_eq!(Session::open(&folders), (session(), None));
+    }
+
+    /// As it was written before bearings were kept.
+    #[test]
+    fn an_older_session_opens() {
+        let home = tempfile::tempdir().unwrap();
+        let folders = folders(home.path());
+        fs::create_dir_all(&folders.state).unwrap();
+        let text = r#"(chart: Some("a/b.ron"), route: None, seen: {}, traces: {}, sittings: {}, sets: {},
+            settings: {"dots": "sextant"})"#;
+        fs::write(folders.session(), text).unwrap();
+        let (session, word) = Session::open(&folders);
+        assert_eq!((session.chart, word), (Some(PathBuf::from("a/b.ron")), None));
+        assert!(session.bearings.is_empty());
     }
 
     #[test]

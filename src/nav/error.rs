@@ -4,7 +4,7 @@
 ///
 /// The message names the quantity, the value and the bound.
 #[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
-#[error("{quantity} {value} is not within {bounds}")]
+#[error("{quantity} {} is not within {bounds}", shown(*.value))]
 pub struct OutOfRange {
     /// What the number was meant to be, in the trade's word.
     pub quantity: &'static str,
@@ -12,6 +12,11 @@ pub struct OutOfRange {
     pub value: f64,
     /// The values that would be right, in words.
     pub bounds: &'static str,
+}
+
+/// A number that is no longer than one can read.
+fn shown(value: f64) -> String {
+    if value.abs() < 1e15 { value.to_string() } else { format!("{value:e}") }
 }
 
 impl OutOfRange {

@@ -35,6 +35,7 @@ pub(crate) fn midnight(date: Date) -> f64 {
 /// The instant that lies so many seconds from 1970; to the microsecond, which is all that a
 /// number of this size holds.
 pub(crate) fn timestamp(seconds: f64) -> Timestamp {
-    // Within 1900 to 2100 by `seconds`, which any microsecond count can hold.
-    Timestamp::from_microsecond((seconds * 1e6).round() as i64).unwrap_or(Timestamp::UNIX_EPOCH)
+    // The years 1900 to 2100 are within what it holds; what is past its ends is as far outside them there.
+    let end = if seconds < 0.0 { Timestamp::MIN } else { Timestamp::MAX };
+    Timestamp::from_microsecond((seconds * 1e6).round() as i64).unwrap_or(end)
 }

@@ -178,7 +178,6 @@ impl Speed {
     /// One knot: one international nautical mile in an hour.
     pub const KNOT: Speed = Speed(1852.0 / 3600.0);
 
-    const BOUNDS: &'static str = "0 to 1,000 kn";
     const MOST: f64 = 1000.0 * 1852.0 / 3600.0;
 
     /// A speed of `knots`.
@@ -186,7 +185,7 @@ impl Speed {
     /// # Errors
     /// [`OutOfRange`] when `knots` is not within 0 to 1,000.
     pub fn from_knots(knots: f64) -> Result<Speed, OutOfRange> {
-        OutOfRange::check("speed in knots", knots, (0.0, 1000.0), Self::BOUNDS)
+        OutOfRange::check("speed in knots", knots, (0.0, 1000.0), "0 to 1,000 kn")
             .map(|knots| Speed(knots * Speed::KNOT.0))
     }
 
@@ -195,16 +194,16 @@ impl Speed {
     /// # Errors
     /// [`OutOfRange`] when it is not within 0 to 1,000 knots.
     pub fn from_kmh(kmh: f64) -> Result<Speed, OutOfRange> {
-        OutOfRange::check("speed in km/h", kmh, (0.0, Self::MOST * 3.6), Self::BOUNDS)
+        OutOfRange::check("speed in km/h", kmh, (0.0, Self::MOST * 3.6), "0 to 1,852 km/h")
             .map(|kmh| Speed(kmh / 3.6))
     }
 
     /// A speed of `mps` metres per second.
     ///
     /// # Errors
-    /// [`OutOfRange`] when it is not within 0 to 1,000 knots.
+    /// [`OutOfRange`] when it is not within 0 to 1,000 knots, 514.4 m/s.
     pub fn from_metres_per_second(mps: f64) -> Result<Speed, OutOfRange> {
-        OutOfRange::check("speed in m/s", mps, (0.0, Self::MOST), Self::BOUNDS).map(Speed)
+        OutOfRange::check("speed in m/s", mps, (0.0, Self::MOST), "0 to 514.4 m/s").map(Speed)
     }
 
     /// In knots.

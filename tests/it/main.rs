@@ -2,6 +2,8 @@
 //! and its numbers beside published ones.
 #![allow(clippy::unwrap_used, clippy::expect_used, reason = "a test says by panicking")]
 
+#[cfg(unix)]
+mod bearings;
 mod coast;
 mod coast_walks;
 mod depart;

@@ -1,9 +1,8 @@
 //! A position from bearings of known marks, as many as the header has.
 
-use nav::Bearing;
 use nav::fix::{Sight, fix};
 
-use super::question::{Answers, degrees, position};
+use super::question::{Answers, bearing, degrees, position};
 use super::table::{Fault, Row};
 
 /// The most marks of a row.
@@ -55,10 +54,18 @@ pub(super) const fn reads(marks: usize) -> &'static [&'static str] {
     read
 }
 
-/// How many marks a header has: two, and those whose columns follow on.
+/// How many marks a header has: two, or as many as the last of its columns says.
 pub(super) fn marks(has: impl Fn(&str) -> bool) -> usize {
-    let further = COLUMNS.chunks(3).skip(2);
-    2 + further.take_while(|group| group.iter().any(|name| has(name))).count()
+    let last = COLUMNS.iter().rposition(|name| has(name));
+    last.map_or(2, |last| last / 3 + 1).max(2)
+}
+
+/// The first of a header's columns that is of one mark more than are read.
+pub(super) fn one_too_many(names: &[String]) -> Option<usize> {
+    let further = ["lat", "lon", "bearing"].map(|what| format!("{what}{}", MOST + 1));
+    names.iter().position(|name| {
+        further.iter().any(|it| name.strip_suffix("_deg").unwrap_or(name) == it.as_str())
+    })
 }
 
 /// The fix of a row. A further mark whose cells are all empty is none.
@@ -68,7 +75,7 @@ pub(super) fn answer(marks: usize, row: &Row<'_>, answers: &mut Answers) -> Resu
         if first >= 6 && (first..first + 3).all(|read| row.is_empty(read)) {
             continue;
         }
-        let bearing = row.value(first + 2, Bearing::from_degrees)?;
+        let bearing = bearing(row, first + 2)?;
         sights.push(Sight { mark: position(row, first)?, bearing });
     }
     let found = fix(&sights).or_else(|error| row.fault(2, error.to_string()))?;
@@ -110,6 +117,18 @@ mod tests {
         assert_eq!(found(&table)[2], 0.0);
     }
 
+    /// A third line at 2° from the first and some tens of metres beside it crosses it a kilometre and more away, which tells nothing
+    /// of the fix between them: the corners counted are on the second.
+    #[test]
+    fn a_narrow_corner_does_not_count() {
+        let header = format!("{TWO},lat3,lon3,bearing3_deg");
+        let third = "55.0449,-2.9965,2";
+        let table = answered("reckon fix", &format!("{header}\n{NORTH},{EAST},{third}\n"));
+        // By hand: the third mark is 224 m east of the first (0.0035° × 63.99 km at 55.04°), and its line 5 km × sin 2° = 175 m less so at
+        // the second's: 49 m, and the fix is half as far from either.
+        assert!((found(&table)[2] - 24.6).abs() < 1.0, "{table}");
+    }
+
     #[test]
     fn what_makes_no_fix_is_told_with_its_place() {
         let said = refused("reckon fix", format!("{TWO}\n55,-3,10,55,-3.1,190.5\n"));
@@ -117,6 +136,11 @@ mod tests {
             said,
             "stdin:2:7: the bearings cross at 0.50° at most; under 1° they make no fix"
         );
+        let said =
+            refused("reckon fix", format!("{TWO},lat4,lon4,bearing4_deg\n{NORTH},{EAST},1,2,3\n"));
+        assert!(said.starts_with("stdin:1:1: no column lat3;"), "{said}");
+        let said = refused("reckon fix", format!("{TWO},x,bearing13_deg\n"));
+        assert_eq!(said, "stdin:1:48: a mark too many: 12 are the most");
         let said = refused("reckon fix", format!("{TWO},lat3\n{NORTH},{EAST},55\n"));
         assert!(said.starts_with("stdin:1:1: no column lon3;"), "{said}");
     }

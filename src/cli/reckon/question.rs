@@ -3,7 +3,7 @@
 use nav::geodesic;
 use nav::magnetic::{DecimalYear, EllipsoidHeight, Field, FieldModel, FieldWarning};
 use nav::{
-    Accuracy, Bearing, Figures, Grid, GridPoint, Latitude, Length, Longitude, Position, rhumb,
+    Accuracy, Bearing, Figures, Grid, GridPoint, Latitude, Length, Longitude, Position, True, rhumb,
 };
 
 use super::fix;
@@ -121,8 +121,7 @@ impl Question {
                 answers.numbers([line.distance.as_metres(), start.as_degrees(), end.as_degrees()]);
             }
             Question::Direct => {
-                let bearing = row.value(2, Bearing::from_degrees)?;
-                let distance = row.value(3, Length::from_metres)?;
+                let (bearing, distance) = (bearing(row, 2)?, distance(row, 3)?);
                 let end = geodesic::direct(position(row, 0)?, bearing, distance);
                 answers.numbers(degrees(end.position));
                 answers.numbers([end.bearing_at_end.as_degrees()]);
@@ -135,7 +134,7 @@ impl Question {
             Question::FromGrid(grid) => {
                 let easting = row.number(0)?;
                 let point = row.value(1, |northing| GridPoint::from_metres(easting, northing))?;
-                from_grid(grid, point, row, answers)?;
+                from_grid(grid, point, row, answers).map_err(|fault| northing_if(point, fault))?;
             }
             Question::FromReference(grid) => {
                 let found = grid
@@ -164,8 +163,50 @@ impl Question {
 /// whole turns in it.
 pub(super) fn position(row: &Row<'_>, read: usize) -> Result<Position, Fault> {
     let lat = row.value(read, Latitude::from_degrees)?;
+    turns(row, read + 1)?;
     let lon = row.value(read + 1, Longitude::wrapping)?;
     Ok(Position::new(lat, lon))
+}
+
+/// The bearing in a column, which may have whole turns in it.
+pub(super) fn bearing(row: &Row<'_>, read: usize) -> Result<Bearing<True>, Fault> {
+    turns(row, read)?;
+    row.value(read, Bearing::from_degrees)
+}
+
+/// How many degrees an angle may have: of one with more turns in it little is left but how it was rounded.
+const MOST_DEGREES: f64 = 360_000.0;
+
+fn turns(row: &Row<'_>, read: usize) -> Result<(), Fault> {
+    let degrees = row.number(read)?;
+    if degrees.abs() <= MOST_DEGREES {
+        return Ok(());
+    }
+    let (name, _) = row.columns.read[read];
+    row.fault(read, format!("{name} {degrees:e} is not within -360,000 to 360,000 degrees"))
+}
+
+/// How long a line may be, in metres: its end is known to a millimetre after so many times round the Earth.
+const MOST_METRES: f64 = 1e12;
+
+fn distance(row: &Row<'_>, read: usize) -> Result<Length, Fault> {
+    let metres = row.number(read)?;
+    if metres.abs() > MOST_METRES {
+        let (name, _) = row.columns.read[read];
+        let what = format!("{name} {metres:e} is not within -1e12 to 1e12 metres");
+        return row.fault(read, what);
+    }
+    row.value(read, Length::from_metres)
+}
+
+/// A grid point that is nowhere for its northing is so by the northing's column, whatever the grid says of it.
+fn northing_if(point: GridPoint, fault: Fault) -> Fault {
+    const MOST: f64 = 20_100_000.0;
+    let (easting, northing) = (point.easting.as_metres(), point.northing.as_metres());
+    if easting.abs() > MOST || northing.abs() <= MOST {
+        return fault;
+    }
+    Fault { read: 1, what: format!("northing_m {northing} is not within ±20,100,000 metres") }
 }
 
 pub(super) fn degrees(position: Position) -> [f64; 2] {

@@ -59,7 +59,7 @@ fn hours(row: &Row<'_>, read: usize) -> Result<SignedDuration, Fault> {
         Err(_) => row.fault(
             read,
             format!(
-                "hours {hours} are more than can be counted; leave it empty for a wind without end"
+                "hours {hours:e} are more than can be counted; leave it empty for a wind without end"
             ),
         ),
     }

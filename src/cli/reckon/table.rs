@@ -79,7 +79,9 @@ impl Row<'_> {
         let (name, index) = self.columns.read[read];
         let cell = self.record.cell(index);
         match std::str::from_utf8(&cell) {
-            Ok(text) if text.trim().is_empty() => self.fault(read, format!("{name} is empty")),
+            Ok(text) if text.trim().is_empty() => {
+                self.fault(read, format!("{name} is empty; write {}", right(name)))
+            }
             Ok(text) => Ok(text.trim().to_owned()),
             Err(_) => self.fault(read, format!("{name} is not UTF-8 text")),
         }
@@ -98,7 +100,7 @@ impl Row<'_> {
         let number = std::str::from_utf8(&cell).ok().and_then(|text| text.trim().parse().ok());
         match number {
             Some(number) if f64::is_finite(number) => Ok(number),
-            _ => self.not_a(read, "number", "57.155"),
+            _ => self.not_a(read, "number"),
         }
     }
 
@@ -112,14 +114,32 @@ impl Row<'_> {
     }
 
     /// That the text of that cell is not what it should be.
-    pub(crate) fn not_a<T>(&self, read: usize, what: &str, say: &str) -> Result<T, Fault> {
+    pub(crate) fn not_a<T>(&self, read: usize, what: &str) -> Result<T, Fault> {
         let (name, _) = self.columns.read[read];
         let text = clean(&self.text(read)?, SHOWN);
-        self.fault(read, format!("{name} “{text}” is not a {what}; write, say, {say}"))
+        self.fault(read, format!("{name} “{text}” is not a {what}; write {}", right(name)))
     }
 
     /// That something is wrong with that cell.
     pub(crate) fn fault<T>(&self, read: usize, what: String) -> Result<T, Fault> {
         Err(Fault { read, what })
+    }
+}
+
+/// What is right in the column of a name, in its unit.
+fn right(name: &str) -> &'static str {
+    let ends = |end: &str| name.ends_with(end);
+    match name {
+        "date" => "a day: 2026-06-21",
+        "time" => "an instant: 2026-06-21T14:05Z",
+        "reference" => "the grid's letters and figures",
+        "year" => "a year: 2026.5",
+        "hours" => "hours: 6",
+        _ if ends("_deg") => "degrees: 132.5",
+        _ if ends("_kn") => "knots: 3.5",
+        _ if ends("_ms") => "metres per second: 8.5",
+        _ if ends("_km") => "kilometres: 0.1",
+        _ if ends("_m") => "metres: 1250",
+        _ => "degrees: 57.155",
     }
 }

@@ -219,7 +219,7 @@ fn json_lines() {
     );
     assert_eq!(
         errors,
-        "1 row without an answer, the first: stdin:3:5: lat1 “x” is not a number; write, say, 57.155\n"
+        "1 row without an answer, the first: stdin:3:5: lat1 “x” is not a number; write degrees: 57.155\n"
     );
     for line in output.lines() {
         let _: serde_json::Value = serde_json::from_str(line).unwrap();
@@ -249,7 +249,7 @@ fn rows_before_a_bad_one_are_answered() {
         strandline("reckon rhumb", "lat1,lon1,lat2,lon2\n1,2,1,2\n1,2,,2\n1,2,1,2\n");
     assert_eq!(exit, Exit::Bad);
     assert_eq!(output, "lat1,lon1,lat2,lon2,distance_m,bearing_deg\n1,2,1,2,0,0\n");
-    assert_eq!(errors, "stdin:3:5: lat2 is empty\n");
+    assert_eq!(errors, "stdin:3:5: lat2 is empty; write degrees: 57.155\n");
 }
 
 #[rstest]
@@ -266,15 +266,15 @@ fn rows_before_a_bad_one_are_answered() {
 #[case("lat1,lon1,lat2,lon2,lat1\n", "stdin:1:21: a second column lat1; one is read")]
 #[case(
     "ö,lat1,lon1,lat2,lon2\nÄÖÜ,1,2,NaN,4\n",
-    "stdin:2:9: lat2 “NaN” is not a number; write, say, 57.155"
+    "stdin:2:9: lat2 “NaN” is not a number; write degrees: 57.155"
 )]
 #[case(
     "lat1,lon1,lat2,lon2\n1,2,3,\"4,5\"\n",
-    "stdin:2:7: lon2 “4,5” is not a number; write, say, 57.155"
+    "stdin:2:7: lon2 “4,5” is not a number; write degrees: 57.155"
 )]
 #[case(
     "n,lat1,lon1,lat2,lon2\n\"a\nb\",1,2,3,inf\n",
-    "stdin:3:10: lon2 “inf” is not a number; write, say, 57.155"
+    "stdin:3:10: lon2 “inf” is not a number; write degrees: 57.155"
 )]
 #[case("lat1,lon1,lat2,lon2\n1,2,3\n", "stdin:2:6: a row of 3 cells under a header of 4")]
 #[case("lat1,lon1,lat2,lon2\n1,2,3,4,5\n", "stdin:2:9: a row of 5 cells under a header of 4")]
@@ -289,7 +289,7 @@ fn rows_before_a_bad_one_are_answered() {
 )]
 #[case(
     "lat1,lon1,lat2,lon2\n\u{1b}[2J,2,1,4\n",
-    "stdin:2:1: lat1 “\u{fffd}[2J” is not a number; write, say, 57.155"
+    "stdin:2:1: lat1 “\u{fffd}[2J” is not a number; write degrees: 57.155"
 )]
 fn errors_name_line_column_and_reason(#[case] table: &str, #[case] message: &str) {
     assert_eq!(refused("reckon inverse", table), message);
@@ -345,6 +345,122 @@ fn a_change_of_datum_says_how_good_it_is() {
     // The national mapping agency's own test point TP01: 651409.804, 313177.450.
     assert!((number(&table, "easting_m") - 651_409.804).abs() < 0.001, "{table}");
     assert!((number(&table, "northing_m") - 313_177.450).abs() < 0.001, "{table}");
+}
+
+/// Every word, with a wrong cell in a column of each kind: line, column, what is wrong and what would be right in its unit.
+#[rstest]
+#[case("inverse", "lat1,lon1,lat2,lon2\n1,,3,4\n", "2:3: lon1 is empty; write degrees: 57.155")]
+#[case(
+    "direct",
+    "lat1,lon1,bearing_deg,distance_m\n1,2,north,4\n",
+    "2:5: bearing_deg “north” is not a number; write degrees: 132.5"
+)]
+#[case(
+    "direct",
+    "lat1,lon1,bearing_deg,distance_m\n1,2,3,4 m\n",
+    "2:7: distance_m “4 m” is not a number; write metres: 1250"
+)]
+#[case(
+    "direct",
+    "lat1,lon1,bearing_deg,distance_m\n1,2,3,1e300\n",
+    "2:7: distance_m 1e300 is not within -1e12 to 1e12 metres"
+)]
+#[case(
+    "direct",
+    "lat1,lon1,bearing_deg,distance_m\n1,2,1e9,4\n",
+    "2:5: bearing_deg 1e9 is not within -360,000 to 360,000 degrees"
+)]
+#[case(
+    "rhumb",
+    "lat1,lon1,lat2,lon2\n1,2,3,1e300\n",
+    "2:7: lon2 1e300 is not within -360,000 to 360,000 degrees"
+)]
+#[case(
+    "to-grid --grid UTM:30N",
+    "lat,lon\n-91,2\n",
+    "2:1: latitude -91 is not within -90 to 90 degrees"
+)]
+#[case(
+    "from-grid --grid UTM:30N",
+    "easting_m,northing_m\n500000,x\n",
+    "2:8: northing_m “x” is not a number; write metres: 1250"
+)]
+#[case(
+    "from-grid --grid UTM:30N",
+    "easting_m,northing_m\n500000,-1e8\n",
+    "2:8: northing_m -100000000 is not within ±20,100,000 metres"
+)]
+#[case(
+    "from-grid --grid MGRS",
+    "reference\n\"\"\n",
+    "2:1: reference is empty; write the grid's letters and figures"
+)]
+#[case(
+    "variation",
+    "lat,lon,height_km,year\n57,-2,,2026\n",
+    "2:7: height_km is empty; write kilometres: 0.1"
+)]
+#[case(
+    "variation",
+    "lat,lon,height_km,year\n57,-2,0,May 2026\n",
+    "2:9: year “May 2026” is not a number; write a year: 2026.5"
+)]
+#[case("sun", "lat,lon,date\n57,-2,\n", "2:7: date is empty; write a day: 2026-06-21")]
+#[case(
+    "heading",
+    "track_deg,speed_kn,set_deg,drift_kn\n10,3 kn,0,1\n",
+    "2:4: speed_kn “3 kn” is not a number; write knots: 3.5"
+)]
+#[case(
+    "made-good",
+    "heading_deg,speed_kn,set_deg,drift_kn\n10,3,0,-1\n",
+    "2:8: speed in knots -1 is not within 0 to 1,000 kn"
+)]
+#[case(
+    "fix",
+    "lat1,lon1,bearing1_deg,lat2,lon2,bearing2_deg\n1,2,,4,5,6\n",
+    "2:5: bearing1_deg is empty; write degrees: 132.5"
+)]
+#[case(
+    "waves",
+    "wind_ms,fetch_m,depth_m,hours\n600,1,,\n",
+    "2:1: speed in m/s 600 is not within 0 to 514.4 m/s"
+)]
+#[case(
+    "waves",
+    "wind_ms,fetch_m,depth_m,hours\nf5,1,,\n",
+    "2:1: wind_ms “f5” is not a number; write metres per second: 8.5"
+)]
+#[case(
+    "waves",
+    "wind_ms,fetch_m,depth_m,hours\n5,1,,long\n",
+    "2:5: hours “long” is not a number; write hours: 6"
+)]
+#[case(
+    "horizon",
+    "eye_m,target_m\n1e300,\n",
+    "2:1: height of eye in metres 1e300 is not within 0 to 10,000 m"
+)]
+fn every_word_says_what_would_be_right(
+    #[case] what: &str,
+    #[case] table: &str,
+    #[case] message: &str,
+) {
+    // The same table with another column first, quotes about its cells, and an end of line of another kind.
+    let moved = |line: &str| {
+        let cells = line.split(',').map(|cell| format!("\"{}\"", cell.trim_matches('"')));
+        format!("x,{}\r\n", cells.collect::<Vec<_>>().join(","))
+    };
+    assert_eq!(refused(&format!("reckon {what}"), table), format!("stdin:{message}"));
+    let moved = table.lines().map(moved).collect::<String>().replacen("x,", "\u{feff}x,", 1);
+    let said = refused(&format!("reckon {what}"), moved.clone());
+    assert_eq!(said.splitn(4, ':').nth(3), message.splitn(3, ':').nth(2), "{moved}");
+    let (exit, output, errors) = strandline(&format!("reckon {what} --skip-bad"), moved);
+    assert_eq!(exit, Exit::Done);
+    assert!(
+        output.ends_with(",\r\n") && errors.starts_with("1 row without an answer"),
+        "{output}{errors}"
+    );
 }
 
 #[test]

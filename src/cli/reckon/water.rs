@@ -12,7 +12,7 @@ use nav::tide::Height;
 use nav::triangle::{self, MadeGood, Steer, Stream};
 use nav::{Bearing, DateOutside, Speed};
 
-use super::question::{Answer, Answers, position};
+use super::question::{Answer, Answers, bearing, position};
 use super::table::{Fault, Row};
 
 /// `lat`, `lon`, `date`: a day's light.
@@ -21,7 +21,7 @@ pub(super) fn sun(row: &Row<'_>, answers: &mut Answers) -> Result<(), Fault> {
     let date: Date = match text.parse() {
         // What stands behind a date would be left unread.
         Ok(date) if text.len() == "2026-06-21".len() => date,
-        _ => return row.not_a(2, "date", "2026-06-21"),
+        _ => return row.not_a(2, "date"),
     };
     let day = sun::day(position(row, 0)?, date).or_else(|error| row.fault(2, error.to_string()))?;
     let instants = [day.dawn, day.rise, Some(day.noon), day.set, day.dusk];
@@ -71,11 +71,8 @@ pub(super) fn made_good(row: &Row<'_>, answers: &mut Answers) -> Result<(), Faul
 }
 
 fn triangle(row: &Row<'_>) -> Result<(Bearing<nav::True>, Speed, Stream), Fault> {
-    let stream = Stream {
-        set: row.value(2, Bearing::from_degrees)?,
-        drift: row.value(3, Speed::from_knots)?,
-    };
-    Ok((row.value(0, Bearing::from_degrees)?, row.value(1, Speed::from_knots)?, stream))
+    let stream = Stream { set: bearing(row, 2)?, drift: row.value(3, Speed::from_knots)? };
+    Ok((bearing(row, 0)?, row.value(1, Speed::from_knots)?, stream))
 }
 
 /// `time`: the height of tide at a port.
@@ -95,7 +92,7 @@ impl TideAt {
     pub(super) fn answer(&self, row: &Row<'_>, answers: &mut Answers) -> Result<(), Fault> {
         let text = row.text(0)?;
         let Ok(at) = instant(&text, Some(&TimeZone::UTC)) else {
-            return row.not_a(0, "time", "2026-06-21T14:05Z");
+            return row.not_a(0, "time");
         };
         let height = self.height(at).or_else(|error| row.fault(0, error.to_string()))?;
         let Some(height) = height else { return row.fault(0, self.not_known(at)) };
@@ -113,8 +110,8 @@ impl TideAt {
             else {
                 return Err(DateOutside { at });
             };
-            // A second before the next month, which may be that of 2101.
-            let curve = self.gauge.curve(from, to - SignedDuration::from_secs(1));
+            // Before the next month, which may be that of 2101, by as little as an instant may be.
+            let curve = self.gauge.curve(from, to - SignedDuration::from_nanos(1));
             *month = Some((first, curve.map_err(|_| DateOutside { at })?));
         }
         Ok(month.as_ref().and_then(|(_, curve)| curve.height(at)))

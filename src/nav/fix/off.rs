@@ -1,6 +1,7 @@
 //! How much the lines of a fix may be trusted: the angle at which they cut, and where errors of them lead.
 
-use super::{FixError, Sight, lean, plane::Sums, widest_cut};
+use super::lean::{Lean, Sums};
+use super::{FixError, Sight, widest_cut};
 use crate::{Bearing, Length, Position, True, Turn};
 
 /// How far off a bearing may be that is taken with a hand compass from a small boat. Common practice, no published source.
@@ -53,7 +54,8 @@ pub fn reach(sights: &[Sight], at: Position, off: Turn) -> Result<Reach, FixErro
         return Err(FixError::Parallel(widest));
     }
     let mut sums = Sums::default();
-    let leans = sights.iter().map(|sight| lean(sight, at)).collect::<Result<Vec<_>, FixError>>()?;
+    let leans =
+        sights.iter().map(|sight| Lean::of(sight, at)).collect::<Result<Vec<_>, FixError>>()?;
     for lean in &leans {
         sums.add(*lean);
     }

@@ -180,3 +180,16 @@ fn poles_date_line_and_dates() {
     assert!(day_at(50.0, 0.0, "1899-12-31").is_err());
     assert!(day_at(50.0, 0.0, "2101-01-01").is_err());
 }
+
+/// Also at the ends of what an instant can be.
+#[test]
+fn days_at_the_ends_of_time_are_refused() {
+    for (year, month, date) in [(9999, 12, 31), (9999, 12, 30), (-9999, 1, 1), (1899, 12, 31)] {
+        for lon in [-179.0, 0.0, 179.0] {
+            let place = Position::from_degrees(57.0, lon).unwrap();
+            let date = jiff::civil::date(year, month, date);
+            let day = day(place, date);
+            assert!(day.is_err(), "{date} {lon}: {day:?}");
+        }
+    }
+}

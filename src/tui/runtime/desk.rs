@@ -21,7 +21,7 @@ use plan::{Departure, Document, Route, Through};
 use practice::Plan;
 use practice::memory::Answered;
 
-use super::{Options, sittings};
+use super::{Options, bearings, sittings};
 use crate::action::Keymap;
 use crate::job::Made;
 use crate::state::{Access, Set, Settings, Thread};
@@ -75,6 +75,8 @@ pub(super) fn open(
     {
         state.thread = Thread::of(set);
     }
+    let kept = session.bearings.get(&state.chart.title);
+    let taken = kept.and_then(|kept| bearings::take_out(&mut state, kept));
     let opened = set.as_ref().map(|(set, sum)| (set, *sum));
     let laid_down = sittings::take_out(&mut state, &session, opened, now.timestamp());
     let (set, set_sum) = set.unzip();
@@ -83,7 +85,7 @@ pub(super) fn open(
         state.refuse(why);
     } else if let Some(set_aside) = set_aside {
         state.refuse(set_aside.to_string());
-    } else if let Some(word) = laid_down {
+    } else if let Some(word) = laid_down.or(taken) {
         state.say(word);
     }
     Ok((
@@ -152,6 +154,11 @@ impl Desk {
         match kept_trace(state) {
             Some(kept) => self.session.traces.insert(title, kept),
             None => self.session.traces.remove(&title),
+        };
+        let title = state.chart.title.clone();
+        match bearings::kept(state) {
+            Some(kept) => self.session.bearings.insert(title, kept),
+            None => self.session.bearings.remove(&title),
         };
         sittings::keep(&mut self.session, state, self.set_sum, Timestamp::now());
         if self.set_sum.is_none() {

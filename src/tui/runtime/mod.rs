@@ -1,5 +1,6 @@
 //! The only part that touches the terminal, the clock and signals, and through `files` the disk.
 
+mod bearings;
 mod canvas;
 mod colours;
 mod desk;

@@ -15,6 +15,9 @@ const CATCH: f64 = 2.0;
 /// The most bearings of a fix.
 pub const MOST_BEARINGS: usize = 12;
 
+/// How far off bearings may be said to be, in degrees.
+pub(crate) const ERRORS: std::ops::RangeInclusive<f64> = 0.0..=15.0;
+
 /// The bearings that were taken.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Bearings {
@@ -111,6 +114,11 @@ pub struct Fixed {
 }
 
 impl Bearings {
+    /// Bearings that were taken before, without a history.
+    pub(crate) fn again(taken: Vec<Taken>, error: Turn) -> Bearings {
+        Bearings { taken, error, ..Bearings::default() }
+    }
+
     /// The bearings, in the order in which they were taken.
     pub fn taken(&self) -> &[Taken] {
         &self.taken

@@ -18,8 +18,8 @@ mod work;
 pub use drill::{
     Again, Drill, DrillChoice, DrillList, DrillRow, Practice, ProgressPage, Put, Stage, Told,
 };
-pub(crate) use fix::read as read_bearing;
 pub use fix::{Bearings, Fixed, MOST_BEARINGS, Mark, Read, Taken};
+pub(crate) use fix::{ERRORS, read as read_bearing};
 pub use hand::{Chosen, Hand, Held};
 pub use line::Line;
 pub(crate) use moment::Wet;

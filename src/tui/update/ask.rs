@@ -105,14 +105,8 @@ pub(super) fn accept(state: &mut State, asked: Ask) -> Vec<Command> {
             state.thread.change(|set| set.step = step);
             Vec::new()
         }
-        Ok(Answer { change: Change::Bearing(read), .. }) => {
-            fix::take(state, read);
-            Vec::new()
-        }
-        Ok(Answer { change: Change::BearingError(error), .. }) => {
-            state.bearings.error = error;
-            Vec::new()
-        }
+        Ok(Answer { change: Change::Bearing(read), .. }) => fix::take(state, read),
+        Ok(Answer { change: Change::BearingError(error), .. }) => fix::may_be_off(state, error),
         Err(wrong) => {
             state.refuse(wrong);
             state.overlays.push(Overlay::Ask(asked));

@@ -3,33 +3,40 @@
 use nav::Turn;
 use plan::{Edit, Waypoint};
 
-use super::{ask, cursor, route, thread};
-use crate::action::Act;
-use crate::state::{Answer, Change, Chosen, Hand, MOST_BEARINGS, Read, Taken, read_bearing};
+use super::{ask, cursor, overlay, route, thread};
+use crate::action::{Act, Context};
+use crate::state::{
+    Answer, Change, Chosen, ERRORS, Hand, MOST_BEARINGS, Overlay, Read, Taken, read_bearing,
+};
 use crate::{Command, State};
-
-/// How far off bearings may be said to be, in degrees.
-const ERRORS: std::ops::RangeInclusive<f64> = 0.0..=15.0;
 
 pub(super) fn act(state: &mut State, act: Act) -> Vec<Command> {
     match act {
         Act::Fix if state.hand == Hand::Fix => state.hand = Hand::Look,
         Act::Fix => take_in_hand(state),
         Act::TakeBearing => aim(state),
-        Act::BearingBack => state.bearings.change(|taken| {
-            taken.pop();
-        }),
-        Act::DeleteBearing => delete(state),
+        Act::BearingBack => {
+            return change(state, |taken| {
+                taken.pop();
+            });
+        }
+        Act::DeleteBearing => return delete(state),
         Act::NextBearing | Act::PreviousBearing => choose_next(state, act == Act::NextBearing),
         Act::BearingError => ask::open(state, act),
         Act::FixToRoute => return to_route(state),
         Act::ClearFix => {
-            state.bearings.change(Vec::clear);
             state.say("the bearings are cleared");
+            return change(state, Vec::clear);
         }
         _ => {}
     }
     Vec::new()
+}
+
+/// Changes what is taken and keeps it, so that it is there again however the program ends.
+fn change(state: &mut State, change: impl FnOnce(&mut Vec<Taken>)) -> Vec<Command> {
+    state.bearings.change(change);
+    vec![Command::KeepSession]
 }
 
 fn take_in_hand(state: &mut State) {
@@ -55,6 +62,20 @@ fn aim(state: &mut State) {
     cursor::put(state, mark.at);
     state.bearings.chosen = taken;
     ask::open(state, Act::TakeBearing);
+}
+
+/// Opens the line for the bearing of what is caught with this in it, where bearings are in hand. Whether they are.
+pub(super) fn type_in(state: &mut State, text: &str) -> bool {
+    if state.context() != Context::Fix {
+        return false;
+    }
+    aim(state);
+    if let Some(Overlay::Ask(asked)) = state.overlays.last_mut() {
+        // It is written anew, and not behind what was read before.
+        asked.line.clear();
+        overlay::insert(state, text);
+    }
+    true
 }
 
 /// The bearing that was taken of what is caught, as it would be typed.
@@ -88,11 +109,11 @@ pub(super) fn error(answer: &str) -> Result<Answer, String> {
 }
 
 /// Takes the bearing of what is caught, in place of one that was taken of it before.
-pub(super) fn take(state: &mut State, read: Read) {
-    let Some(mark) = state.sighted() else { return };
+pub(super) fn take(state: &mut State, read: Read) -> Vec<Command> {
+    let Some(mark) = state.sighted() else { return Vec::new() };
     let before = state.bearings.of(mark.at);
     let taken = Taken { mark, read };
-    state.bearings.change(|all| match before.and_then(|index| all.get_mut(index)) {
+    let commands = change(state, |all| match before.and_then(|index| all.get_mut(index)) {
         Some(old) => *old = taken,
         None => all.push(taken),
     });
@@ -100,16 +121,23 @@ pub(super) fn take(state: &mut State, read: Read) {
     if let Some(Err(why)) = state.fixed() {
         state.refuse(why.to_string());
     }
+    commands
 }
 
-fn delete(state: &mut State) {
-    let Some(index) = state.aimed_bearing() else { return };
-    state.bearings.change(|taken| {
+/// Takes it that each bearing may be off by so much.
+pub(super) fn may_be_off(state: &mut State, error: Turn) -> Vec<Command> {
+    state.bearings.error = error;
+    vec![Command::KeepSession]
+}
+
+fn delete(state: &mut State) -> Vec<Command> {
+    let Some(index) = state.aimed_bearing() else { return Vec::new() };
+    state.bearings.chosen = None;
+    change(state, |taken| {
         if index < taken.len() {
             taken.remove(index);
         }
-    });
-    state.bearings.chosen = None;
+    })
 }
 
 /// Goes from mark to mark, and from the last to the fix.
@@ -144,11 +172,13 @@ fn to_route(state: &mut State) -> Vec<Command> {
 }
 
 /// Takes the last change of the bearings back, or makes it again.
-pub(super) fn history(state: &mut State, act: Act) {
+pub(super) fn history(state: &mut State, act: Act) -> Vec<Command> {
     let back = act == Act::Undo;
-    if state.bearings.step(back) {
-        state.say(if back { "took back: the last change of the bearings" } else { "made again" });
+    if !state.bearings.step(back) {
+        return Vec::new();
     }
+    state.say(if back { "took back: the last change of the bearings" } else { "made again" });
+    vec![Command::KeepSession]
 }
 
 #[cfg(test)]

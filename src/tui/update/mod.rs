@@ -114,14 +114,19 @@ fn press(state: &mut State, key: Key) -> Vec<Command> {
     }
     match key.types() {
         Some(c) if context.takes_text() => overlay::insert(state, c.encode_utf8(&mut [0; 4])),
-        // An answer that begins with a figure.
-        Some(c) if c.is_ascii_digit() && drill::type_in(state, c.encode_utf8(&mut [0; 4])) => {}
+        // An answer, or a bearing, that begins with a figure.
+        Some(c) if c.is_ascii_digit() && type_in(state, c.encode_utf8(&mut [0; 4])) => {}
         _ => {
             let help = state.keymap.shown(Act::Help).unwrap_or_default();
             state.refuse(format!("{key} does nothing here; {help} shows every key"));
         }
     }
     Vec::new()
+}
+
+/// Writes in the line that what is in hand opens for it. Whether there is one.
+fn type_in(state: &mut State, text: &str) -> bool {
+    drill::type_in(state, text) || fix::type_in(state, text)
 }
 
 /// Does `act` if it can be done now, or says why not.
@@ -171,7 +176,7 @@ fn act_on(state: &mut State, act: Act) -> Vec<Command> {
         Drop | Insert | Move | PutDown | NudgeWest | NudgeEast | NudgeNorth | NudgeSouth
         | NudgeTenthWest | NudgeTenthEast | NudgeTenthNorth | NudgeTenthSouth | Delete | Pencil
         | Reverse => return route::act(state, act),
-        Undo | Redo if state.hand == Hand::Fix => fix::history(state, act),
+        Undo | Redo if state.hand == Hand::Fix => return fix::history(state, act),
         Undo | Redo if state.hand.traces() => thread::history(state, act),
         Undo | Redo => return route::act(state, act),
         Thread | Anchor | FreePoints | OtherWay | Round | MoveAnchor | PutAnchor | TakeBack

@@ -33,7 +33,7 @@ fn line_mut(state: &mut State) -> Option<&mut Line> {
 pub(super) fn insert(state: &mut State, text: &str) {
     if let Some(line) = line_mut(state) {
         line.insert(text);
-    } else if !drill::type_in(state, text) {
+    } else if !super::type_in(state, text) {
         state.refuse("there is no line open to put text in");
     }
     refresh(state);

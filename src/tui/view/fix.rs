@@ -1,7 +1,7 @@
 //! What is read and drawn of a fix from bearings.
 
 use chart::Point;
-use nav::fix::FixError;
+use nav::fix::{FixError, GOOD_CUT};
 use nav::{Length, geodesic, text};
 use plan::table::Style;
 
@@ -18,8 +18,8 @@ pub(super) const LEFT_OUT: &str = "Left out: the compass's own error, iron near 
 /// The same where there is less room.
 const LEFT_OUT_IN_SHORT: &str = "compass error left out";
 
-/// Lines that cut at less are narrow, in degrees: common practice, no published source.
-const NARROW: f64 = 30.0;
+/// What lines that cut at less than is good ask for.
+const NARROW_CUT: &str = "narrow cut: take a mark across these lines as well";
 
 /// What is read of the bearings in hand; what is not known is empty.
 #[derive(Debug, Clone, Default)]
@@ -38,6 +38,8 @@ pub(super) struct FixRead {
     pub(super) narrow: &'static str,
     /// How large the triangle is.
     pub(super) triangle: String,
+    /// Which of its corners tell so.
+    pub(super) corner: &'static str,
     /// `3° off`: how far off bearings may be.
     pub(super) off: String,
     /// How far the fix may go by that.
@@ -98,11 +100,20 @@ fn figures(state: &State, fixed: &Fixed, read: &mut FixRead) {
     let style = Style::new(state.settings.figures, state.settings.angles);
     read.position = text::position(at, style.angles);
     read.cut = format!("{:.0}°", fixed.cut.as_degrees());
-    read.narrow = if fixed.cut.as_degrees() < NARROW { "narrow" } else { "" };
-    read.triangle = match fixed.triangle() {
-        Some(size) => format!("{} to its far corner", text::kilometres(size)),
-        None => "none of two lines".to_owned(),
+    let is_narrow = fixed.cut.as_degrees() < GOOD_CUT;
+    read.narrow = match fixed.triangle() {
+        _ if is_narrow => "narrow",
+        Some(_) => "the widest",
+        None => "",
     };
+    if let Some(size) = fixed.triangle() {
+        read.triangle = text::kilometres(size);
+        let some_only = fixed.fix.left_out > 0 && !is_narrow;
+        read.corner = if some_only { "by cuts from 30°" } else { "to its far corner" };
+    }
+    if is_narrow {
+        read.warning = NARROW_CUT.to_owned();
+    }
     read.reach = text::kilometres(fixed.reach.by);
     let [one, other] = [fixed.reach.along, fixed.reach.along.back()];
     let along = if one.as_degrees() < 180.0 { one } else { other };
@@ -155,9 +166,9 @@ pub(super) fn line_fields(read: &FixRead) -> Vec<Field> {
         let words = if read.warning.is_empty() { &read.advice } else { &read.warning };
         return vec![Field::new(0, words.as_str())];
     }
-    let triangle = match read.triangle.split_once(" to ") {
-        Some((size, _)) => format!("triangle {size}"),
-        None => String::new(),
+    let triangle = match read.triangle.as_str() {
+        "" => String::new(),
+        size => format!("triangle {size}"),
     };
     vec![
         Field::new(0, format!("fix {}", read.reference)),

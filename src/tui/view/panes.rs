@@ -137,6 +137,9 @@ fn fix_pane(column: &mut Column<'_>, read: &FixRead) {
         column.aside(read.narrow);
     }
     column.figures("triangle", [&read.triangle]);
+    if !read.corner.is_empty() {
+        column.aside(read.corner);
+    }
     column.figures(&read.off, [&read.reach]);
     if !read.along.is_empty() {
         column.aside(&read.along);

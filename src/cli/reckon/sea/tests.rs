@@ -90,11 +90,11 @@ fn rows_deep_shallow_and_short() {
 fn errors_name_the_cell() {
     let waves =
         |row: &str| refused("reckon waves", format!("wind_ms,fetch_m,depth_m,hours\n{row}\n"));
-    assert_eq!(waves("-1,1,,"), "stdin:2:1: speed in m/s -1 is not within 0 to 1,000 kn");
+    assert_eq!(waves("-1,1,,"), "stdin:2:1: speed in m/s -1 is not within 0 to 514.4 m/s");
     assert_eq!(waves("1,-5,,"), "stdin:2:3: fetch in metres -5 is not within 0 and more");
     assert_eq!(waves("1,5,-2,"), "stdin:2:5: depth in metres -2 is not within 0 and more");
     assert_eq!(waves("1,5,2,-3"), "stdin:2:7: hours -3 is not within 0 and more");
-    assert_eq!(waves("1,5,deep,"), "stdin:2:5: depth_m “deep” is not a number; write, say, 57.155");
+    assert_eq!(waves("1,5,deep,"), "stdin:2:5: depth_m “deep” is not a number; write metres: 1250");
     assert!(waves("1,5,2,1e300").starts_with("stdin:2:7: hours 1"));
     assert_eq!(
         refused("reckon horizon", "eye_m,target_m\n1,-4\n"),

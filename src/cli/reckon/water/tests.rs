@@ -251,7 +251,7 @@ fn what_is_wrong_is_named() {
     let tide = |table: &str| refused(&format!("reckon tide --port {file}"), table);
     assert_eq!(
         tide("time\n2026-13-01T00:00Z\n"),
-        "stdin:2:1: time “2026-13-01T00:00Z” is not a time; write, say, 2026-06-21T14:05Z"
+        "stdin:2:1: time “2026-13-01T00:00Z” is not a time; write an instant: 2026-06-21T14:05Z"
     );
     for odd in ["2026-06-21T14:05[Europe/London]", "2026-06-21T14:05+99:00"] {
         assert!(tide(&format!("time\n{odd}\n")).contains("is not a time"), "{odd}");
@@ -263,7 +263,7 @@ fn what_is_wrong_is_named() {
     );
     assert_eq!(
         refused("reckon sun", "lat,lon,date\n57,-2,21.6.2026\n"),
-        "stdin:2:7: date “21.6.2026” is not a date; write, say, 2026-06-21"
+        "stdin:2:7: date “21.6.2026” is not a date; write a day: 2026-06-21"
     );
     assert_eq!(
         refused("reckon heading", "track_deg,speed_kn,set_deg,drift_kn\n0,-1,0,0\n"),

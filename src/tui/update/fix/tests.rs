@@ -304,3 +304,63 @@ fn the_pencil_and_the_thread_take_over_and_give_way() {
     keys(&mut driver, "F Esc");
     assert_eq!(driver.state.context(), Context::Look);
 }
+
+#[test]
+fn a_digit_and_a_paste_open_the_line_of_the_bearing() {
+    let mut driver = marked();
+    keys(&mut driver, "F / 'North Beacon' Enter 350T Enter / 'East Beacon' Enter 90T Enter");
+    let found = fixed(&driver);
+    assert_eq!(found, fixed(&two()));
+    // It is written anew, and Esc leaves what was read before.
+    keys(&mut driver, "1");
+    let Some(Overlay::Ask(asked)) = driver.state.overlays.last() else { panic!() };
+    assert_eq!((asked.line.text().as_str(), asked.answer.is_ok()), ("1", true));
+    keys(&mut driver, "Esc");
+    assert_eq!(fixed(&driver), found);
+    driver.send(crate::Msg::Paste("85T".to_owned()));
+    keys(&mut driver, "Enter");
+    assert_eq!(driver.state.bearings.taken()[1].read.to_string(), "085°T");
+    // Elsewhere a digit is no bearing.
+    keys(&mut driver, "Esc 1");
+    assert!(said(&driver).contains("1 does nothing here"), "{}", said(&driver));
+}
+
+#[test]
+fn each_change_of_the_bearings_is_kept_at_once() {
+    let mut driver = marked();
+    keys(&mut driver, "F");
+    let mut sessions = driver.sessions;
+    let mut kept = |driver: &mut Driver, pressed: &str, is_kept: bool| {
+        keys(driver, pressed);
+        assert_eq!(driver.sessions > sessions, is_kept, "{pressed}");
+        sessions = driver.sessions;
+    };
+    kept(&mut driver, "/ 'North Beacon' Enter 350T Enter", true);
+    kept(&mut driver, "/ 'East Beacon' Enter 90T Enter", true);
+    kept(&mut driver, "Backspace", true);
+    kept(&mut driver, "u", true);
+    kept(&mut driver, "U", true);
+    kept(&mut driver, "s Ctrl-U 2 Enter", true);
+    kept(&mut driver, "Tab Delete", true);
+    kept(&mut driver, "u X", true);
+    kept(&mut driver, "Right Tab Esc F", false);
+}
+
+/// Two lines side by side and one across them: the corner of the two, a kilometre and more off, is not the triangle's.
+#[test]
+fn lines_side_by_side_are_left_out_of_the_triangle_and_narrow_cuts_are_warned_of() {
+    let mut driver = two();
+    let place = fixed(&driver).fix.position;
+    let at = driver.state.point_of(place).unwrap();
+    // A place 3 km north of the fix and 60 m to the east, in a line that is nearly the first one's.
+    driver.state.cursor = point(at.x - 520.0 + 60.0, at.y + 3000.0);
+    keys(&mut driver, "352T Enter");
+    let found = fixed(&driver);
+    assert_eq!(found.fix.left_out, 1);
+    assert!(found.triangle().unwrap() < 200.0 * Length::METRE, "{:?}", found.fix);
+    let screen = crate::picture::text(&driver.buffer(&crate::theme::Theme::default()));
+    assert!(screen.contains("by cuts from 30°") || screen.contains("triangle"), "{screen}");
+    keys(&mut driver, "/ 'East Beacon' Enter Delete");
+    let screen = crate::picture::text(&driver.buffer(&crate::theme::Theme::default()));
+    assert!(screen.contains("narrow cut: take a mark across"), "{screen}");
+}

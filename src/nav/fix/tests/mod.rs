@@ -5,6 +5,8 @@ use proptest::prelude::*;
 use super::*;
 use crate::{ChartGrid, Grid, GridNorth, GridPoint, Lettering, Turn};
 
+mod least;
+
 fn sight(mark: Position, bearing: f64) -> Sight {
     Sight { mark, bearing: Bearing::from_degrees(bearing).unwrap() }
 }
@@ -23,7 +25,7 @@ fn seen(from: Position, marks: &[(f64, f64)]) -> Vec<Sight> {
     marks.iter().map(mark).collect()
 }
 
-const TABLE: &str = include_str!("../../../tests/data/fix/intersections.csv");
+const TABLE: &str = include_str!("../../../../tests/data/fix/intersections.csv");
 
 /// Intersections on the plane of a grid. They are laid on a transverse Mercator whose meridian runs through their midst: there a
 /// straight line of the plane leaves the geodesic by at most 7.5e-6 of its length, up to 0.1 m, which a cut of 12° makes
@@ -109,22 +111,51 @@ fn near_and_far_marks_together() {
     }
 }
 
-/// Three lines that leave a triangle: a right one of 300 by 400 m, as on squared paper. Its corners lie round the fix, which is
-/// nearer to the lines of the near marks.
-#[test]
-fn the_triangle_is_the_error() {
+/// A line of position through a point some metres east and north of a place: a bearing of a mark five kilometres along it, as it is
+/// seen from that point.
+fn through(place: Position, (east, north): (f64, f64), bearing: f64) -> Sight {
+    let way = Bearing::from_degrees(east.atan2(north).to_degrees().rem_euclid(360.0)).unwrap();
+    let from = geodesic::direct(place, way, Length::metres(east.hypot(north))).position;
+    seen(from, &[(bearing, 5000.0)])[0]
+}
+
+/// The error of three lines that are as far from their marks, by hand on squared paper: of equal weight, so that the fix has the least
+/// sum of squares of the distances from them. Half a metre is what 5 km make of a line's turning about its mark.
+fn error_of(lines: [((f64, f64), f64); 3], left_out: usize) -> f64 {
     let place = at(55.0, -3.0);
-    let mut sights = seen(place, &[(0.0, 5000.0), (90.0, 5000.0), (225.0, 5000.0)]);
-    let whole = fix(&sights).unwrap();
-    assert!(whole.error.as_metres() < 1e-3);
-    sights[0].bearing = Bearing::from_degrees(3.0).unwrap();
-    let apart = fix(&sights).unwrap();
-    // By hand: the line of the first mark is 262 m off the others' crossing, and leans by three degrees.
-    let corners = [[0, 1], [0, 2], [1, 2]]
-        .map(|[one, other]| fix(&[sights[one], sights[other]]).unwrap().position);
-    let far = corners.map(|corner| geodesic::inverse(apart.position, corner).distance.as_metres());
-    assert_eq!(apart.error.as_metres(), far.into_iter().fold(0.0, f64::max));
-    assert!((180.0..262.0).contains(&apart.error.as_metres()), "{:?}", apart.error);
+    let sights = lines.map(|(point, bearing)| through(place, point, bearing));
+    let fix = fix(&sights).unwrap();
+    assert_eq!(fix.left_out, left_out);
+    fix.error.as_metres()
+}
+
+/// North, east, and 100 m off to the north-east a line to the south-east: the corners are (0, 0), (0, 141.4) and (141.4, 0), and the fix
+/// is at (35.4, 35.4): 50, 111.8 and 111.8 m from them.
+#[test]
+fn a_triangle_by_hand() {
+    let off = 50.0 * 2_f64.sqrt();
+    let error = error_of([((0.0, 0.0), 0.0), ((0.0, 0.0), 90.0), ((off, off), 135.0)], 0);
+    assert!((error - 50.0 * 5_f64.sqrt()).abs() < 1.5, "{error}");
+    let none = error_of([((0.0, 0.0), 0.0), ((0.0, 0.0), 90.0), ((0.0, 0.0), 135.0)], 0);
+    assert!(none < 1e-3, "{none}");
+}
+
+/// Two lines that cut at 2° and lie 50 m apart, and one across them: the corner of the two is 50 m / tan 2° = 1432 m off, and the others
+/// are 25 m from the fix between them.
+#[test]
+fn a_corner_of_lines_side_by_side_says_nothing_by_hand() {
+    let error = error_of([((0.0, 0.0), 0.0), ((0.0, 0.0), 90.0), ((50.0, 0.0), 2.0)], 1);
+    assert!((error - 25.0).abs() < 0.5, "{error}");
+}
+
+/// Three lines at 12° from one another, the middle one 20 m beside the crossing of the others: the fix is 20 m / (2 cos² 12° + 1) =
+/// 6.9 m from that crossing, and the far corners 20 m × (4.7046² + 0.6568²)^½ = 95.0 m off. None cuts well, and so all of them count.
+#[test]
+fn where_no_cut_is_good_the_widest_count_by_hand() {
+    let aside = 12_f64.to_radians();
+    let middle = (20.0 * aside.cos(), -20.0 * aside.sin());
+    let error = error_of([((0.0, 0.0), 0.0), (middle, 12.0), ((0.0, 0.0), 24.0)], 0);
+    assert!((error - 95.0).abs() < 2.0, "{error}");
 }
 
 /// The farthest that a fix goes, beside every fix of bearings that are off by as much, one way or the other.
