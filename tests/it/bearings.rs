@@ -17,7 +17,7 @@ fn take(terminal: &mut Terminal, name: &str, bearing: &str) {
     terminal.keys(name);
     terminal.wait_for(&[name]);
     terminal.keys("\r");
-    terminal.wait_for(&["catches"]);
+    terminal.wait_for(&[&format!("at {name}")]);
     terminal.keys(bearing);
     terminal.wait_for(&["Bearing from you", "ask │"]);
     terminal.keys("\r");

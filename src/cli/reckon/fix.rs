@@ -140,7 +140,7 @@ mod tests {
             refused("reckon fix", format!("{TWO},lat4,lon4,bearing4_deg\n{NORTH},{EAST},1,2,3\n"));
         assert!(said.starts_with("stdin:1:1: no column lat3;"), "{said}");
         let said = refused("reckon fix", format!("{TWO},x,bearing13_deg\n"));
-        assert_eq!(said, "stdin:1:48: a mark too many: 12 are the most");
+        assert_eq!(said, "stdin:1:49: a mark too many: 12 are the most");
         let said = refused("reckon fix", format!("{TWO},lat3\n{NORTH},{EAST},55\n"));
         assert!(said.starts_with("stdin:1:1: no column lon3;"), "{said}");
     }

@@ -434,7 +434,7 @@ fn a_change_of_datum_says_how_good_it_is() {
 #[case(
     "waves",
     "wind_ms,fetch_m,depth_m,hours\n5,1,,long\n",
-    "2:5: hours “long” is not a number; write hours: 6"
+    "2:6: hours “long” is not a number; write hours: 6"
 )]
 #[case(
     "horizon",

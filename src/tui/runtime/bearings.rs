@@ -63,7 +63,7 @@ mod tests {
     #[test]
     fn what_is_kept_is_the_same_again() {
         let mut driver = tidal(80, 24);
-        driver.keys("F 12,3456789T Enter Right*9 Down*3 340G Enter Left*20 Up*7 90.5 Enter s Ctrl-U 2.5 Enter").unwrap();
+        driver.keys("F '12,3456789T' Enter Right*9 Down*3 340G Enter Left*20 Up*7 '90.5' Enter s Ctrl-U '2.5' Enter").unwrap();
         let before = &driver.state;
         let kept = kept(before).unwrap();
         let (next, word) = again(&kept);

@@ -19,7 +19,7 @@ pub(super) const LEFT_OUT: &str = "Left out: the compass's own error, iron near 
 const LEFT_OUT_IN_SHORT: &str = "compass error left out";
 
 /// What lines that cut at less than is good ask for.
-const NARROW_CUT: &str = "narrow cut: take a mark across these lines as well";
+const NARROW_CUT: &str = "narrow cut: take a mark across";
 
 /// What is read of the bearings in hand; what is not known is empty.
 #[derive(Debug, Clone, Default)]
