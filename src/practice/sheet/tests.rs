@@ -9,7 +9,7 @@ fn places(question: &Question) -> Vec<Point> {
     let mut all: Vec<Point> = question.choices.iter().filter_map(|choice| choice.at).collect();
     for shown in &question.shown {
         match shown {
-            Shown::Point { at, .. } => all.push(*at),
+            Shown::Point { at, .. } | Shown::Tick { at, .. } => all.push(*at),
             Shown::Line { from, to, .. } => all.extend([*from, *to]),
             Shown::Path(path) => all.extend(path),
             Shown::Square(square) => {
