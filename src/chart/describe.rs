@@ -291,6 +291,7 @@ extent        30.0 by 22.0 km
 land          1 shore, 1 lake, 0 open shorelines
 land area     3.0 km²
 shore         4.3 NM, 8.0 km, 4 vertices
+slope         -0.060, dividers from 100 m to 1.6 km on the longest shore
 drying areas  0
 depth areas   0
 landings      3: 2 sand, 1 slip
@@ -303,14 +304,6 @@ tidal ports   none
 streams       0
 ";
         assert_eq!(description().to_string(), format!("{expected}{}\n", text::CAUTION));
-    }
-
-    #[test]
-    fn a_long_shore_has_its_slope() {
-        let chart = crate::practice().unwrap();
-        let told = Description::new(&chart, &Coast::of(&chart)).unwrap().to_string();
-        let row = "slope         -0.284, dividers from 250 m to 4.0 km on the longest shore\n";
-        assert!(told.contains(row), "{told}");
     }
 
     #[test]

@@ -6,7 +6,6 @@ use super::finds::{Berth, contains, offings, spaced, summits};
 use super::names::words;
 use super::scene::Scene;
 use super::sketch::distance;
-use super::wishes::Character;
 use crate::model::HazardKind;
 
 /// A hazard before it is moved to the chart's grid.
@@ -49,10 +48,9 @@ fn drying_rocks(scene: &mut Scene<'_>) -> Vec<Danger> {
         (clear && scene.survey.is_passed(top.0) && contains(&flat.edge, top.0)).then_some(top)
     });
     let worth = |top: &(Xy, f64)| scene.survey.clearance(top.0, 1_500.0);
-    let most = if scene.wishes.character.is_soft() { 4 } else { 16 };
-    let chosen = spaced(tops, worth, |t| t.0, 1_100.0 * scene.scale, most);
+    let chosen = spaced(tops, worth, |t| t.0, 1_100.0 * scene.scale, 16);
     let danger = |(at, height): (Xy, f64)| Danger {
-        name: scene.name(scene.words().sunken).full,
+        name: scene.name(words::SUNKEN).full,
         at,
         kind: HazardKind::DryingRock,
         note: if height > half_tide {
@@ -66,12 +64,7 @@ fn drying_rocks(scene: &mut Scene<'_>) -> Vec<Danger> {
 
 fn shoals(scene: &mut Scene<'_>, (low, high): (f64, f64), kind: HazardKind) -> Vec<Danger> {
     let bank = kind == HazardKind::BreakingBank;
-    let (spacing, count) = match (bank, scene.wishes.character.is_soft()) {
-        (true, _) => (3_200.0, 6),
-        (false, false) => (1_700.0, 12),
-        // Few stones lie in sand and mud.
-        (false, true) => (1_700.0, 3),
-    };
+    let (spacing, count) = if bank { (3_200.0, 6) } else { (1_700.0, 12) };
     let survey = scene.survey;
     let tops = summits(survey.relief, low, high).into_iter().map(|t| t.0);
     let clear = if bank { 400.0 } else { 160.0 };
@@ -81,7 +74,7 @@ fn shoals(scene: &mut Scene<'_>, (low, high): (f64, f64), kind: HazardKind) -> V
     let (forms, note) = if bank {
         (words::SHOAL, "Swell breaks here, most on the ebb.")
     } else {
-        (scene.words().sunken, "Never shows; breaks in swell near low water.")
+        (words::SUNKEN, "Never shows; breaks in swell near low water.")
     };
     // The low water line is thinned: what never shows may lie within ground that is drawn as drying.
     let dries = |at: &Xy| scene.coast.flats.iter().any(|flat| contains(&flat.edge, *at));
@@ -161,9 +154,6 @@ pub(super) fn races(scene: &mut Scene<'_>, narrows: &[Spot], capes: &[Spot]) -> 
     }
     for spot in exposed(scene, capes, 3) {
         let Some((at, along)) = off_cape(scene, spot) else { continue };
-        if !breaks(scene, at) {
-            continue;
-        }
         let name = scene.names.kin(&spot.name.root, words::RACE);
         let sides = (780.0 * small, 330.0 * small);
         let Some(edge) = patch(scene, at, along, sides) else { continue };
@@ -176,12 +166,6 @@ pub(super) fn races(scene: &mut Scene<'_>, narrows: &[Spot], capes: &[Spot]) -> 
         });
     }
     found
-}
-
-/// Whether a stream off a cape has deep water to break in: over sand and mud that all but dries it only
-/// spreads. Among islands it does everywhere.
-fn breaks(scene: &Scene<'_>, at: Xy) -> bool {
-    scene.wishes.character == Character::Mixed || scene.survey.relief.height(at) < -3.0
 }
 
 /// The capes that stand farthest out to sea, well apart.
@@ -220,12 +204,6 @@ fn patch(scene: &mut Scene<'_>, at: Xy, along: Xy, sides: (f64, f64)) -> Option<
     })
 }
 
-/// Whether a race ends short of a place, for the ground dries there. Among islands it is drawn over the
-/// ledges too.
-fn dries(scene: &Scene<'_>, at: Xy) -> bool {
-    scene.wishes.character != Character::Mixed && scene.survey.relief.height(at) >= -0.5
-}
-
 /// A ragged oval about a place, its corners clear of every shore.
 fn oval(scene: &mut Scene<'_>, at: Xy, along: Xy, (long, wide): (f64, f64)) -> Vec<Xy> {
     let mut edge = Vec::new();
@@ -240,9 +218,7 @@ fn oval(scene: &mut Scene<'_>, at: Xy, along: Xy, (long, wide): (f64, f64)) -> V
         let mut reach = wanted.min(room).max(12.0);
         let out = |reach: f64| (at.0 + way.0 * reach, at.1 + way.1 * reach);
         // A ray may pass a small rock unseen.
-        while reach > 32.0
-            && (scene.survey.clearance(out(reach), 80.0) < 60.0 || dries(scene, out(reach)))
-        {
+        while reach > 32.0 && scene.survey.clearance(out(reach), 80.0) < 60.0 {
             reach -= 20.0;
         }
         let corner = out(reach);

@@ -114,7 +114,7 @@ fn beach(scene: &mut Scene<'_>, berth: &Berth, bays: &[Spot]) -> Beach {
     let flat = scene.flat_at(berth).map(|(flat, ground)| (flat.nodes.len(), ground));
     let ground = match flat {
         Some((_, ground @ (Ground::Sand | Ground::Mud | Ground::Shingle))) => ground,
-        _ if berth.openness < 0.08 || scene.wishes.character == Character::Lagoon => Ground::Sand,
+        _ if berth.openness < 0.08 => Ground::Sand,
         _ if berth.openness < 0.24 => Ground::Shingle,
         _ if berth.openness < 0.42 => Ground::Boulders,
         _ => Ground::Rock,
@@ -125,7 +125,7 @@ fn beach(scene: &mut Scene<'_>, berth: &Berth, bays: &[Spot]) -> Beach {
         Ground::Sand => words::SAND,
         Ground::Mud => words::MUD,
         Ground::Shingle => words::SHINGLE,
-        Ground::Boulders | Ground::Rock | Ground::Slip => scene.words().cove,
+        Ground::Boulders | Ground::Rock | Ground::Slip => words::COVE,
     };
     // A beach in a bay that has a name is known by it.
     let bay = bays.iter().find(|bay| distance(bay.at, berth.off) < 350.0);
@@ -186,17 +186,8 @@ pub(super) fn capes(scene: &mut Scene<'_>) -> Vec<Spot> {
     let berths = scene.berths.iter().filter(large).copied();
     let chosen = spaced(berths, worth, |b| b.at, 1_700.0 * scene.scale, 24);
     let headland = scene.words().headland;
-    let inland: Vec<(Berth, Xy)> = chosen.into_iter().map(|b| (b, behind(scene, &b))).collect();
-    spots(scene, inland, |_| headland)
-}
-
-/// Where the name of a cape stands: 50 m behind its shore, or less where it is too narrow for that.
-fn behind(scene: &Scene<'_>, berth: &Berth) -> Xy {
-    let back = |metres: f64| {
-        (berth.at.0 - berth.seaward.0 * metres, berth.at.1 - berth.seaward.1 * metres)
-    };
-    let mut places = [50.0, 35.0, 20.0].map(back).into_iter();
-    places.find(|at| scene.drawn.is_by_land(*at)).unwrap_or(berth.at)
+    let inland = |b: Berth| (b, (b.at.0 - b.seaward.0 * 50.0, b.at.1 - b.seaward.1 * 50.0));
+    spots(scene, chosen.into_iter().map(inland), |_| headland)
 }
 
 /// Bays and inlets.
@@ -247,7 +238,7 @@ pub(super) fn isles(scene: &mut Scene<'_>) -> Vec<(usize, Spot, bool)> {
         let forms = match area {
             a if a >= ISLAND => scene.words().island,
             a if a >= ISLET => words::ISLET,
-            _ => scene.words().skerry,
+            _ => words::SKERRY,
         };
         let spot = Spot { name: scene.name(forms), at, berth: None };
         found.push((number, spot, area < ISLET));
@@ -261,18 +252,9 @@ pub(super) fn hills(scene: &mut Scene<'_>) -> Vec<Spot> {
     // Islands in lakes are not drawn.
     let in_lake = |at: Xy| scene.coast.lakes.iter().any(|lake| contains(lake, at));
     let tops: Vec<(Xy, f64)> = tops.into_iter().filter(|t| !in_lake(t.0)).collect();
-    let worth = |top: &(Xy, f64)| top.1 * shows(scene, top.0);
-    let chosen = spaced(tops, worth, |t| t.0, 2_600.0 * scene.scale, 9);
+    let chosen = spaced(tops, |t| t.1, |t| t.0, 2_600.0 * scene.scale, 9);
     let spot = |(at, _): (Xy, f64)| Spot { name: scene.name(scene.words().hill), at, berth: None };
     chosen.into_iter().map(spot).collect()
-}
-
-/// How much a hill matters afloat: little where there is no water within 2.5 km. Among islands all do.
-fn shows(scene: &Scene<'_>, at: Xy) -> f64 {
-    match scene.wishes.character {
-        Character::Mixed => 1.0,
-        _ => 1.02 - scene.survey.land_share(at, 2_500.0 * scene.scale.max(0.4)),
-    }
 }
 
 /// Small skerries that a beacon suits: those nearest to where boats pass.

@@ -2,13 +2,11 @@
 //! its other side on the chart.
 
 use super::contour::Loop;
-use super::dice::{DIRECTIONS, Xy};
+use super::dice::Xy;
 use super::finds::{contains, xy};
 
 /// The squares by which sides are found have this side, in metres.
 const SQUARE: f64 = 200.0;
-/// A place so far off a shore is by it, in metres: 0.3 mm at 1:25,000.
-const BESIDE: f64 = 8.0;
 
 type Side = (Xy, Xy);
 
@@ -84,12 +82,6 @@ impl<'a> Drawn<'a> {
     /// Whether a place lies within a shore and in no lake: what is built stands there.
     pub(super) fn is_ground(&self, at: Xy) -> bool {
         self.is_land(at) && !self.lakes.iter().any(|lake| lake.contains(whole(at)))
-    }
-
-    /// Whether a place lies within a shore or some metres off one, which no reader can tell on a chart.
-    pub(super) fn is_by_land(&self, at: Xy) -> bool {
-        let beside = |way: &Xy| (at.0 + way.0 * BESIDE, at.1 + way.1 * BESIDE);
-        self.is_land(at) || DIRECTIONS.iter().map(beside).any(|at| self.is_land(at))
     }
 
     /// Whether a straight line meets a shore.

@@ -27,7 +27,6 @@ mod gates;
 mod names;
 mod near;
 mod relief;
-mod rough;
 mod scene;
 mod sketch;
 mod survey;
@@ -99,35 +98,12 @@ pub fn make(seed: u64, wishes: &Wishes) -> Result<Chart, MakeError> {
     if !fits(width) || !fits(height) {
         return Err(MakeError::Size { width, height });
     }
-    let (sketch, relief, coast) = drawn_true(seed, wishes);
+    let sketch = Sketch::new(seed, wishes);
+    let mut relief = Relief::new(seed, &sketch, wishes.tide);
+    let lakes = water::settle(&mut relief);
+    let coast = Coast::new(&relief, lakes.as_ref());
     let survey = Survey::new(&relief);
     assemble(seed, wishes, &sketch, &survey, &coast)
-}
-
-/// A coast is drawn so often at most: of the most unruly kind one in five is drawn anew.
-const DRAWS: u64 = 5;
-/// How far the seed of a draw is from that of the one before: the golden ratio's share of all seeds.
-const NEXT_DRAW: u64 = 0x9E37_79B9_7F4A_7C15;
-/// On a chart with a shorter side, in kilometres, no shore is long enough to tell how rough it is.
-const TELLS: u32 = 20;
-
-/// The ground of a seed, drawn anew where its shore is not as rough as its character. Islands alone are taken as they
-/// come: their band is as wide as they are.
-fn drawn_true(seed: u64, wishes: &Wishes) -> (Sketch, Relief, Coast) {
-    let (width, height, character) = (wishes.width_km, wishes.height_km, wishes.character);
-    let tells = character != Character::Mixed && width.min(height) >= TELLS;
-    let mut draw = 0_u64;
-    loop {
-        let seed = seed.wrapping_add(draw.wrapping_mul(NEXT_DRAW));
-        let sketch = Sketch::new(seed, wishes);
-        let mut relief = Relief::new(seed, &sketch, wishes.tide);
-        let lakes = water::settle(&mut relief);
-        let coast = Coast::new(&relief, lakes.as_ref());
-        draw += 1;
-        if !tells || draw == DRAWS || rough::is_of(character, &coast, sketch.size) {
-            return (sketch, relief, coast);
-        }
-    }
 }
 
 /// The grid of the charts that are made: about a meridian in the middle of the North Atlantic,

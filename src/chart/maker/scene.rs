@@ -124,7 +124,7 @@ fn ground(wishes: &Wishes, survey: &Survey<'_>, flat: &Flat, dice: &mut Dice) ->
     let sum: f64 = places.iter().map(|p| survey.openness(*p)).sum();
     let openness = sum / (places.len() as f64).max(1.0);
     let size = flat.nodes.len();
-    if wishes.character.is_soft() {
+    if matches!(wishes.character, Character::Lagoon | Character::Estuary) {
         return if openness < 0.45 { Ground::Mud } else { Ground::Sand };
     }
     if openness < 0.075 && size >= 30 {

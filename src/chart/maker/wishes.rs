@@ -47,34 +47,24 @@ impl Character {
         }
     }
 
-    /// Whether its shores are of sand and mud.
-    pub(super) fn is_soft(self) -> bool {
-        matches!(self, Character::Lagoon | Character::Estuary)
-    }
-
     /// Between which slopes the roughness of its longest shore lies, as
-    /// [`measure::roughness`](crate::measure::roughness) has it, on charts of 30 by 22 km.
+    /// [`measure::roughness`](crate::measure::roughness) has it, on charts of 20 km and more.
     ///
-    /// From real coasts of its kind, measured in windows as large in the same way: from the roughest window to that which
-    /// a quarter are smoother than, both outwards to the next 0.05. Of sea lochs the smoothest is -0.25, which is
-    /// published for the west coast of Britain (L. F. Richardson, General Systems Yearbook 6 (1961), as
-    /// B. Mandelbrot, Science 156 (1967), has it; from memory), by dividers of tens and hundreds of kilometres: a window in
-    /// five or six of such coasts is as rough. The bands overlap, as real coasts do.
+    /// Published are -0.02 for South Africa, as smooth a coast as there is, -0.13 for Australia and -0.25
+    /// for the indented west coast of Britain (L. F. Richardson, General Systems Yearbook 6 (1961), as
+    /// B. Mandelbrot, Science 156 (1967), has it; from memory), by dividers of tens and hundreds of
+    /// kilometres: which kind of coast is like which of them is our own choice. Cliffs and the sides of
+    /// an estuary are like Australia's coast, within 0.07; sounds, lochs, creeks and skerries go from there
+    /// to Britain's and, where the shore is all islands and creeks, somewhat beyond.
     #[must_use]
     pub fn slopes(self) -> (f64, f64) {
-        let (steepest, flattest) = self.twentieths();
-        (-f64::from(steepest) / 20.0, -f64::from(flattest) / 20.0)
-    }
-
-    /// The same in twentieths downwards. A test derives them from `tests/data/coast/windows.csv`.
-    pub(super) fn twentieths(self) -> (u32, u32) {
         match self {
-            Character::Mixed => (7, 2),
-            Character::Skerries => (8, 3),
-            Character::SeaLochs => (8, 5),
-            Character::Lagoon => (9, 1),
-            Character::Cliffs => (6, 1),
-            Character::Estuary => (5, 1),
+            Character::Mixed => (-0.27, -0.13),
+            Character::Skerries => (-0.36, -0.13),
+            Character::SeaLochs => (-0.27, -0.11),
+            Character::Lagoon => (-0.32, -0.13),
+            Character::Cliffs => (-0.20, -0.08),
+            Character::Estuary => (-0.17, -0.07),
         }
     }
 }

@@ -17,7 +17,6 @@ mod walk;
 mod tests;
 
 pub use rough::roughness;
-pub(crate) use rough::{STEPS, longest};
 pub use slope::{Slope, slope};
 pub use survey::{Divided, MeasureError, Measured, Shore, Total, shores, total};
 pub use walk::{Start, Walk, Way};

@@ -36,12 +36,7 @@ pub(super) struct Names {
 
 impl Names {
     pub(super) fn new(seed: u64, character: Character) -> Self {
-        let purpose = match character {
-            Character::Mixed => "names".to_owned(),
-            // A seed has other names on each kind of coast.
-            _ => format!("names {}", character.name()),
-        };
-        let dice = Dice::new(seed, &purpose);
+        let dice = Dice::new(seed, "names");
         let (tongue, words) = (Tongue::of(character), Words::of(character));
         Self { dice, tongue, words, roots: BTreeSet::new(), given: BTreeSet::new() }
     }

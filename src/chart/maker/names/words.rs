@@ -11,23 +11,19 @@ pub(in crate::maker) const HEADLAND: &[&str] =
 pub(in crate::maker) const BAY: &[&str] = &["* Bay", "* Bight", "* Cove", "Bay of *", "* Pool"];
 pub(in crate::maker) const INLET: &[&str] = &["* Water", "* Voe", "* Reach", "* Inlet", "* Creek"];
 pub(in crate::maker) const NARROWS: &[&str] = &["* Narrows", "* Gut", "The * Gates", "* Sluice"];
-const SKERRY: &[&str] = &["* Skerry", "* Skerries", "* Rock", "* Stacks", "* Ledge", "* Baas"];
+pub(in crate::maker) const SKERRY: &[&str] =
+    &["* Skerry", "* Skerries", "* Rock", "* Stacks", "* Ledge", "* Baas"];
 pub(in crate::maker) const SHOAL: &[&str] = &["* Bank", "* Shoal", "* Ground", "* Bar"];
-const SUNKEN: &[&str] = &["* Rock", "* Baa", "* Breaker", "* Ledge"];
+pub(in crate::maker) const SUNKEN: &[&str] = &["* Rock", "* Baa", "* Breaker", "* Ledge"];
 pub(in crate::maker) const HILL: &[&str] = &["* Fell", "* Hill", "* Cap", "* Law", "* Pike"];
 pub(in crate::maker) const SAND: &[&str] = &["* Strand", "* Sands", "* Beach"];
 pub(in crate::maker) const SHINGLE: &[&str] = &["* Ayre", "* Shingle", "* Stones"];
 pub(in crate::maker) const MUD: &[&str] = &["* Flats", "* Ooze", "* Saltings"];
-const COVE: &[&str] = &["* Geo", "* Gully", "* Landing"];
+pub(in crate::maker) const COVE: &[&str] = &["* Geo", "* Gully", "* Landing"];
 pub(in crate::maker) const SLIP: &[&str] = &["* slip"];
 pub(in crate::maker) const RACE: &[&str] = &["* Race", "* Overfalls", "* Tumble"];
 
 const LOW_HILL: &[&str] = &["* Hill", "* Down", "* Rise", "* Mound"];
-const HUMMOCK: &[&str] = &["* Hummock", "* Knoll", "* Hard", "* Stones"];
-const STONES: &[&str] = &["* Scar", "* Stones", "* Patch", "* Hard"];
-const STACK: &[&str] = &["* Stacks", "* Rock", "* Ledge", "* Stone"];
-const LEDGE: &[&str] = &["* Rock", "* Ledge", "* Breaker", "* Patch"];
-const GAP: &[&str] = &["* Gap", "* Gully", "* Landing"];
 
 /// The words that differ between coasts.
 #[derive(Debug)]
@@ -40,9 +36,6 @@ pub(in crate::maker) struct Words {
     pub(in crate::maker) island_inlet: &'static [&'static str],
     pub(in crate::maker) narrows: &'static [&'static str],
     pub(in crate::maker) hill: &'static [&'static str],
-    pub(in crate::maker) skerry: &'static [&'static str],
-    pub(in crate::maker) sunken: &'static [&'static str],
-    pub(in crate::maker) cove: &'static [&'static str],
 }
 
 const ARCHIPELAGO: Words = Words {
@@ -54,9 +47,6 @@ const ARCHIPELAGO: Words = Words {
     island_inlet: INLET,
     narrows: NARROWS,
     hill: HILL,
-    skerry: SKERRY,
-    sunken: SUNKEN,
-    cove: COVE,
 };
 
 const GUARD: Words = Words {
@@ -84,9 +74,6 @@ const BARRIER: Words = Words {
     island_inlet: &["* Creek", "* Pool"],
     narrows: &["* Gat", "* Inlet", "* Gat", "* Gut"],
     hill: LOW_HILL,
-    skerry: HUMMOCK,
-    sunken: STONES,
-    cove: GAP,
 };
 
 const WALL: Words = Words {
@@ -94,9 +81,6 @@ const WALL: Words = Words {
     sound: &["* Roads", "* Bay", "* Deeps"],
     headland: &["* Head", "* Nose", "* Bluff", "Point of *", "* Snout"],
     inlet: &["* Mouth", "* Hole", "* Inlet"],
-    skerry: STACK,
-    sunken: LEDGE,
-    cove: GAP,
     ..ARCHIPELAGO
 };
 
@@ -107,9 +91,6 @@ const RIVER: Words = Words {
     inlet: &["* Creek", "* Reach", "* Creek", "* Water"],
     narrows: &["* Narrows", "* Gut", "* Reach"],
     hill: LOW_HILL,
-    skerry: HUMMOCK,
-    sunken: STONES,
-    cove: GAP,
     ..ARCHIPELAGO
 };
 
@@ -131,13 +112,25 @@ impl Words {
 #[cfg(test)]
 pub(super) fn all_forms() -> std::collections::BTreeSet<&'static str> {
     let of = |character: &Character| {
-        let words = Words::of(*character);
-        let Words { title, island, sound, headland, inlet, island_inlet, narrows, hill, .. } =
-            words;
-        let Words { skerry, sunken, cove, .. } = words;
-        [title, island, sound, headland, inlet, island_inlet, narrows, hill, skerry, sunken, cove]
+        let Words { title, island, sound, headland, inlet, island_inlet, narrows, hill } =
+            Words::of(*character);
+        [title, island, sound, headland, inlet, island_inlet, narrows, hill]
     };
-    let common = [&SETTLEMENT, &ISLET, &BAY, &SHOAL, &HILL, &SAND, &SHINGLE, &MUD, &SLIP, &RACE];
+    let common = [
+        &SETTLEMENT,
+        &ISLET,
+        &BAY,
+        &SKERRY,
+        &SHOAL,
+        &SUNKEN,
+        &HILL,
+        &SAND,
+        &SHINGLE,
+        &MUD,
+        &COVE,
+        &SLIP,
+        &RACE,
+    ];
     let more =
         ["Wreck of the *", "* approach", "* light", "* beacon", "* buoy", "* cairn", "* chapel"];
     let coasts = Character::ALL.iter().flat_map(of);

@@ -63,7 +63,7 @@ impl Sketch {
                 length: length * k,
                 reach: (wide * k, head * k),
                 floor: (-low - 11.0, 0.6),
-                wander: 0.6,
+                wander: 0.25,
                 sill: None,
             };
             let path = run.path(dice, mouth, way);

@@ -86,7 +86,7 @@ impl Sketch {
                 length: half * 0.3 + dice.between(1_300.0, 3_600.0) * k,
                 reach: (dice.between(130.0, 210.0) * k.max(0.6), 50.0),
                 floor: (-low - 1.5, 0.4),
-                wander: 0.8,
+                wander: 0.35,
                 sill: None,
             };
             let way = funnel.frame.way(side, dice.between(-0.7, 0.2));

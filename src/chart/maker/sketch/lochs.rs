@@ -1,14 +1,14 @@
 //! Sea lochs: a high mainland cut by long inlets, islands and a sound before it.
 
 use super::parts::{Run, Sill};
-use super::{Channel, Shelf, Sketch, Stop, Style, to_segment};
+use super::{Channel, Shelf, Sketch, Style};
 use crate::maker::body::{Body, Course, Profile};
 use crate::maker::dice::{Dice, Noise, Xy};
 use crate::maker::frame::Frame;
 use crate::maker::wishes::Wishes;
 
 const STYLE: Style = Style {
-    hills: [1.4, 1.5, 1.6, 1.6, 1.6],
+    hills: [1.0, 1.15, 1.4, 1.6, 1.6],
     bend: 0.9,
     stretch: 0.5,
     bank: 0.065,
@@ -16,11 +16,8 @@ const STYLE: Style = Style {
     sands: 1.0,
 };
 
-/// Hills down to the water, which is deep off them.
-const PROFILE: Profile = Profile { height: 150.0, inland: 4_500.0, depth: 75.0, offshore: 1_000.0 };
-
-/// So much land at least is left between lochs, in metres.
-const APART: f64 = 350.0;
+/// Steep to the water, deep off it.
+const PROFILE: Profile = Profile { height: 150.0, inland: 1_500.0, depth: 75.0, offshore: 1_000.0 };
 
 impl Sketch {
     /// The bold lines of a coast of sea lochs.
@@ -33,9 +30,9 @@ impl Sketch {
             slant: dice.between(-0.12, 0.12),
             middle: length / 2.0,
             bends: [
-                (Noise::new(seed, 51, 9_000.0 * k), 2_000.0 * k),
-                (Noise::new(seed, 52, 4_000.0 * k), 1_300.0 * k),
-                (Noise::new(seed, 53, 1_700.0), 700.0 * k.max(0.4)),
+                (Noise::new(seed, 51, 9_000.0 * k), 1_500.0 * k),
+                (Noise::new(seed, 52, 4_000.0 * k), 700.0 * k),
+                (Noise::new(seed, 53, 1_700.0), 480.0 * k.max(0.4)),
             ],
         };
         // The lochs lead into the land aslant, and the ridges between them.
@@ -44,7 +41,7 @@ impl Sketch {
         let body = Body::Coast { frame, line, profile: PROFILE, barrier: None };
         let mut sketch = Self::empty(size, grain, STYLE, body);
         sketch.flood = frame.way(if dice.chance(0.5) { 1.0 } else { -1.0 }, 0.0);
-        let apart = 3_800.0 * k.max(0.3);
+        let apart = 4_300.0 * k.max(0.3);
         let count = (length / apart) as usize;
         for number in 0..count {
             let place = (number as f64 + dice.between(0.3, 0.7)) / count as f64 * length;
@@ -73,9 +70,7 @@ impl Sketch {
             wander: 0.42,
             sill: Some(first),
         };
-        let others = self.channels.len();
         let path = run.path(dice, mouth, way);
-        let Some(path) = self.clear_of(others, &path) else { return };
         let aside = if dice.chance(0.5) { 1.0 } else { -1.0 };
         let arm = Run {
             length: length * dice.between(0.25, 0.42),
@@ -87,32 +82,9 @@ impl Sketch {
         for (place, aside) in [(path.len() / 2, aside), (path.len() * 3 / 4, -aside)] {
             let lead = (way.0 - way.1 * aside * 1.1, way.1 + way.0 * aside * 1.1);
             let arm = arm.path(dice, path[place].at, lead);
-            let arm = self.clear_of(others, &arm).map(|path| Channel { path });
-            self.channels.extend(arm);
+            self.channels.push(Channel { path: arm });
         }
         self.channels.push(Channel { path });
-    }
-
-    /// The line of a channel, drawn in towards its mouth until land is left between it and the first
-    /// channels; nothing where it would be too short.
-    fn clear_of(&self, others: usize, path: &[Stop]) -> Option<Vec<Stop>> {
-        let apart = APART * self.k.max(0.45);
-        let sides = || self.channels[..others].iter().flat_map(|channel| channel.path.windows(2));
-        let clear = |stop: &Stop| {
-            let room = |side: &[Stop]| {
-                to_segment(stop.at, side[0].at, side[1].at).0
-                    > stop.reach + side[0].reach.max(side[1].reach) + apart
-            };
-            sides().all(room)
-        };
-        let mouth = path.first()?.at;
-        let drawn_in = |share: f64| -> Vec<Stop> {
-            let to = |mouth: f64, at: f64| mouth + (at - mouth) * share;
-            let at = |stop: &Stop| (to(mouth.0, stop.at.0), to(mouth.1, stop.at.1));
-            path.iter().map(|stop| Stop { at: at(stop), ..*stop }).collect()
-        };
-        let shares = [1.0, 0.85, 0.7, 0.55, 0.4, 0.3];
-        shares.into_iter().map(drawn_in).find(|path| path.iter().all(clear))
     }
 
     /// A few large islands with a sound behind them, small ones and skerries farther out.

@@ -76,11 +76,7 @@ fn misplaced(about: &About<'_>, place: &Place) -> Option<String> {
             let why = if about.is_land(at) { "is on land" } else { "names water that is shut off" };
             (!about.sea.reaches(at)).then(|| why.to_owned())
         }
-        // On the cape; a narrow one's name may stand a little beside it.
-        PlaceKind::Headland => {
-            let wrong = off > 70.0 || !(about.is_land(at) || off <= 10.0);
-            wrong.then(|| format!("is not on its cape, {off} m off the shore"))
-        }
+        PlaceKind::Headland => (off > 70.0).then(|| format!("is {off} m off the shore")),
         PlaceKind::Settlement => {
             let wrong = off > 70.0 || !(about.is_land(at) || off < 1.0);
             wrong.then(|| format!("is no settlement ashore, {off} m off the shore"))
