@@ -138,6 +138,23 @@ fn sizes() -> impl Strategy<Value = Card> {
     (size, sides, inks).prop_map(|(size, sides, inks)| Card { size, sides, inks })
 }
 
+#[test]
+fn a_name_of_two_scripts_keeps_clear_of_its_reference() {
+    let card = Card { size: Size::A6, sides: Sides::Two, inks: Inks::Black };
+    // Whatever room the column has, some of these just fill a line of it.
+    for letters in 0..24 {
+        let name = format!("{} סכלםשל ييجسثثت", "a".repeat(letters));
+        let ways = ["", &"a".repeat(46), name.trim(), "", name.trim()].map(|name| {
+            let (name, note) = (name.to_owned(), String::new());
+            Way { turn: 40.0, far: 700.0, name, note, stop: 0 }
+        });
+        let day = routed(&ways, "ردنبميطا", true);
+        for page in &card.set(&day.plan(None)).unwrap() {
+            assert_eq!(faults(page, Mm(4.5)), Vec::<String>::new(), "{name}");
+        }
+    }
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 24, ..ProptestConfig::default() })]
 

@@ -3,6 +3,7 @@
 //! It holds Latin with every accent, Greek, Cyrillic, Hebrew, Arabic and the signs of a chart, under a licence
 //! that lets it be handed on (`fonts/LICENCE.txt`). What it lacks is shown as its box and counted.
 
+mod scripts;
 mod shape;
 pub(crate) mod trace;
 mod widths;

@@ -5,7 +5,7 @@ use std::ops::Range;
 use rustybuzz::{Direction, UnicodeBuffer, script};
 use unicode_bidi::BidiInfo;
 
-use super::Face;
+use super::{Face, scripts};
 
 /// A glyph where it stands; lengths are parts of the size of type.
 #[derive(Debug, Clone, PartialEq)]
@@ -85,8 +85,20 @@ impl Shaped {
         shaped
     }
 
-    /// Adds a part of the words that runs one way.
+    /// Adds a part of the words that runs one way, which may be of several scripts.
     fn run(&mut self, words: &str, part: Range<usize>, backwards: bool) {
+        let Some(text) = words.get(part.clone()) else { return };
+        let mut parts = scripts::parts(text);
+        if backwards {
+            parts.reverse();
+        }
+        for of_one in parts {
+            self.script(words, part.start + of_one.start..part.start + of_one.end, backwards);
+        }
+    }
+
+    /// Adds a part of the words that runs one way and is of one script.
+    fn script(&mut self, words: &str, part: Range<usize>, backwards: bool) {
         let Some(tables) = self.face.tables() else { return };
         let Some(text) = words.get(part.clone()) else { return };
         let mut buffer = UnicodeBuffer::new();

@@ -43,6 +43,22 @@ fn words_from_right_to_left_stand_so() {
 }
 
 #[test]
+fn letters_join_also_after_a_word_of_another_script() {
+    let ids = |words: &str| -> Vec<u16> {
+        shape(Face::Regular, words).glyphs.iter().map(|glyph| glyph.id).collect()
+    };
+    let apart: Vec<u16> = "مالس".chars().flat_map(|c| ids(&c.to_string())).collect();
+    let (hebrew, arabic) = (ids("שלום "), ids("سلام"));
+    assert_ne!(arabic, apart);
+    // On paper the word that is read last stands on the left.
+    assert_eq!(ids("שלום سلام"), [arabic.clone(), hebrew].concat());
+    let shaped = shape(Face::Regular, "שלום سلام");
+    let read: String = shaped.read("שלום سلام").iter().map(|read| read.letters).collect();
+    assert_eq!(read, "שלום سلام");
+    assert_eq!(ids("سلام שלום"), [ids("שלום"), ids("سلام ")].concat());
+}
+
+#[test]
 fn the_licence_is_the_one_that_the_fonts_carry() {
     let licence = include_str!("../fonts/LICENCE.txt");
     for face in Face::ALL {

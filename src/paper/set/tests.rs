@@ -21,7 +21,30 @@ fn type_shrinks_to_seven_points_and_no_further() {
     assert!(fits > Pt(7.0) && fits < Pt(12.0), "{fits:?}");
 }
 
+#[test]
+fn a_line_of_several_scripts_is_as_long_as_its_words() {
+    let words = "סכלםשל ييجسثثت";
+    let each: Mm = words.split_inclusive(' ').map(width).sum();
+    assert!((each - width(words)).abs() < Mm(0.01), "{each:?} {:?}", width(words));
+    for room in 80..300 {
+        let room = Mm(f64::from(room) / 10.0);
+        for line in lines(Face::Regular, words, SIZE, room) {
+            assert!(width(&line) <= room, "{line} {room:?}");
+        }
+    }
+}
+
 proptest! {
+    #[test]
+    fn lines_have_room_in_any_script(
+        words in "([a-zé]{1,9} |[а-я]{1,9} |[א-ת]{1,9} |[ابتثجحدرسصطعقكلامنهوي]{1,9} |[0-9(-]{1,3}){0,16}",
+        room in 8.0..60.0,
+    ) {
+        for line in lines(Face::Regular, &words, SIZE, Mm(room)) {
+            prop_assert!(width(&line) <= Mm(room), "{line}");
+        }
+    }
+
     #[test]
     fn lines_have_room_and_lose_nothing(words in "[a-zé ]{0,120}", room in 8.0..60.0) {
         let set = lines(Face::Regular, &words, SIZE, Mm(room));
