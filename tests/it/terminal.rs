@@ -107,6 +107,22 @@ fn a_day_laid_out_is_there_on_the_next_start() {
 }
 
 #[test]
+fn the_leg_strip_is_found_as_it_was_left() {
+    let home = Home::new();
+    let mut terminal = home.terminal(SIZE, &[]);
+    terminal.wait_for(&["? all", "a leg is unrolled here"]);
+    terminal.keys("x");
+    terminal.wait_without("a leg is unrolled here");
+    terminal.keys("q");
+    assert!(terminal.wait_end().success());
+    let mut again = home.terminal(SIZE, &[]);
+    again.wait_for(&["? all"]);
+    assert_eq!(again.find("a leg is unrolled here"), None);
+    again.keys("x");
+    again.wait_for(&["a leg is unrolled here"]);
+}
+
+#[test]
 fn the_command_line_prints_the_numbers_of_the_screen() {
     let home = Home::new();
     let mut terminal = home.terminal((200, 60), &[]);

@@ -63,6 +63,7 @@ pub(super) fn open(
     let mut state = State::on(size, (Arc::new(chart), shores), document, keymap, &now);
     state.access = access;
     state.settings = settings(&session, options);
+    state.take_strip_as_set();
     // Without them a pace is typed as a speed; `compare --profiles` says what is wrong with the file.
     state.profiles =
         folders.as_ref().and_then(|at| files::open_profiles(at).ok()).unwrap_or_default();
@@ -165,18 +166,7 @@ impl Desk {
             self.session.chart = self.chart.as_deref().map(absolute);
             self.session.route = Some(absolute(self.route.path()));
         }
-        let Settings { figures, angles, names, grid, dots, streams, card } = &state.settings;
-        let shown = |shown: bool| if shown { "shown" } else { "hidden" }.to_owned();
-        let set = [
-            (FIGURES, (2 * figures.each()).to_string()),
-            (ANGLES, angles.name().to_owned()),
-            (NAMES, shown(*names)),
-            (GRID, shown(*grid)),
-            (DOTS, dots.name().to_owned()),
-            (STREAMS, shown(*streams)),
-            (CARD, card.name().to_owned()),
-        ];
-        self.session.settings.extend(set.map(|(name, value)| (name.to_owned(), value)));
+        self.session.settings.extend(kept_settings(&state.settings));
         self.session.keep(folders).context("where you left off could not be kept")
     }
 }
@@ -223,6 +213,24 @@ const GRID: &str = "grid";
 const DOTS: &str = "dots";
 const STREAMS: &str = "streams";
 const CARD: &str = "card";
+const LEG_STRIP: &str = "leg strip";
+
+/// The settings as a session keeps them.
+fn kept_settings(settings: &Settings) -> impl Iterator<Item = (String, String)> {
+    let Settings { figures, angles, names, grid, dots, streams, card, leg_strip } = settings;
+    let shown = |shown: bool| if shown { "shown" } else { "hidden" }.to_owned();
+    let set = [
+        (FIGURES, (2 * figures.each()).to_string()),
+        (ANGLES, angles.name().to_owned()),
+        (NAMES, shown(*names)),
+        (GRID, shown(*grid)),
+        (DOTS, dots.name().to_owned()),
+        (STREAMS, shown(*streams)),
+        (CARD, card.name().to_owned()),
+    ];
+    let strip = leg_strip.map(|open| (LEG_STRIP, shown(open)));
+    set.into_iter().chain(strip).map(|(name, value)| (name.to_owned(), value))
+}
 
 /// The settings of the session, as far as they can be read, with those of the options in place.
 fn settings(session: &Session, options: &Options) -> Settings {
@@ -238,6 +246,11 @@ fn settings(session: &Session, options: &Options) -> Settings {
     settings.streams = set(STREAMS) != Some("hidden");
     let card = Size::ALL.into_iter().find(|size| Some(size.name()) == set(CARD));
     settings.card = card.unwrap_or(settings.card);
+    settings.leg_strip = match set(LEG_STRIP) {
+        Some("shown") => Some(true),
+        Some("hidden") => Some(false),
+        _ => None,
+    };
     let dots = set(DOTS).and_then(|name| name.parse().ok());
     settings.dots = options.dots.or(dots).unwrap_or(settings.dots);
     settings
@@ -379,4 +392,25 @@ fn from_home(path: &Path) -> String {
 
 fn absolute(path: &Path) -> PathBuf {
     std::path::absolute(path).unwrap_or_else(|_| path.to_path_buf())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn settings_are_found_as_they_were_kept() {
+        let options = Options::default();
+        let found = |session: &Session| settings(session, &options);
+        // A session of before has no word about the leg strip, and one that is not understood is none.
+        let mut session = Session::default();
+        assert_eq!(found(&session), Settings::default());
+        session.settings.insert(LEG_STRIP.to_owned(), "ajar".to_owned());
+        assert_eq!(found(&session).leg_strip, None);
+        for leg_strip in [Some(true), Some(false)] {
+            let set = Settings { names: false, streams: false, leg_strip, ..Settings::default() };
+            session.settings.extend(kept_settings(&set));
+            assert_eq!(found(&session), set);
+        }
+    }
 }

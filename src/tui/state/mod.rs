@@ -179,6 +179,8 @@ pub struct Settings {
     pub grid: bool,
     /// Whether streams are drawn as arrows.
     pub streams: bool,
+    /// Whether the leg strip is open; nothing where the reader leaves it to the size of the screen.
+    pub leg_strip: Option<bool>,
     /// What the chart is drawn with.
     pub dots: DotSet,
     /// How large the pages of a card are.
@@ -193,6 +195,7 @@ impl Default for Settings {
             names: true,
             grid: true,
             streams: true,
+            leg_strip: None,
             dots: DotSet::default(),
             // Legible on a deck, and with room for a day.
             card: paper::card::Size::A5,
@@ -288,6 +291,13 @@ impl State {
     /// A tenth of a square of the grid as it is drawn, in metres.
     pub fn tenth(&self) -> f64 {
         draw::grid_interval(&self.view, &self.chart.grid) / 10.0
+    }
+
+    /// Opens or closes the leg strip as the settings have it, if they say so and there is room.
+    pub fn take_strip_as_set(&mut self) {
+        let Some(open) = self.settings.leg_strip else { return };
+        self.strip = open;
+        self.strip &= !self.layout().strip.is_empty();
     }
 
     /// Where everything stands on the screen.

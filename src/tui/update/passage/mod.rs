@@ -21,6 +21,8 @@ pub(super) fn strip(state: &mut State) {
     if state.strip && state.layout().strip.is_empty() {
         state.strip = false;
         state.refuse(format!("the leg strip needs a screen of {STRIP_FROM} rows"));
+    } else {
+        state.settings.leg_strip = Some(state.strip);
     }
     super::cursor::show(state);
 }

@@ -19,9 +19,10 @@ use crate::view::inks::Inks;
 /// The columns of a label, with the gap behind it.
 const LABEL: u16 = 10;
 
-/// What is left out, and whose word counts.
-const LEAVES_OUT: &str = "Streams between stations are a blend; eddies close in, weather, surge and \
-    rivers are left out. The official tables decide.";
+/// What is left out, and whose word counts; and the same where there is little room.
+const LEAVES_OUT: &str = "Streams between stations are a blend; eddies close in, weather, waves, surge \
+    and rivers are left out. The official tables decide.";
+const LEAVES_OUT_IN_SHORT: &str = "No eddies, weather, waves, surge. The tables decide.";
 
 /// A line: its label, what it says, how.
 struct Line {
@@ -37,12 +38,12 @@ pub(super) fn draw(
     inks: &Inks,
     buffer: &mut Buffer,
 ) {
-    let mut lines = vec![marked(day, inks)];
+    let mut lines = vec![marked(day, area.width.saturating_sub(LABEL), inks)];
     if let Some(start) = start {
         lines.extend(of(day, start, inks));
     }
-    let caution = caution(tides, day, area.width);
-    let kept = u16::try_from(caution.len()).unwrap_or(0).min((area.height * 2 / 5).max(2));
+    let caution = caution(tides, day, area);
+    let kept = u16::try_from(caution.len()).unwrap_or(0).min(area.height);
     let above = Rect { height: area.height.saturating_sub(kept), ..area };
     let mut pen = Pen::new(buffer, above);
     for Line { label, words, style } in lines {
@@ -62,13 +63,16 @@ pub(super) fn draw(
 }
 
 /// The best and the latest start of the day.
-fn marked(day: &Starts, inks: &Inks) -> Line {
+fn marked(day: &Starts, room: u16, inks: &Inks) -> Line {
     let at = |start: &Start| clock(day, start.at);
     let words = match (day.best(), day.latest()) {
         (Some(best), Some(latest)) => {
             let took = best.landing.map(|landing| text::duration(landing.took));
             let took = took.map(|took| format!(", {took}")).unwrap_or_default();
-            format!("best {}{took}; latest within your limits {}", at(best), at(latest))
+            let forms = ["latest within your limits", "latest"]
+                .map(|word| format!("best {}{took}; {word} {}", at(best), at(latest)));
+            let [whole, short] = forms;
+            if ink::width(&whole) <= room { whole } else { short }
         }
         _ => "no start keeps within your limits".to_owned(),
     };
@@ -128,14 +132,22 @@ fn legs(day: &Starts, start: &Start) -> String {
 }
 
 fn stream(start: &Start) -> String {
+    let unknown = start.without_data();
     let against = match start.against() {
-        time if time.as_mins() == 0 => "never against".to_owned(),
+        // Where nothing is known of it, nothing is said of which way it sets.
+        _ if start.legs.iter().all(|leg| leg.greatest.is_none()) => return "not known".to_owned(),
+        time if time.as_mins() == 0 && unknown.as_mins() == 0 => "never against".to_owned(),
+        time if time.as_mins() == 0 => "not against where it is known".to_owned(),
         time => format!("against for {}", text::duration(time)),
+    };
+    let unknown = match unknown {
+        time if time.as_mins() == 0 => String::new(),
+        time => format!("; not known for {}", text::duration(time)),
     };
     let drift = start
         .worst_drift()
         .map(|(rate, leg)| format!("; at most {:.1} kn, on leg {}", rate.as_knots(), leg + 1));
-    format!("{against}{}", drift.unwrap_or_default())
+    format!("{against}{}{unknown}", drift.unwrap_or_default())
 }
 
 fn passes(day: &Starts, start: &Start) -> String {
@@ -159,7 +171,8 @@ fn landing(day: &Starts, start: &Start) -> String {
     let Some(landing) = start.landing else { return "none".to_owned() };
     let port = day.port.as_ref().map(|port| {
         let away = text::kilometres(port.away);
-        format!("tide of {}, {away} away, ", port.name)
+        let land = if port.clear { "" } else { " with land between" };
+        format!("tide of {}, {away} away{land}, ", port.name)
     });
     let height = landing.height.map(|height| format!("{:.1} m; ", height.as_metres()));
     let light = match landing.light {
@@ -172,22 +185,36 @@ fn landing(day: &Starts, start: &Start) -> String {
     format!("{}{light}", tide.unwrap_or_default())
 }
 
-/// What the strip leaves out and what its tide is told from, and then, where there is room, what the
-/// marks mean: the start that is looked at says that in words.
-fn caution(tides: Option<&Arc<Tides>>, day: &Starts, width: u16) -> Vec<String> {
-    let mut lines = ink::wrapped(LEAVES_OUT, width);
+/// What the strip leaves out, what its tide is told from, and what its marks mean, in as many words as
+/// two fifths of the room hold. In the least room the source of the tide gives way, and nothing else.
+fn caution(tides: Option<&Arc<Tides>>, day: &Starts, room: Rect) -> Vec<String> {
     let told = tides.map(|tides| tides.told(day.date)).unwrap_or_default();
-    if !told.is_empty() {
-        lines.extend(ink::wrapped(&format!("Tide {}.", told.join("; ")), width));
-    }
+    let told = if told.is_empty() { String::new() } else { format!("Tide {}.", told.join("; ")) };
+    let [long, short] = [Kind::meaning, Kind::in_short].map(|word| marks(day, word));
+    let forms = [
+        [LEAVES_OUT, &told, &long],
+        [LEAVES_OUT, &told, &short],
+        [LEAVES_OUT_IN_SHORT, &told, &short],
+        [LEAVES_OUT_IN_SHORT, "", &short],
+    ];
+    let lines = |form: [&str; 3]| -> Vec<String> {
+        let said = form.into_iter().filter(|words| !words.is_empty());
+        said.flat_map(|words| ink::wrapped(words, room.width)).collect()
+    };
+    let most = usize::from(room.height * 2 / 5);
+    let [first, second, third, last] = forms.map(lines);
+    let fits = |lines: &Vec<String>| lines.len() <= most;
+    [first, second, third].into_iter().find(fits).unwrap_or(last)
+}
+
+/// What the marks of a day mean.
+fn marks(day: &Starts, word: fn(Kind) -> &'static str) -> String {
     let mut kinds: Vec<Kind> = Kind::ALL.to_vec();
     kinds.retain(|kind| day.starts.iter().any(|start| is_of(start, *kind)));
     kinds.dedup_by_key(|kind| kind.mark());
-    let marks = kinds.iter().map(|kind| format!("{} {}", kind.mark(), kind.meaning()));
-    let marks: Vec<String> =
-        ["* best", "< latest"].map(str::to_owned).into_iter().chain(marks).collect();
-    lines.extend(ink::wrapped(&marks.join(" · "), width));
-    lines
+    let marks = kinds.iter().map(|kind| format!("{} {}", kind.mark(), word(*kind)));
+    let marks = ["* best", "< latest"].map(str::to_owned).into_iter().chain(marks);
+    marks.collect::<Vec<_>>().join(" · ")
 }
 
 fn is_of(start: &Start, kind: Kind) -> bool {

@@ -118,3 +118,26 @@ fn columns_lie_in_the_band_at_every_width() {
         None
     );
 }
+
+#[rstest]
+#[case::high(140, 40, true)]
+#[case::low(80, 24, true)]
+#[case::too_low(60, 20, false)]
+fn it_is_opened_and_closed_as_it_was_left(
+    #[case] width: u16,
+    #[case] height: u16,
+    #[case] fits: bool,
+) {
+    let mut driver = past_the_island(width, height);
+    let at_first = driver.state.strip;
+    driver.state.take_strip_as_set();
+    assert_eq!(driver.state.strip, at_first, "nothing was set: the size has it");
+    driver.keys("x").unwrap();
+    // Where there is no room it was not opened, and that is no wish of the reader's.
+    assert_eq!(driver.state.settings.leg_strip, fits.then_some(!at_first));
+    for open in [true, false] {
+        driver.state.settings.leg_strip = Some(open);
+        driver.state.take_strip_as_set();
+        assert_eq!(driver.state.strip, open && fits);
+    }
+}
