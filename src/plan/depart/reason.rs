@@ -177,6 +177,19 @@ impl Kind {
             Kind::Slow => "slow",
         }
     }
+
+    /// The same where there is little room.
+    pub const fn in_short(self) -> &'static str {
+        match self {
+            Kind::NoWay => "no way",
+            Kind::Shut => "gate",
+            Kind::Light => "dark",
+            Kind::Drift => "fast",
+            Kind::Height => "low water",
+            Kind::LongDay => "long",
+            Kind::Race | Kind::HeldUp | Kind::Slow => self.meaning(),
+        }
+    }
 }
 
 impl Reason {

@@ -58,6 +58,11 @@ impl Start {
         self.sum(|leg| leg.times.against)
     }
 
+    /// The time in which nothing is known of the stream, and still water is reckoned with.
+    pub fn without_data(&self) -> SignedDuration {
+        self.sum(|leg| leg.times.without_data)
+    }
+
     /// The most that the water runs, where it is known, and on which leg, from zero.
     pub fn worst_drift(&self) -> Option<(Speed, usize)> {
         let drifts = self.legs.iter().enumerate();
