@@ -69,7 +69,7 @@ fn a_route_that_is_not_there_yet_is_opened_and_made() {
 )]
 #[case(
     b"(version: 7)",
-    "day.ron:1:11: version 7 is not known here; this program reads versions 1 to 3"
+    "day.ron:1:11: version 7 is not known here; this program reads versions 1 to 4"
 )]
 #[case(
     b"(version: 1,\n chart: \"C",

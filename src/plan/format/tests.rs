@@ -209,7 +209,7 @@ fn what_another_program_said_reads_and_writes_to_the_letter() {
     let none = read(none).unwrap();
     assert_eq!(none.points[0].kept, None);
     assert!(write(&none).starts_with("(\n    version: 1,"));
-    let many = text.replace("(address: \"b\")", &vec!["(address: \"b\")"; 4].join(", "));
+    let many = text.replace("(address: \"b\")", &["(address: \"b\")"; 4].join(", "));
     let error = read(&many).unwrap_err();
     assert_eq!(error.message, "5 links of a point; at most 4 fit");
 }

@@ -50,18 +50,20 @@ pub(super) fn letters(throw: &mut Throw<'_, '_>) -> Option<Question> {
         "Count the columns from the west, the rows from the south.".to_owned(),
     ];
     let counted = |value: i64, from: i64| (value - from) / SIDE + 1;
+    let whole =
+        |squares: i64| format!("{squares} whole square{}", if squares == 1 { "" } else { "s" });
     let (column, row) = (counted(east, index.corner.0), counted(north, index.corner.1));
     question.hints.push(format!("It is column {column} from the west."));
     question.steps = vec![
         format!(
-            "The place is {} m east of the corner, {} whole squares: column {column} from the west.",
+            "The place is {} m east of the corner, {}: column {column} from the west.",
             east - index.corner.0,
-            column - 1
+            whole(column - 1)
         ),
         format!(
-            "It is {} m north of the corner, {} whole squares: row {row} from the south, {right}.",
+            "It is {} m north of the corner, {}: row {row} from the south, {right}.",
             north - index.corner.1,
-            row - 1
+            whole(row - 1)
         ),
     ];
     question.figures = vec![Figure::Index(index.drawn(east, north))];

@@ -200,7 +200,7 @@ actions! {
 
 [Fixing]
     Fix          "fix"          ANY_HAND ("F") Always "fix" "Take bearings of marks in hand for a fix, or lay them down";
-    TakeBearing  "bearing"      IN[Fix] ("Enter") Always "bearing" "Write the bearing, from you, of the mark that is caught or of the cursor's place; a digit begins it" mouse "click it";
+    TakeBearing  "bearing"      IN[Fix] ("Enter") Always "bearing" "Write the bearing of the mark that is caught or of the cursor's place; a digit begins it" mouse "click it";
     BearingBack  "bearing-back" IN[Fix] ("Backspace") HasBearing "take back" "Take the last bearing back";
     DeleteBearing "delete-bearing" IN[Fix] ("Delete") AimedBearing "delete" "Delete the bearing of the mark that is under the cursor or chosen";
     NextBearing  "next-bearing" IN[Fix] ("Tab") HasBearing "next" "Choose the next mark and go there, and after the last to the fix";

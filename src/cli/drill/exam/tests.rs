@@ -105,7 +105,7 @@ fn a_test_is_about_what_is_named_and_not_about_parts_of_names() {
     let spot = ground.spots().iter().find(|spot| question.text.contains(&spot.name)).unwrap();
     let part =
         practice::Spot { name: spot.name.chars().take(3).collect(), ..ground.spots()[0].clone() };
-    let asked = about::about(&[question.clone()], &[part, spot.clone()]);
+    let asked = about::about(std::slice::from_ref(&question), &[part, spot.clone()]);
     assert_eq!(asked.points, [(spot.at, spot.name.clone())]);
     // An answer that is a place has room, and is not drawn.
     let fix = questions(Kind::Fix, 1, 1).remove(0);

@@ -139,13 +139,9 @@ fn astray(error: f64, cases: usize, seed: u64) -> (usize, usize) {
             Ok(ours) => {
                 if ours > least * (1.0 + 1e-4) + 1e-3 {
                     worse += 1;
-                    eprintln!("{error} {case}: ours {ours:.4} least {least:.4}");
                 }
             }
-            Err(why) => {
-                refused += 1;
-                eprintln!("{error} {case}: {why}, least {least:.4}");
-            }
+            Err(_) => refused += 1,
         }
     }
     (refused, worse)
@@ -153,9 +149,18 @@ fn astray(error: f64, cases: usize, seed: u64) -> (usize, usize) {
 
 #[test]
 fn no_place_fits_better() {
-    for (error, cases) in [(0.5, 15), (3.0, 30), (10.0, 30)] {
-        assert_eq!(astray(error, cases, 7), (0, 0), "{error}° off");
+    for error in [0.5, 3.0, 10.0] {
+        assert_eq!(astray(error, 5, 7), (0, 0), "{error}° off");
     }
-    let (refused, worse) = astray(20.0, 30, 7);
-    assert!(refused + worse <= 1, "{refused} {worse}");
+}
+
+/// With bearings 20° off one in a hundred may be refused or lie where another place fits better.
+#[test]
+#[ignore = "takes minutes"]
+fn no_place_fits_better_in_hundreds() {
+    for error in [0.5, 3.0, 10.0] {
+        assert_eq!(astray(error, 200, 11), (0, 0), "{error}° off");
+    }
+    let (refused, worse) = astray(20.0, 200, 11);
+    assert!(refused + worse <= 2, "{refused} {worse}");
 }

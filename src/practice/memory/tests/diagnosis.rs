@@ -317,7 +317,6 @@ fn who_is_careless_is_seldom_told_of_one_mistake(
         }
     }
     let all: usize = told.values().sum();
-    println!("{chance:?}: {all} of {learners}");
     assert!(200 * all <= learners as usize, "{all} of {learners}: {told:?}");
     let most = told.values().max().copied().unwrap_or(0);
     assert!(20 * most <= 3 * LEARNERS as usize, "{told:?}");
