@@ -66,7 +66,7 @@ impl Sheet {
     /// let kinds = vec![Kind::Reference, Kind::Bearing];
     /// let sitting = Sitting::new(Plan::Kinds { kinds, level: Level::First, seed: 7, count: 6 });
     /// let part = Sheet::A4.part(&ground, 7, |ground| sitting.rest(ground)).unwrap();
-    /// assert_eq!((part.width(), part.height()), (8_000.0, 10_600.0));
+    /// assert_eq!((part.width(), part.height()), (12_300.0, 6_200.0));
     /// assert_eq!(sitting.rest(&ground.within(part)).len(), 6);
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
