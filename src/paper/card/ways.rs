@@ -19,7 +19,7 @@ pub struct WayOut {
     pub reference: String,
     /// The way to it from the stage's first point.
     pub from_first: Lies,
-    /// How far off the stage's legs it is by water at the nearest, `0.4 km`; [`NO_WAY`] where none is found.
+    /// How far off the stage's legs it is by water at the nearest, `0.4 km`; `no way` where none is found.
     pub off: String,
     /// The way to it from the stage's last point.
     pub from_last: Lies,

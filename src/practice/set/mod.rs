@@ -2,7 +2,7 @@
 //!
 //! A [`Set`] is a value; [`read`] has it from the text of a file (RON), with what is wrong at its line and column. The
 //! same set gives the same questions on every machine, since its chart, its seed, its sheet and its parts are all that they follow
-//! from. [`write`] is the way back.
+//! from. [`write()`] is the way back.
 
 mod clock;
 mod format;
